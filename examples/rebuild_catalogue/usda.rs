@@ -1,0 +1,407 @@
+//! Reading USDA's tables and putting one catalogue row together.
+
+use crate::columns::{Equivalent, Nutrient};
+use crate::family;
+use crate::solve::Solved;
+use anyhow::{Context, Result};
+use std::collections::{BTreeMap, HashMap};
+use std::fmt::Write as _;
+use std::path::Path;
+
+pub const N: usize = Nutrient::ALL.len();
+pub const E: usize = Equivalent::ALL.len();
+pub type Nutrients = [Option<f64>; N];
+pub type Equivalents = [f64; E];
+
+/// Grams of sugars in one teaspoon-equivalent (FPED 2017-2020 methodology).
+const GRAMS_PER_TSP_EQ: f64 = 4.2;
+
+pub struct SurveyFood {
+    pub category: String,
+}
+
+pub struct Staple {
+    pub description: String,
+    pub group: String,
+    pub refuse_pct: Option<f64>,
+    /// SR Legacy values where the staples file has them.
+    pub nutrients: Option<Nutrients>,
+}
+
+pub struct Ingredient {
+    pub code: String,
+    pub grams: f64,
+}
+
+pub struct Recipe {
+    pub ingredients: Vec<Ingredient>,
+    /// Weight change in cooking, percent of the mix.
+    pub moisture_change_pct: f64,
+}
+
+pub struct Usda {
+    pub survey: BTreeMap<String, SurveyFood>,
+    pub survey_nutrients: BTreeMap<String, Nutrients>,
+    pub equivalents: BTreeMap<String, Equivalents>,
+    pub recipes: BTreeMap<String, Recipe>,
+    pub staples: BTreeMap<String, Staple>,
+    survey_measures: HashMap<String, Vec<(String, f64)>>,
+    staple_measures: HashMap<String, Vec<(String, f64)>>,
+}
+
+/// One finished row.
+pub struct Row {
+    family: &'static str,
+    source: String,
+    basis: &'static str,
+    refuse_pct: Option<f64>,
+    nutrients: Nutrients,
+    equivalents: Equivalents,
+}
+
+fn rows(path: &Path) -> Result<(Vec<String>, Vec<csv::StringRecord>)> {
+    let mut reader = csv::Reader::from_path(path)
+        .with_context(|| format!("cannot read {}", path.display()))?;
+    let header = reader.headers()?.iter().map(str::to_owned).collect();
+    let records = reader.records().collect::<Result<Vec<_>, _>>()?;
+    Ok((header, records))
+}
+
+fn column(header: &[String], name: &str) -> Result<usize> {
+    header
+        .iter()
+        .position(|title| title == name)
+        .with_context(|| format!("no column `{name}`"))
+}
+
+/// SR codes are written with five digits everywhere in the catalogue.
+pub fn staple_code(text: &str) -> String {
+    format!("{:0>5}", text.trim())
+}
+
+const SURVEY_COLUMNS: [Option<&str>; N] = [
+    Some("Energy (kcal)"),
+    Some("Protein (g)"),
+    Some("Total Fat (g)"),
+    Some("Fatty acids, total saturated (g)"),
+    Some("Carbohydrate (g)"),
+    Some("Fiber, total dietary (g)"),
+    Some("Sugars, total (g)"),
+    None,
+    Some("Sodium (mg)"),
+    Some("Alcohol (g)"),
+    Some("Water (g)"),
+    Some("Potassium (mg)"),
+    Some("Calcium (mg)"),
+    Some("Iron (mg)"),
+    Some("Magnesium (mg)"),
+    Some("Vitamin A, RAE (mcg_RAE)"),
+    Some("Vitamin C (mg)"),
+    Some("Vitamin E (alpha-tocopherol) (mg)"),
+];
+
+const STAPLE_COLUMNS: [Option<&str>; N] = [
+    Some("Energy"),
+    Some("Protein"),
+    Some("Total fat"),
+    Some("Fatty acids, total saturated"),
+    Some("Carbohydrate"),
+    Some("Fiber"),
+    Some("Total Sugars"),
+    None,
+    Some("Sodium"),
+    None,
+    None,
+    Some("Potassium"),
+    Some("Calcium"),
+    Some("Iron"),
+    Some("Magnesium"),
+    Some("Vitamin A, RAE"),
+    Some("Vitamin C"),
+    Some("Vitamin E"),
+];
+
+fn pick(record: &csv::StringRecord, at: &[Option<usize>; N]) -> Nutrients {
+    std::array::from_fn(|i| at[i].and_then(|c| record[c].trim().parse().ok()))
+}
+
+fn positions(header: &[String], names: &[Option<&str>; N]) -> Result<[Option<usize>; N]> {
+    let mut at = [None; N];
+    for (slot, name) in at.iter_mut().zip(names) {
+        if let Some(name) = name {
+            *slot = Some(column(header, name)?);
+        }
+    }
+    Ok(at)
+}
+
+impl Usda {
+    pub fn load(dir: &Path, staples_file: &Path) -> Result<Self> {
+        let (_, records) = rows(&dir.join("fndds_foods.csv"))?;
+        let survey = records
+            .iter()
+            .map(|r| (r[0].to_owned(), SurveyFood { category: r[4].to_owned() }))
+            .collect();
+        let (header, records) = rows(&dir.join("fndds_nutrients_per_100g.csv"))?;
+        let at = positions(&header, &SURVEY_COLUMNS)?;
+        let survey_nutrients =
+            records.iter().map(|r| (r[0].to_owned(), pick(r, &at))).collect();
+        let (_, records) = rows(&dir.join("fped_per_100g.csv"))?;
+        let equivalents = records
+            .iter()
+            .map(|r| {
+                let values = std::array::from_fn(|i| r[i + 2].trim().parse().unwrap_or(0.0));
+                (r[0].to_owned(), values)
+            })
+            .collect();
+        let staples = load_staples(dir, staples_file)?;
+        Ok(Self {
+            survey,
+            survey_nutrients,
+            equivalents,
+            recipes: load_recipes(dir)?,
+            staples,
+            survey_measures: load_survey_measures(dir)?,
+            staple_measures: load_staple_measures(dir)?,
+        })
+    }
+
+    /// USDA's description of a reference food, for messages.
+    pub fn name(&self, code: &str) -> &str {
+        self.staples.get(code).map_or("", |s| &s.description)
+    }
+
+    /// Household measures of a code: text and grams.
+    pub fn measures(&self, code: &str) -> Vec<(String, f64)> {
+        let table = if code.len() == 8 { &self.survey_measures } else { &self.staple_measures };
+        let mut list = table.get(code).cloned().unwrap_or_default();
+        list.dedup();
+        list
+    }
+
+    /// The finished catalogue row of a code.
+    pub fn food(
+        &self,
+        code: &str,
+        solved: &Solved,
+        likeness: &BTreeMap<String, String>,
+    ) -> Result<Row> {
+        if code.len() == 8 { self.survey_row(code) } else { self.staple_row(code, solved, likeness) }
+    }
+
+    fn survey_row(&self, code: &str) -> Result<Row> {
+        let food = self.survey.get(code).context("not an FNDDS 2021-2023 code")?;
+        let mut nutrients = *self.survey_nutrients.get(code).context("no FNDDS nutrients")?;
+        let equivalents = *self.equivalents.get(code).context("no FPED 2017-2020 row")?;
+        nutrients[Nutrient::AddedSugarsG as usize] =
+            Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
+        Ok(Row {
+            family: family::of_survey(&food.category),
+            source: format!("USDA FNDDS 2021-2023 {code}"),
+            basis: "fndds+fped",
+            refuse_pct: None,
+            nutrients,
+            equivalents,
+        })
+    }
+
+    fn staple_row(
+        &self,
+        code: &str,
+        solved: &Solved,
+        likeness: &BTreeMap<String, String>,
+    ) -> Result<Row> {
+        let staple = self.staples.get(code).context("not an SR28 code")?;
+        let (mut nutrients, from_recipes) = match (staple.nutrients, solved.nutrients.get(code)) {
+            (Some(own), _) => (own, false),
+            (None, Some(found)) => (found.map(Some), true),
+            (None, None) => anyhow::bail!("neither SR Legacy values nor recipes"),
+        };
+        fill_by_difference(&mut nutrients, &staple.group);
+        let (equivalents, basis) = self.staple_equivalents(code, &nutrients, solved, likeness)?;
+        nutrients[Nutrient::AddedSugarsG as usize] =
+            Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
+        let source = if from_recipes {
+            format!("USDA SR28 {code}, values solved from FNDDS 2021-2023 recipes")
+        } else {
+            format!("USDA SR Legacy {code}")
+        };
+        Ok(Row {
+            family: family::of_staple(&staple.group),
+            source,
+            basis,
+            refuse_pct: staple.refuse_pct.filter(|p| *p > 0.0),
+            nutrients,
+            equivalents,
+        })
+    }
+
+    fn staple_equivalents(
+        &self,
+        code: &str,
+        nutrients: &Nutrients,
+        solved: &Solved,
+        likeness: &BTreeMap<String, String>,
+    ) -> Result<(Equivalents, &'static str)> {
+        if let Some(like) = likeness.get(code) {
+            if like == "none" {
+                return Ok(([0.0; E], "rule"));
+            }
+            let (model, model_nutrients) = self
+                .model(like, solved)
+                .with_context(|| format!("likeness of {code}: `{like}` has no equivalents"))?;
+            return Ok((scaled(&model, &model_nutrients, nutrients), "likeness"));
+        }
+        if let Some(found) = solved.equivalents.get(code) {
+            return Ok((*found, "recipes"));
+        }
+        anyhow::bail!("no recipe shows its equivalents: name a likeness")
+    }
+
+    fn model(&self, code: &str, solved: &Solved) -> Option<(Equivalents, Nutrients)> {
+        if let Some(values) = self.equivalents.get(code) {
+            return Some((*values, *self.survey_nutrients.get(code)?));
+        }
+        let code = staple_code(code);
+        let values = solved.equivalents.get(&code)?;
+        let nutrients = match self.staples.get(&code).and_then(|s| s.nutrients) {
+            Some(own) => own,
+            None => solved.nutrients.get(&code)?.map(Some),
+        };
+        Some((*values, nutrients))
+    }
+}
+
+/// Carries a model food's equivalents over by solids (protein + carbohydrate), so that a
+/// drier form of the same food counts for more; oils and solid fats go by fat.
+fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> Equivalents {
+    let solids = |n: &Nutrients| {
+        n[Nutrient::ProteinG as usize].unwrap_or(0.0)
+            + n[Nutrient::CarbohydrateG as usize].unwrap_or(0.0)
+    };
+    let fat = |n: &Nutrients| n[Nutrient::FatG as usize].unwrap_or(0.0);
+    let ratio = |own: f64, model: f64| if model > 0.5 { (own / model).clamp(0.0, 12.0) } else { 1.0 };
+    let by_solids = ratio(solids(own), solids(model_nutrients));
+    let by_fat = ratio(fat(own), fat(model_nutrients));
+    std::array::from_fn(|i| {
+        let by = if i == Equivalent::OilsG as usize || i == Equivalent::SolidFatsG as usize {
+            by_fat
+        } else {
+            by_solids
+        };
+        model[i] * by
+    })
+}
+
+/// SR Legacy in the staples file has neither water nor alcohol. Water is what protein,
+/// fat and carbohydrate leave (ash counted in); alcohol is zero except in drinks, where
+/// it stays unknown.
+fn fill_by_difference(nutrients: &mut Nutrients, group: &str) {
+    let water = Nutrient::WaterG as usize;
+    let alcohol = Nutrient::AlcoholG as usize;
+    if nutrients[alcohol].is_none() && group != "1400" {
+        nutrients[alcohol] = Some(0.0);
+    }
+    if nutrients[water].is_none() {
+        let of = |n: Nutrient| nutrients[n as usize];
+        if let (Some(p), Some(f), Some(c)) =
+            (of(Nutrient::ProteinG), of(Nutrient::FatG), of(Nutrient::CarbohydrateG))
+        {
+            nutrients[water] = Some((100.0 - p - f - c).max(0.0));
+        }
+    }
+}
+
+impl Row {
+    pub fn write_row(&self, code: &str, out: &mut String) -> Result<()> {
+        let refuse = self.refuse_pct.map(|p| number(p, 1)).unwrap_or_default();
+        let source = if self.source.contains(',') {
+            format!("\"{}\"", self.source)
+        } else {
+            self.source.clone()
+        };
+        write!(out, "{code},{},{source},{},{refuse}", self.family, self.basis)?;
+        for value in self.nutrients {
+            write!(out, ",{}", value.map(|v| number(v, 3)).unwrap_or_default())?;
+        }
+        for value in self.equivalents {
+            write!(out, ",{}", number(value, 4))?;
+        }
+        out.push('\n');
+        Ok(())
+    }
+}
+
+/// A decimal without trailing zeros.
+pub fn number(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text.is_empty() || text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+fn load_staples(dir: &Path, staples_file: &Path) -> Result<BTreeMap<String, Staple>> {
+    let (header, records) = rows(staples_file)?;
+    let at = positions(&header, &STAPLE_COLUMNS)?;
+    let (name, kind) = (column(&header, "foodName")?, column(&header, "data_type")?);
+    let mut by_name = HashMap::new();
+    for record in records.iter().filter(|r| &r[kind] == "sr_legacy_food") {
+        by_name.insert(record[name].to_lowercase(), pick(record, &at));
+    }
+    let (_, records) = rows(&dir.join("sr28_foods.csv"))?;
+    Ok(records
+        .iter()
+        .map(|r| {
+            let staple = Staple {
+                description: r[2].to_owned(),
+                group: r[1].to_owned(),
+                refuse_pct: r[4].trim().parse().ok(),
+                nutrients: by_name.get(&r[2].to_lowercase()).copied(),
+            };
+            (staple_code(&r[0]), staple)
+        })
+        .collect())
+}
+
+fn load_recipes(dir: &Path) -> Result<BTreeMap<String, Recipe>> {
+    let (_, records) = rows(&dir.join("fndds_ingredients.csv"))?;
+    let mut recipes: BTreeMap<String, Recipe> = BTreeMap::new();
+    for r in &records {
+        let code = if r[2].len() == 8 { r[2].to_owned() } else { staple_code(&r[2]) };
+        let recipe = recipes.entry(r[0].to_owned()).or_insert_with(|| Recipe {
+            ingredients: Vec::new(),
+            moisture_change_pct: r[5].trim().parse().unwrap_or(0.0),
+        });
+        recipe.ingredients.push(Ingredient { code, grams: r[4].trim().parse()? });
+    }
+    Ok(recipes)
+}
+
+fn load_survey_measures(dir: &Path) -> Result<HashMap<String, Vec<(String, f64)>>> {
+    let (_, records) = rows(&dir.join("fndds_portions.csv"))?;
+    let mut table: HashMap<String, Vec<(String, f64)>> = HashMap::new();
+    for r in &records {
+        let grams: f64 = r[3].trim().parse()?;
+        if grams > 0.0 {
+            let measure = if r[2].starts_with("Quantity not specified") {
+                "unstated".to_owned()
+            } else {
+                r[2].trim().to_owned()
+            };
+            table.entry(r[0].to_owned()).or_default().push((measure, grams));
+        }
+    }
+    Ok(table)
+}
+
+fn load_staple_measures(dir: &Path) -> Result<HashMap<String, Vec<(String, f64)>>> {
+    let (_, records) = rows(&dir.join("sr28_measures.csv"))?;
+    let mut table: HashMap<String, Vec<(String, f64)>> = HashMap::new();
+    for r in &records {
+        let (amount, grams): (f64, f64) = (r[1].trim().parse()?, r[3].trim().parse()?);
+        if grams > 0.0 && amount > 0.0 {
+            let measure = format!("{} {}", number(amount, 3), r[2].trim());
+            table.entry(staple_code(&r[0])).or_default().push((measure, grams));
+        }
+    }
+    Ok(table)
+}
