@@ -4,3 +4,5 @@
 //! order given here: words, amounts, foods, grams, groups, shares, pages.
 
 pub mod quantity;
+
+pub mod catalogue;

@@ -272,8 +272,12 @@ impl Usda {
     }
 }
 
-/// Carries a model food's equivalents over by solids (protein + carbohydrate), so that a
-/// drier form of the same food counts for more; oils and solid fats go by fat.
+/// Solids of a like food may differ by this factor and still be the same form of it.
+const SAME_FORM: f64 = 1.7;
+
+/// Carries a model food's equivalents over. Foods in the same form (solids within a
+/// factor of [`SAME_FORM`]) count the same, because a cup is a cup; a drier or wetter form
+/// counts by its solids (protein + carbohydrate). Oils and solid fats go by fat.
 fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> Equivalents {
     let solids = |n: &Nutrients| {
         n[Nutrient::ProteinG as usize].unwrap_or(0.0)
@@ -281,7 +285,10 @@ fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> 
     };
     let fat = |n: &Nutrients| n[Nutrient::FatG as usize].unwrap_or(0.0);
     let ratio = |own: f64, model: f64| if model > 0.5 { (own / model).clamp(0.0, 12.0) } else { 1.0 };
-    let by_solids = ratio(solids(own), solids(model_nutrients));
+    let by_solids = match ratio(solids(own), solids(model_nutrients)) {
+        same if (1.0 / SAME_FORM..=SAME_FORM).contains(&same) => 1.0,
+        other => other,
+    };
     let by_fat = ratio(fat(own), fat(model_nutrients));
     std::array::from_fn(|i| {
         let by = if i == Equivalent::OilsG as usize || i == Equivalent::SolidFatsG as usize {

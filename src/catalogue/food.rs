@@ -1,0 +1,231 @@
+//! The catalogue as the rest of the program sees it.
+
+use super::columns::{Equivalent, Nutrient};
+use super::index::Index;
+use super::knowledge::Knowledge;
+use super::matcher::{Certainty, Context, Matcher};
+use super::store::Store;
+
+/// Bytes that start at a multiple of eight, so that numbers can be read in place.
+#[repr(align(8))]
+struct Aligned<T: ?Sized>(T);
+
+static KNOWLEDGE: &Aligned<[u8]> =
+    &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/knowledge.bin")));
+static FOODS: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin")));
+static NAMES: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/names.bin")));
+
+/// Version of the catalogue's figures and names; day-log entries keep it.
+pub const CATALOGUE_VERSION: &str = "2026-11 (FNDDS 2021-2023, FPED 2017-2020, SR Legacy)";
+
+/// Why a catalogue cannot be opened.
+#[derive(Debug, thiserror::Error)]
+#[error("the catalogue cannot be read: {0}")]
+pub struct CatalogueError(String);
+
+/// Row of a food in its catalogue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct FoodId(pub u32);
+
+/// The foods, the index over their names and what is known of words.
+#[derive(Debug, Clone)]
+pub struct Catalogue {
+    store: Store<'static>,
+    index: Index<'static>,
+    knowledge: Knowledge<'static>,
+}
+
+/// A food found for some words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// The food, unless nothing fits.
+    pub food: Option<FoodId>,
+    /// How sure that is.
+    pub certainty: Certainty,
+    /// Other foods that fit, best first, with their scores.
+    pub alternatives: Vec<(FoodId, f32)>,
+    /// Score of `food`, from 0 to 1.
+    pub score: f32,
+    /// Why it was taken, in one line.
+    pub why: String,
+}
+
+/// A food of the catalogue.
+#[derive(Debug, Clone, Copy)]
+pub struct Food<'c> {
+    store: &'c Store<'static>,
+    id: FoodId,
+}
+
+/// A household measure: what people say and what it weighs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measure<'c> {
+    /// Words, such as `1 cup, sliced`; `unstated` is USDA's weight for no amount at all.
+    pub text: &'c str,
+    /// Edible grams.
+    pub grams: f64,
+}
+
+impl Catalogue {
+    /// The catalogue that comes with the program.
+    pub fn embedded() -> Result<Self, CatalogueError> {
+        let wrong = |e: Box<dyn std::error::Error>| CatalogueError(e.to_string());
+        Ok(Self {
+            store: Store::open(&FOODS.0).map_err(wrong)?,
+            index: Index::open(&NAMES.0).map_err(wrong)?,
+            knowledge: Knowledge::open(&KNOWLEDGE.0).map_err(wrong)?,
+        })
+    }
+
+    /// How many foods.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.store.fixed.len()
+    }
+
+    /// Whether there are no foods at all.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.store.fixed.is_empty()
+    }
+
+    /// All foods in table order.
+    pub fn foods(&self) -> impl Iterator<Item = Food<'_>> {
+        (0..self.len() as u32).map(|row| self.food(FoodId(row)))
+    }
+
+    /// A food by its row. Rows come from this catalogue; a foreign row shows the last food.
+    #[must_use]
+    pub fn food(&self, id: FoodId) -> Food<'_> {
+        let last = self.len().saturating_sub(1) as u32;
+        Food { store: &self.store, id: FoodId(id.0.min(last)) }
+    }
+
+    /// A food by its USDA code.
+    #[must_use]
+    pub fn by_code(&self, code: &str) -> Option<Food<'_>> {
+        self.foods().find(|food| food.code() == code)
+    }
+
+    /// What is known of words.
+    #[must_use]
+    pub fn knowledge(&self) -> &Knowledge<'static> {
+        &self.knowledge
+    }
+
+    /// The index over names.
+    #[must_use]
+    pub fn index(&self) -> &Index<'static> {
+        &self.index
+    }
+
+    /// The matcher over this catalogue.
+    #[must_use]
+    pub fn matcher(&self) -> Matcher<'_, 'static> {
+        Matcher::new(&self.index, &self.knowledge)
+    }
+
+    /// Finds the food that `words` mean, with up to `top` foods in all.
+    #[must_use]
+    pub fn find(&self, words: &str, context: &Context, top: usize) -> Found {
+        let matcher = self.matcher();
+        let query = matcher.query(words);
+        let list = matcher.find(&query, context, top.max(2));
+        let certainty = matcher.certainty(&query, &list);
+        let first = list.first().filter(|_| certainty != Certainty::None);
+        Found {
+            food: first.map(|c| FoodId(c.item)),
+            certainty,
+            alternatives: list
+                .iter()
+                .skip(usize::from(first.is_some()))
+                .take(top.saturating_sub(1))
+                .map(|c| (FoodId(c.item), c.score))
+                .collect(),
+            score: list.first().map_or(0.0, |c| c.score),
+            why: list.first().map(|c| matcher.why(&query, c)).unwrap_or_default(),
+        }
+    }
+}
+
+impl<'c> Food<'c> {
+    fn fixed(&self) -> &'c super::store::Fixed {
+        &self.store.fixed[self.id.0 as usize]
+    }
+
+    /// Its row.
+    #[must_use]
+    pub fn id(&self) -> FoodId {
+        self.id
+    }
+
+    /// Our plain name.
+    #[must_use]
+    pub fn name(&self) -> &'c str {
+        self.fixed().name.of(self.store.text)
+    }
+
+    /// USDA food code.
+    #[must_use]
+    pub fn code(&self) -> &'c str {
+        self.fixed().code.of(self.store.text)
+    }
+
+    /// Our family.
+    #[must_use]
+    pub fn family(&self) -> &'c str {
+        self.fixed().family.of(self.store.text)
+    }
+
+    /// Publication and code behind the figures.
+    #[must_use]
+    pub fn source(&self) -> &'c str {
+        self.fixed().source.of(self.store.text)
+    }
+
+    /// How the food-group equivalents were found: `fndds+fped` (published), `recipes`
+    /// (solved from published recipes), `likeness` (carried over from a like food),
+    /// `rule` (none by definition).
+    #[must_use]
+    pub fn basis(&self) -> &'c str {
+        self.fixed().basis.of(self.store.text)
+    }
+
+    /// Share of the weight as bought that is not eaten, from 0 to 1; `None` when unstated.
+    #[must_use]
+    pub fn refuse_share(&self) -> Option<f64> {
+        let percent = f64::from(self.fixed().refuse_pct);
+        (!percent.is_nan()).then_some(percent / 100.0)
+    }
+
+    /// Our other names.
+    pub fn aliases(&self) -> impl Iterator<Item = &'c str> {
+        let [start, end] = self.fixed().aliases;
+        let text = self.store.text;
+        self.store.aliases[start as usize..end as usize].iter().map(move |place| place.of(text))
+    }
+
+    /// Household measures, as USDA lists them.
+    pub fn measures(&self) -> impl Iterator<Item = Measure<'c>> {
+        let [start, end] = self.fixed().measures;
+        let text = self.store.text;
+        self.store.measures[start as usize..end as usize]
+            .iter()
+            .map(move |m| Measure { text: m.text.of(text), grams: f64::from(m.grams) })
+    }
+
+    /// A nutrient of 100 g; `None` when nobody published it.
+    #[must_use]
+    pub fn per_100g(&self, nutrient: Nutrient) -> Option<f64> {
+        let at = self.id.0 as usize * Nutrient::ALL.len() + nutrient as usize;
+        let value = f64::from(self.store.nutrients[at]);
+        (!value.is_nan()).then_some(value)
+    }
+
+    /// A food-group equivalent of 100 g.
+    #[must_use]
+    pub fn equivalent_per_100g(&self, equivalent: Equivalent) -> f64 {
+        let at = self.id.0 as usize * Equivalent::ALL.len() + equivalent as usize;
+        f64::from(self.store.equivalents[at])
+    }
+}

@@ -1,0 +1,18 @@
+//! The foods: an embedded table of names, figures and household measures, and the matcher
+//! that finds a food for what people write.
+
+pub mod analysis;
+pub mod blob;
+pub mod columns;
+pub mod index;
+pub mod knowledge;
+pub mod matcher;
+pub mod store;
+pub mod tables;
+pub mod words;
+
+mod food;
+
+pub use columns::{Equivalent, Nutrient};
+pub use food::{Catalogue, CatalogueError, Food, FoodId, Found, Measure};
+pub use matcher::{Certainty, Context};
