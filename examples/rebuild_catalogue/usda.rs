@@ -300,23 +300,30 @@ fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> 
     })
 }
 
-/// SR Legacy in the staples file has neither water nor alcohol. Water is what protein,
-/// fat and carbohydrate leave (ash counted in); alcohol is zero except in drinks, where
-/// it stays unknown.
+/// SR Legacy in the staples file has neither water nor alcohol. Alcohol is the energy that
+/// protein, fat and carbohydrate do not explain, in drinks where that is more than a trace;
+/// water is what everything else leaves (ash counted in).
 fn fill_by_difference(nutrients: &mut Nutrients, group: &str) {
-    let water = Nutrient::WaterG as usize;
-    let alcohol = Nutrient::AlcoholG as usize;
-    if nutrients[alcohol].is_none() && group != "1400" {
-        nutrients[alcohol] = Some(0.0);
-    }
-    if nutrients[water].is_none() {
-        let of = |n: Nutrient| nutrients[n as usize];
-        if let (Some(p), Some(f), Some(c)) =
-            (of(Nutrient::ProteinG), of(Nutrient::FatG), of(Nutrient::CarbohydrateG))
-        {
-            nutrients[water] = Some((100.0 - p - f - c).max(0.0));
-        }
-    }
+    const TRACE_KCAL: f64 = 15.0;
+    const ALCOHOL_KCAL_PER_G: f64 = 6.93;
+    let of = |n: Nutrient| nutrients[n as usize];
+    let (Some(energy), Some(protein), Some(fat), Some(carbohydrate)) = (
+        of(Nutrient::EnergyKcal),
+        of(Nutrient::ProteinG),
+        of(Nutrient::FatG),
+        of(Nutrient::CarbohydrateG),
+    ) else {
+        return;
+    };
+    let unexplained = energy - 4.0 * protein - 9.0 * fat - 4.0 * carbohydrate;
+    let alcohol = if group == "1400" && unexplained > TRACE_KCAL {
+        unexplained / ALCOHOL_KCAL_PER_G
+    } else {
+        0.0
+    };
+    nutrients[Nutrient::AlcoholG as usize].get_or_insert(alcohol);
+    let water = (100.0 - protein - fat - carbohydrate - alcohol).max(0.0);
+    nutrients[Nutrient::WaterG as usize].get_or_insert(water);
 }
 
 impl Row {
