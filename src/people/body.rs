@@ -1,0 +1,327 @@
+//! What the energy equations ask about a person, each with its unit and plausible bounds.
+
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+
+use super::units::MeasureError;
+
+/// The lowest and highest value taken at face value; beyond them a slip of the pen is likelier.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Bounds {
+    /// What is measured: `age`, `height`, `weight`, `energy`, `activity factor`, `portions`.
+    pub what: &'static str,
+    /// Lowest value, itself allowed.
+    pub low: f64,
+    /// Highest value, itself allowed.
+    pub high: f64,
+    /// The unit of both.
+    pub unit: &'static str,
+}
+
+// The one table of plausibility bounds. All are this program's own choice: wide enough for
+// the extremes of real people, narrow enough that a wrong unit is noticed. They are not
+// health limits; those are in `guard`.
+
+/// Completed years.
+pub const AGE: Bounds = bounds("age", 0.0, 120.0, "years");
+/// Centimetres: from a small toddler to the tallest people recorded.
+pub const HEIGHT: Bounds = bounds("height", 60.0, 260.0, "cm");
+/// Kilograms.
+pub const WEIGHT: Bounds = bounds("weight", 6.0, 400.0, "kg");
+/// A stated day's energy, before any guard rail.
+pub const ENERGY: Bounds = bounds("energy", 100.0, 15_000.0, "kcal");
+/// Day's energy over resting energy; 2.5 is the top of the National Academies' range.
+pub const ACTIVITY_FACTOR: Bounds = bounds("activity factor", 1.0, 2.5, "times resting energy");
+/// A day's portions of one food group, set by a coach.
+pub const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
+
+const fn bounds(what: &'static str, low: f64, high: f64, unit: &'static str) -> Bounds {
+    Bounds {
+        what,
+        low,
+        high,
+        unit,
+    }
+}
+
+impl Bounds {
+    /// `value` itself when it lies inside; an error naming the bounds otherwise (also for
+    /// not-a-number).
+    pub fn check(&self, value: f64) -> Result<f64, MeasureError> {
+        if value >= self.low && value <= self.high {
+            return Ok(value);
+        }
+        Err(MeasureError::OutOfBounds {
+            bounds: *self,
+            value,
+        })
+    }
+}
+
+/// Sex, as the equations are split by it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sex {
+    /// Girls and women.
+    Female,
+    /// Boys and men.
+    Male,
+}
+
+impl Sex {
+    /// `female` or `male`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Female => "female",
+            Self::Male => "male",
+        }
+    }
+}
+
+impl FromStr for Sex {
+    type Err = MeasureError;
+
+    fn from_str(text: &str) -> Result<Self, MeasureError> {
+        match text.trim().to_lowercase().as_str() {
+            "female" | "f" | "woman" | "girl" => Ok(Self::Female),
+            "male" | "m" | "man" | "boy" => Ok(Self::Male),
+            _ => Err(MeasureError::UnknownWord {
+                what: "sex",
+                text: text.to_owned(),
+                known: "female, male",
+            }),
+        }
+    }
+}
+
+/// How active an ordinary day is: the four categories of the National Academies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Activity {
+    /// Daily living only (called sedentary in 2005).
+    Inactive,
+    /// Daily living and a good hour's walk.
+    LowActive,
+    /// Daily living and about two hours of walking, riding and play.
+    Active,
+    /// Daily living and about two hours that include hard effort.
+    VeryActive,
+}
+
+impl Activity {
+    /// All four, from least to most active.
+    pub const ALL: [Self; 4] = [
+        Self::Inactive,
+        Self::LowActive,
+        Self::Active,
+        Self::VeryActive,
+    ];
+
+    /// `inactive`, `low active`, `active`, `very active`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Inactive => "inactive",
+            Self::LowActive => "low active",
+            Self::Active => "active",
+            Self::VeryActive => "very active",
+        }
+    }
+
+    /// An adult's day of this kind in plain words, for help texts.
+    ///
+    /// After the examples with the categories of the National Academies (Dietary Reference
+    /// Intakes for Energy, 2023), as reprinted by Health Canada.
+    #[must_use]
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Inactive => {
+                "getting through the day: about half an hour on foot, an hour and a half of \
+                 light housework or gardening"
+            }
+            Self::LowActive => "that, and a brisk walk of 60 to 80 minutes every day",
+            Self::Active => {
+                "that, and every day about 40 minutes of brisk walking, 45 of easy cycling and \
+                 40 of doubles tennis, or as much of something else"
+            }
+            Self::VeryActive => {
+                "that, and every day about 45 minutes of cycling, 25 of running at 10 km/h \
+                 (6 mph) and 40 of doubles tennis, or as much of something else"
+            }
+        }
+    }
+}
+
+impl FromStr for Activity {
+    type Err = MeasureError;
+
+    fn from_str(text: &str) -> Result<Self, MeasureError> {
+        let word = text.trim().to_lowercase().replace(['-', '_'], " ");
+        match word.as_str() {
+            "inactive" | "sedentary" => Ok(Self::Inactive),
+            "low active" | "low" => Ok(Self::LowActive),
+            "active" => Ok(Self::Active),
+            "very active" | "very" => Ok(Self::VeryActive),
+            _ => Err(MeasureError::UnknownWord {
+                what: "activity",
+                text: text.to_owned(),
+                known: "inactive, low active, active, very active",
+            }),
+        }
+    }
+}
+
+/// Completed years of age, within [`AGE`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
+pub struct AgeYears(u8);
+
+impl AgeYears {
+    /// Fails outside [`AGE`]; a part of a year is dropped.
+    pub fn new(years: f64) -> Result<Self, MeasureError> {
+        AGE.check(years).map(|years| Self(years as u8))
+    }
+
+    /// Completed years.
+    #[must_use]
+    pub const fn get(self) -> u8 {
+        self.0
+    }
+}
+
+impl TryFrom<f64> for AgeYears {
+    type Error = MeasureError;
+
+    fn try_from(years: f64) -> Result<Self, MeasureError> {
+        Self::new(years)
+    }
+}
+
+impl From<AgeYears> for f64 {
+    fn from(age: AgeYears) -> Self {
+        Self::from(age.0)
+    }
+}
+
+/// Height in centimetres, within [`HEIGHT`].
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
+pub struct HeightCm(f64);
+
+impl HeightCm {
+    /// Fails outside [`HEIGHT`].
+    pub fn new(centimetres: f64) -> Result<Self, MeasureError> {
+        HEIGHT.check(centimetres).map(Self)
+    }
+
+    /// Centimetres.
+    #[must_use]
+    pub const fn get(self) -> f64 {
+        self.0
+    }
+
+    /// In US units to the nearest inch: `5 ft 10 in`.
+    #[must_use]
+    pub fn us(self) -> String {
+        let inches = (self.0 / super::units::CM_PER_INCH).round() as u32;
+        format!("{} ft {} in", inches / 12, inches % 12)
+    }
+}
+
+impl TryFrom<f64> for HeightCm {
+    type Error = MeasureError;
+
+    fn try_from(centimetres: f64) -> Result<Self, MeasureError> {
+        Self::new(centimetres)
+    }
+}
+
+impl From<HeightCm> for f64 {
+    fn from(height: HeightCm) -> Self {
+        height.0
+    }
+}
+
+/// Weight in kilograms, within [`WEIGHT`].
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
+pub struct WeightKg(f64);
+
+impl WeightKg {
+    /// Fails outside [`WEIGHT`].
+    pub fn new(kilograms: f64) -> Result<Self, MeasureError> {
+        WEIGHT.check(kilograms).map(Self)
+    }
+
+    /// Kilograms.
+    #[must_use]
+    pub const fn get(self) -> f64 {
+        self.0
+    }
+
+    /// In US units to the nearest pound: `154 lb`.
+    #[must_use]
+    pub fn us(self) -> String {
+        format!("{:.0} lb", self.0 / super::units::KG_PER_POUND)
+    }
+}
+
+impl TryFrom<f64> for WeightKg {
+    type Error = MeasureError;
+
+    fn try_from(kilograms: f64) -> Result<Self, MeasureError> {
+        Self::new(kilograms)
+    }
+}
+
+impl From<WeightKg> for f64 {
+    fn from(weight: WeightKg) -> Self {
+        weight.0
+    }
+}
+
+/// Everything an energy equation asks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Body {
+    /// Which half of the tables applies.
+    pub sex: Sex,
+    /// Completed years.
+    pub age: AgeYears,
+    /// Height.
+    pub height: HeightCm,
+    /// Weight.
+    pub weight: WeightKg,
+    /// An ordinary day's activity.
+    pub activity: Activity,
+}
+
+impl Body {
+    /// Body mass index, kg per square metre.
+    #[must_use]
+    pub fn bmi(&self) -> f64 {
+        bmi(self.height, self.weight)
+    }
+}
+
+/// Body mass index, kg per square metre.
+#[must_use]
+pub fn bmi(height: HeightCm, weight: WeightKg) -> f64 {
+    let metres = height.0 / 100.0;
+    weight.0 / (metres * metres)
+}
+
+impl std::fmt::Display for Body {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(
+            out,
+            "{}, {} years, {} cm, {} kg, {}",
+            self.sex.word(),
+            self.age.get(),
+            self.height.get(),
+            self.weight.get(),
+            self.activity.word()
+        )
+    }
+}

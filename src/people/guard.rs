@@ -1,0 +1,327 @@
+//! Guard rails: when no figure is given, and what is said with one.
+//!
+//! A refusal never carries a figure to aim for. Where a rail could be set two ways the
+//! stricter one is taken.
+
+use serde::Serialize;
+
+use super::body::{AgeYears, Sex};
+use super::diner::Aim;
+use super::equations::ADULT_FROM;
+use super::source::{Source, Standing};
+use super::whole;
+
+/// Body mass index below which no figure is given at all.
+pub const BMI_VERY_LOW: f64 = 16.0;
+/// Body mass index below which no figure lies under the need.
+pub const BMI_LOW: f64 = 18.5;
+/// Body mass index under which losing is outside the guideline's ground.
+pub const BMI_LOSE_FROM: f64 = 25.0;
+/// Body mass index from which no figure is estimated.
+pub const BMI_VERY_HIGH: f64 = 40.0;
+/// The body mass index cut-offs: usual classes of adults.
+pub const BMI_SOURCE: Source = Source {
+    citation: "World Health Organization, body mass index classes of adults: severe thinness \
+               below 16, underweight below 18.5, obesity class III from 40",
+    standing: Standing::FromMemory,
+};
+
+/// A stated energy above this (kcal a day; own choice) is questioned.
+pub const STATED_HIGH: f64 = 6000.0;
+/// A need this far under the floor, as a part of the floor, is not raised but referred (own
+/// choice): the raise would itself change the weight.
+pub const RAISE_FROM: f64 = 0.9;
+/// From this age losing calls for a clinician (common practice).
+pub const OLDER_FROM: u8 = 65;
+
+/// The floors' publication: lower ends of its energy ranges for losing weight.
+pub const FLOOR_SOURCE: Source = Source {
+    citation: "2013 AHA/ACC/TOS guideline for overweight and obesity in adults, Circulation \
+               2014;129(25 Suppl 2):S102-S138, recommendation 3a: 1,200-1,500 kcal for women, \
+               1,500-1,800 kcal for men",
+    standing: Standing::Checked,
+};
+
+/// The lowest day's energy named here, kcal; the women's where the sex is not known.
+#[must_use]
+pub const fn floor_kcal(sex: Option<Sex>) -> f64 {
+    match sex {
+        Some(Sex::Male) => 1500.0,
+        Some(Sex::Female) | None => 1200.0,
+    }
+}
+
+/// Why no figure is given. Its `Display` is a whole sentence for the diner, with whom to see.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, thiserror::Error)]
+#[serde(rename_all = "snake_case")]
+pub enum Refusal {
+    /// Under 19.
+    #[error(
+        "People under 19 are still growing, so no energy target is given here. A doctor, or a dietitian who works with young people, can say what is right."
+    )]
+    UnderNineteen,
+    /// Pregnant or nursing.
+    #[error(
+        "In pregnancy and while nursing, energy needs change from month to month, so no energy target is given here. A doctor, midwife or dietitian can say what is right."
+    )]
+    PregnantOrNursing,
+    /// Body mass index under 16.
+    #[error(
+        "At this weight for this height a figure from a formula could do harm, so none is given here. Please see a doctor soon; they can help, and bring in a dietitian."
+    )]
+    WeightVeryLow,
+    /// Body mass index of 40 and over, and no energy stated.
+    #[error(
+        "At this weight for this height the formulas are too far off, so no energy target is given here. A doctor or dietitian can set one, and it can then be stated as the day's energy."
+    )]
+    WeightVeryHigh,
+    /// The aim to lose at a body mass index under 18.5.
+    #[error(
+        "At this weight for this height no target for losing is given. If losing feels needed, please talk it over with a doctor or dietitian."
+    )]
+    LoseAtLowWeight,
+    /// A stated energy not known to cover the need, at a body mass index under 18.5.
+    #[error(
+        "At this weight for this height a day's energy should cover the whole need, and the stated one is not known to. Please have a doctor or dietitian set it."
+    )]
+    StatedUnderNeedAtLowWeight,
+    /// Losing would leave too little above the floor.
+    #[error(
+        "There is too little room between this energy need and {floor} kcal, the usual lowest day without a clinician, to set a target for losing. A doctor or dietitian can look for another way.",
+        floor = whole(*floor_kcal)
+    )]
+    LoseAtFloor {
+        /// The floor that would be crossed.
+        floor_kcal: f64,
+    },
+    /// The estimated need lies far under the floor.
+    #[error(
+        "The estimated need lies well below {floor} kcal, the usual lowest day without a clinician, so no energy target is given here. A doctor or dietitian can set one that fits.",
+        floor = whole(*floor_kcal)
+    )]
+    NeedFarUnderFloor {
+        /// The floor.
+        floor_kcal: f64,
+    },
+    /// A stated energy under the floor.
+    #[error(
+        "{stated} kcal a day is below {floor} kcal, the usual lowest day without a clinician, so it is not used here. If a clinician set it, please follow it with them rather than with this program; otherwise a doctor or dietitian can help find a figure.",
+        stated = whole(*stated_kcal), floor = whole(*floor_kcal)
+    )]
+    StatedUnderFloor {
+        /// As stated.
+        stated_kcal: f64,
+        /// The floor.
+        floor_kcal: f64,
+    },
+}
+
+/// What is said along with a figure. Its `Display` is a whole sentence for the diner.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, thiserror::Error)]
+#[serde(rename_all = "snake_case")]
+pub enum Caution {
+    /// The target is the floor, a little above what was worked out.
+    #[error(
+        "The figure worked out, {worked_out} kcal, is below the usual lowest day without a clinician, so {floor} kcal is used. A dietitian can look closer.",
+        worked_out = whole(*worked_out_kcal), floor = whole(*floor_kcal)
+    )]
+    RaisedToFloor {
+        /// Before the raise.
+        worked_out_kcal: f64,
+        /// The floor.
+        floor_kcal: f64,
+    },
+    /// The aim was cut short.
+    #[error(
+        "The target stops at {floor} kcal, the usual lowest day without a clinician.",
+        floor = whole(*floor_kcal)
+    )]
+    StoppedAtFloor {
+        /// The floor.
+        floor_kcal: f64,
+    },
+    /// Losing at a body mass index under 25.
+    #[error(
+        "The guideline for losing weight is written for a body mass index of 25 and over; below that, please ask a doctor or dietitian first."
+    )]
+    LoseOutsideGuideline,
+    /// Losing at 65 and over.
+    #[error(
+        "From about 65, losing weight can take muscle and bone along; please ask a doctor or dietitian first."
+    )]
+    LoseWhenOlder,
+    /// Body mass index under 18.5.
+    #[error("The weight is low for the height; a doctor or dietitian can help.")]
+    WeightLow,
+    /// A stated energy at a body mass index of 40 and over.
+    #[error(
+        "At this weight for this height the day's energy should be one a doctor or dietitian set."
+    )]
+    StatedShouldBeClinicians,
+    /// A stated energy above [`STATED_HIGH`].
+    #[error(
+        "{stated} kcal a day is more than almost anyone uses; please check the figure.",
+        stated = whole(*stated_kcal)
+    )]
+    StatedHigh {
+        /// As stated.
+        stated_kcal: f64,
+    },
+    /// A stated energy more than the guideline's 750 kcal under the need.
+    #[error(
+        "The stated energy is {under} kcal under the estimated need, more than the 500 to 750 kcal of the guideline; please ask a doctor or dietitian first.",
+        under = whole(*under_kcal)
+    )]
+    StatedFarUnderNeed {
+        /// How far.
+        under_kcal: f64,
+    },
+    /// A stated energy between the two floors, and no sex known.
+    #[error("For men the usual lowest day without a clinician is 1,500 kcal.")]
+    UnderMensFloor,
+    /// A stated energy and no age known.
+    #[error(
+        "A stated energy is taken as an adult's. Under 19, in pregnancy or while nursing, ask a doctor or dietitian instead."
+    )]
+    AgeUnknown,
+}
+
+/// What the rails look at, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Facts {
+    /// Sex.
+    pub sex: Option<Sex>,
+    /// Completed years.
+    pub age: Option<AgeYears>,
+    /// Body mass index.
+    pub bmi: Option<f64>,
+    /// Pregnant or nursing.
+    pub pregnant_or_nursing: bool,
+    /// What the weight should do.
+    pub aim: Aim,
+    /// kcal a day stated by the diner or a clinician.
+    pub stated_kcal: Option<f64>,
+}
+
+/// The rails that need no estimate of the need; they come before any arithmetic.
+pub fn screen(facts: &Facts) -> Result<(), Refusal> {
+    if facts.age.is_some_and(|age| age.get() < ADULT_FROM) {
+        return Err(Refusal::UnderNineteen);
+    }
+    if facts.pregnant_or_nursing {
+        return Err(Refusal::PregnantOrNursing);
+    }
+    if let Some(bmi) = facts.bmi {
+        if bmi < BMI_VERY_LOW {
+            return Err(Refusal::WeightVeryLow);
+        }
+        if bmi < BMI_LOW && facts.aim == Aim::Lose {
+            return Err(Refusal::LoseAtLowWeight);
+        }
+        if bmi >= BMI_VERY_HIGH && facts.stated_kcal.is_none() {
+            return Err(Refusal::WeightVeryHigh);
+        }
+    }
+    Ok(())
+}
+
+/// A stated energy held against the floor, the need where it is known, and plain sense.
+pub fn screen_stated(
+    stated_kcal: f64,
+    facts: &Facts,
+    need_kcal: Option<f64>,
+) -> Result<Vec<Caution>, Refusal> {
+    let floor_kcal = floor_kcal(facts.sex);
+    // Not-a-number is under every floor.
+    if stated_kcal.is_nan() || stated_kcal < floor_kcal {
+        return Err(Refusal::StatedUnderFloor {
+            stated_kcal,
+            floor_kcal,
+        });
+    }
+    let light = facts.bmi.is_some_and(|bmi| bmi < BMI_LOW);
+    let covers = need_kcal.is_some_and(|need| stated_kcal >= need - ROUNDING);
+    if light && !covers {
+        return Err(Refusal::StatedUnderNeedAtLowWeight);
+    }
+    let mut cautions = Vec::new();
+    if facts.sex.is_none() && stated_kcal < self::floor_kcal(Some(Sex::Male)) {
+        cautions.push(Caution::UnderMensFloor);
+    }
+    if facts.age.is_none() {
+        cautions.push(Caution::AgeUnknown);
+    }
+    if facts.bmi.is_some_and(|bmi| bmi >= BMI_VERY_HIGH) {
+        cautions.push(Caution::StatedShouldBeClinicians);
+    }
+    if light {
+        cautions.push(Caution::WeightLow);
+    }
+    if stated_kcal > STATED_HIGH {
+        cautions.push(Caution::StatedHigh { stated_kcal });
+    }
+    let under_kcal = need_kcal.map_or(0.0, |need| need - stated_kcal);
+    if under_kcal > GUIDELINE_CUT_MOST {
+        cautions.push(Caution::StatedFarUnderNeed { under_kcal });
+    }
+    Ok(cautions)
+}
+
+/// People state energies to the nearest 50 or 100 kcal.
+const ROUNDING: f64 = 50.0;
+/// The guideline's largest usual cut, kcal a day ([`FLOOR_SOURCE`]'s publication).
+const GUIDELINE_CUT_MOST: f64 = 750.0;
+
+/// Someone who should ask first, whatever the figures say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Condition {
+    /// Who.
+    pub who: &'static str,
+    /// What to know or whom to ask.
+    pub advice: &'static str,
+    /// How far the advice was checked.
+    pub source: Source,
+}
+
+const REMEMBERED: Source = Source {
+    citation: "usual clinical advice",
+    standing: Standing::FromMemory,
+};
+
+/// Conditions this program cannot see, for help texts and handouts.
+pub const CONDITIONS: [Condition; 6] = [
+    Condition {
+        who: "insulin or another medicine that lowers blood sugar",
+        advice: "restaurant estimates are no basis for a dose; ask your clinician before \
+                 changing how much carbohydrate you eat",
+        source: REMEMBERED,
+    },
+    Condition {
+        who: "warfarin",
+        advice: "keep leafy greens about the same from day to day; ask before a large change",
+        source: Source {
+            citation: "patient guidance on warfarin and vitamin K",
+            standing: Standing::Checked,
+        },
+    },
+    Condition {
+        who: "kidney disease",
+        advice: "protein, potassium, phosphorus and sodium limits are set for you by your clinic",
+        source: REMEMBERED,
+    },
+    Condition {
+        who: "heart failure",
+        advice: "fluid and sodium limits are set for you by your clinic",
+        source: REMEMBERED,
+    },
+    Condition {
+        who: "an eating disorder, now or in the past",
+        advice: "counting can do harm; use figures only as agreed with your care team",
+        source: REMEMBERED,
+    },
+    Condition {
+        who: "food allergy or coeliac disease",
+        advice: "what is in a dish is estimated here; ask the kitchen, and do not rely on this",
+        source: REMEMBERED,
+    },
+];
