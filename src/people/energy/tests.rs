@@ -109,7 +109,7 @@ fn a_man_of_30_in_2023_needs_2520() {
     assert_eq!(need.source.standing, Standing::Checked);
 }
 
-/// Own arithmetic, term by term on paper, for the seven other adult rows and two of children;
+/// Own arithmetic, term by term on paper, for the seven other adult rows and the eight of ages 3 to 18;
 /// no published answers.
 #[test]
 fn the_other_rows_of_2023_by_hand() {
@@ -130,10 +130,22 @@ fn the_other_rows_of_2023_by_hand() {
         (body(Female, 40, 163.0, 65.0, Active), 2297.97),
         // 511.83 - 280.4 + 1478.41 + 816.4
         (body(Female, 40, 163.0, 65.0, VeryActive), 2526.24),
-        // 19.12 + 36.8 + 1206.8 + 648.96 + 25
+        // - 447.51 + 36.80 + 1821.40 + 420.80 + 25.00
+        (body(Male, 10, 140.0, 32.0, Inactive), 1856.49),
+        // 19.12 + 36.80 + 1206.80 + 648.96 + 25.00
         (body(Male, 10, 140.0, 32.0, LowActive), 1936.68),
-        // -189.55 - 356 + 1901.88 + 1008.7 + 20
+        // - 388.19 + 36.80 + 1772.40 + 654.72 + 25.00
+        (body(Male, 10, 140.0, 32.0, Active), 2100.73),
+        // - 671.75 + 36.80 + 2153.20 + 744.00 + 25.00
+        (body(Male, 10, 140.0, 32.0, VeryActive), 2287.25),
+        // 55.59 - 356.00 + 1365.66 + 938.85 + 20.00
+        (body(Female, 16, 162.0, 55.0, Inactive), 2024.10),
+        // - 297.54 - 356.00 + 2068.74 + 810.15 + 20.00
+        (body(Female, 16, 162.0, 55.0, LowActive), 2245.35),
+        // - 189.55 - 356.00 + 1901.88 + 1008.70 + 20.00
         (body(Female, 16, 162.0, 55.0, Active), 2385.03),
+        // - 709.59 - 356.00 + 2951.64 + 783.75 + 20.00
+        (body(Female, 16, 162.0, 55.0, VeryActive), 2689.80),
     ];
     for (body, answer) in by_hand {
         let ours = kcal(&body, Equation::Eer2023);
@@ -178,6 +190,38 @@ fn heavier_adults_get_the_2005_equation_made_for_them() {
         super::need(&man, Equation::Eer2005).unwrap().working[1],
         "1086 - 10.1 x 50 years + 1.12 x (416 x 1.8 m + 13.7 x 100 kg)"
     );
+}
+
+/// Own arithmetic for the 2005 rows without published answers: the activity factors of
+/// children and of heavier adults.
+#[test]
+fn the_other_factors_of_2005_by_hand() {
+    // 88.5 - 619 + 25 = -505.5; 903 x 1.4 + 26.7 x 32 = 2118.6
+    let boy = |activity| body(Sex::Male, 10, 140.0, 32.0, activity);
+    // 135.3 - 154 + 20 = 1.3; 934 x 1.1 + 10 x 19 = 1217.4
+    let girl = |activity| body(Sex::Female, 5, 110.0, 19.0, activity);
+    // 1086 - 505 = 581; 416 x 1.8 + 13.7 x 100 = 2118.8
+    let man = |activity| body(Sex::Male, 50, 180.0, 100.0, activity);
+    // 448 - 397.5 = 50.5; 619 x 1.6 + 11.4 x 80 = 1902.4
+    let woman = |activity| body(Sex::Female, 50, 160.0, 80.0, activity);
+    let factors = [
+        [1.0, 1.13, 1.26, 1.42],
+        [1.0, 1.16, 1.31, 1.56],
+        [1.0, 1.12, 1.29, 1.59],
+        [1.0, 1.16, 1.27, 1.44],
+    ];
+    for (at, activity) in Activity::ALL.into_iter().enumerate() {
+        let answers = [
+            (boy(activity), -505.5, 2118.6, factors[0][at]),
+            (girl(activity), 1.3, 1217.4, factors[1][at]),
+            (man(activity), 581.0, 2118.8, factors[2][at]),
+            (woman(activity), 50.5, 1902.4, factors[3][at]),
+        ];
+        for (body, fixed, size, factor) in answers {
+            let ours = kcal(&body, Equation::Eer2005);
+            assert!((ours - (fixed + factor * size)).abs() < 0.005, "{body}");
+        }
+    }
 }
 
 #[test]
