@@ -109,7 +109,7 @@ fn a_man_of_30_in_2023_needs_2520() {
     assert_eq!(need.source.standing, Standing::Checked);
 }
 
-/// Own arithmetic, term by term on paper, for the seven other adult rows and the eight of ages 3 to 18;
+/// Own arithmetic, term by term from the same coefficients, for the seven other adult rows and the eight of ages 3 to 18;
 /// no published answers.
 #[test]
 fn the_other_rows_of_2023_by_hand() {
