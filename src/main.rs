@@ -1,1 +1,7 @@
-fn main(){}
+//! The `trencher` command.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    trencher::cli::run()
+}

@@ -1,0 +1,220 @@
+//! The command line as people type it. Nothing below `cli/` knows these types.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// What is on the plate, in food groups, and what share of a day it is.
+#[derive(Debug, Parser)]
+#[command(name = "trencher", version, about, max_term_width = 100)]
+#[command(after_help = "Estimates for learning, not a medical or allergen service.")]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+#[allow(clippy::large_enum_variant)] // one value per run
+pub enum Command {
+    /// What is on the plate, and what share of the day it is
+    Audit(AuditArgs),
+    /// The dish library
+    #[command(subcommand)]
+    Dish(DishCommand),
+    /// The food catalogue
+    #[command(subcommand)]
+    Food(FoodCommand),
+    /// The standards: food groups, portions and daily allowances
+    #[command(subcommand)]
+    Standard(StandardCommand),
+    /// Print a completion script for a shell
+    Completions {
+        /// Which shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+/// How output looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Tables for people
+    Text,
+    /// JSON for programs
+    Json,
+    /// CSV for spreadsheets
+    Csv,
+}
+
+/// Which measures volumes and sizes are in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// US customary cups and spoons, American senses of words
+    Us,
+    /// 250 ml cups, British senses of words
+    Metric,
+}
+
+/// Where beans, peas and lentils count.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Pulses {
+    /// As vegetables, by the cup
+    Vegetables,
+    /// As protein foods, by the ounce
+    Protein,
+}
+
+/// Options that several commands share.
+#[derive(Debug, Clone, Args)]
+pub struct Common {
+    /// Output format
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: Format,
+    /// Cups, spoons and word senses
+    #[arg(long, value_enum, default_value = "us")]
+    pub units: Units,
+    /// Show where each figure comes from
+    #[arg(long)]
+    pub why: bool,
+}
+
+/// Whose day the dish is held against.
+#[derive(Debug, Clone, Args)]
+pub struct DayArgs {
+    /// Energy need in kcal a day
+    #[arg(long, value_name = "KCAL")]
+    pub energy: Option<f64>,
+    /// A standard by name, or a file of your own
+    #[arg(long, value_name = "NAME|FILE", default_value = "us-style")]
+    pub standard: String,
+    /// Count beans, peas and lentils as
+    #[arg(long, value_enum, default_value = "vegetables")]
+    pub pulses: Pulses,
+}
+
+/// `audit`.
+#[derive(Debug, Clone, Args)]
+pub struct AuditArgs {
+    /// A dish: `-` for component lines on standard input, a file, a library name, or a
+    /// line of a menu
+    #[arg(value_name = "DISH")]
+    pub dishes: Vec<String>,
+    /// One component, such as "2 cups romaine"; repeat for each
+    #[arg(long = "item", value_name = "COMPONENT")]
+    pub items: Vec<String>,
+    /// Folder of dish files to use beside the built-in library
+    #[arg(long, value_name = "DIR")]
+    pub library: Option<PathBuf>,
+    /// Whose day
+    #[command(flatten)]
+    pub day: DayArgs,
+    /// Shared options
+    #[command(flatten)]
+    pub common: Common,
+}
+
+/// `dish ...`.
+#[derive(Debug, Subcommand)]
+pub enum DishCommand {
+    /// Names and kinds of the library's dishes
+    List {
+        /// Folder of dish files to use beside the built-in library
+        #[arg(long, value_name = "DIR")]
+        library: Option<PathBuf>,
+        /// Output format
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
+    /// A dish as its file has it
+    Show {
+        /// Name of the dish, or a file
+        dish: String,
+        /// Folder of dish files to use beside the built-in library
+        #[arg(long, value_name = "DIR")]
+        library: Option<PathBuf>,
+    },
+    /// Hold dish files against the catalogue
+    Check {
+        /// Dish files or folders
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+    },
+    /// Start a dish file from component lines on standard input
+    New {
+        /// Name of the dish
+        name: String,
+        /// Kind of dish, such as "grain bowl"
+        #[arg(long, default_value = "mixed plate")]
+        kind: String,
+        /// Folder to write the file into
+        #[arg(long, value_name = "DIR", default_value = ".")]
+        into: PathBuf,
+    },
+}
+
+/// `food ...`.
+#[derive(Debug, Subcommand)]
+pub enum FoodCommand {
+    /// Which food some words mean
+    Find {
+        /// The words
+        #[arg(required = true)]
+        words: Vec<String>,
+        /// How many candidates
+        #[arg(long, default_value_t = 5)]
+        top: usize,
+        /// Shared options
+        #[command(flatten)]
+        common: Common,
+    },
+    /// All figures of a food
+    Show {
+        /// Name, words or USDA code
+        food: String,
+        /// Shared options
+        #[command(flatten)]
+        common: Common,
+    },
+    /// A group's foods by nutrients for their energy (index NRF9.3), best first
+    Rank {
+        /// Food group, such as vegetables
+        group: String,
+        /// How many foods
+        #[arg(long, default_value_t = 20)]
+        top: usize,
+        /// Shared options
+        #[command(flatten)]
+        common: Common,
+    },
+    /// Like-for-like amounts of other foods in the same group
+    Equal {
+        /// An amount and a food, such as "2 corn tortillas"
+        component: String,
+        /// How many foods
+        #[arg(long, default_value_t = 15)]
+        top: usize,
+        /// Shared options
+        #[command(flatten)]
+        common: Common,
+    },
+}
+
+/// `standard ...`.
+#[derive(Debug, Subcommand)]
+pub enum StandardCommand {
+    /// The built-in standards
+    List,
+    /// A standard's allowances
+    Show {
+        /// A standard by name, or a file of your own
+        standard: String,
+        /// Only the level that serves this energy need, kcal a day
+        #[arg(long, value_name = "KCAL")]
+        energy: Option<f64>,
+        /// Count beans, peas and lentils as
+        #[arg(long, value_enum, default_value = "vegetables")]
+        pulses: Pulses,
+    },
+}

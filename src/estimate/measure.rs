@@ -1,0 +1,270 @@
+//! Household measures: reading USDA's measure texts and finding the one that is meant.
+
+use crate::catalogue::{Food, words};
+use crate::reading::{Amount, Measure as Said, Size, VolumeUnit};
+
+/// What a household measure is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// Cups, spoons, fluid ounces.
+    Volume,
+    /// Ounces and pounds: the weight is said already.
+    Mass,
+    /// Pieces, slices, sizes.
+    Piece,
+    /// USDA's weight for somebody who names no amount.
+    Unstated,
+    /// A rule of thumb for one use (per slice of bread, per salad).
+    Guideline,
+}
+
+/// A household measure taken apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parsed {
+    /// What it is.
+    pub sort: Sort,
+    /// How many of the unit weigh `grams`.
+    pub number: f64,
+    /// Millilitres of the whole measure, for volumes.
+    pub millilitres: f64,
+    /// Its words in base form, without number and unit.
+    pub words: Vec<String>,
+    /// Numbers inside it, such as a diameter in inches.
+    pub figures: Vec<f64>,
+    /// Edible grams.
+    pub grams: f64,
+    /// The text as USDA has it.
+    pub text: String,
+}
+
+/// Millilitres of US customary volumes (NIST Handbook 44, appendix C).
+fn volume_ml(word: &str) -> Option<f64> {
+    Some(match word {
+        "cup" => 236.588,
+        "tablespoon" | "tbsp" => 14.7868,
+        "teaspoon" | "tsp" => 4.9289,
+        "pint" => 473.176,
+        "quart" => 946.353,
+        "liter" => 1000.0,
+        "ml" => 1.0,
+        _ => return None,
+    })
+}
+
+/// Takes one measure apart.
+#[must_use]
+pub fn parse(text: &str, grams: f64) -> Parsed {
+    let lower = text.to_lowercase();
+    let mut list = words::words(&lower);
+    let mut parsed = Parsed {
+        sort: Sort::Piece,
+        number: 1.0,
+        millilitres: 0.0,
+        words: Vec::new(),
+        figures: figures(&lower),
+        grams,
+        text: text.to_owned(),
+    };
+    if lower == "unstated" {
+        parsed.sort = Sort::Unstated;
+        return parsed;
+    }
+    if lower.starts_with("guideline") {
+        parsed.sort = Sort::Guideline;
+        parsed.words = list;
+        return parsed;
+    }
+    if let Some((number, rest)) = leading_number(&lower) {
+        parsed.number = number;
+        list = words::words(rest);
+    }
+    let first = list.first().map_or("", String::as_str);
+    let second = list.get(1).map_or("", String::as_str);
+    let skip = if let Some(ml) = volume_ml(first) {
+        parsed.sort = Sort::Volume;
+        parsed.millilitres = ml * parsed.number;
+        1
+    } else if first == "fl" && second == "oz" {
+        parsed.sort = Sort::Volume;
+        parsed.millilitres = 29.5735 * parsed.number;
+        2
+    } else if matches!(first, "oz" | "lb" | "gram" | "g") {
+        parsed.sort = Sort::Mass;
+        1
+    } else {
+        0
+    };
+    parsed.words = list.split_off(skip.min(list.len()));
+    parsed
+}
+
+/// `1`, `.25`, `1/2` or `1-1/2` at the start, and what follows.
+fn leading_number(text: &str) -> Option<(f64, &str)> {
+    let end = text
+        .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '/' | '-')))
+        .unwrap_or(text.len());
+    let (head, rest) = text.split_at(end);
+    let number: f64 = head.split('-').filter(|p| !p.is_empty()).map(fraction).sum::<Option<f64>>()?;
+    (number > 0.0).then_some((number, rest))
+}
+
+fn fraction(part: &str) -> Option<f64> {
+    match part.split_once('/') {
+        Some((over, under)) => {
+            let under: f64 = under.parse().ok()?;
+            let over: f64 = over.parse().ok()?;
+            (under > 0.0).then(|| over / under)
+        }
+        None => part.parse().ok(),
+    }
+}
+
+/// All numbers after the leading one.
+fn figures(text: &str) -> Vec<f64> {
+    text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '/')))
+        .filter(|p| !p.is_empty())
+        .skip(1)
+        .filter_map(fraction)
+        .collect()
+}
+
+/// A measure found for an amount.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hit {
+    /// Grams of one unit said (one cup, one slice).
+    pub grams_each: f64,
+    /// The measure it rests on, for `--why`.
+    pub rests_on: String,
+    /// Whether it was the very unit said, and not just the nearest thing.
+    pub close: bool,
+}
+
+/// Grams of one millilitre said, from the food's own volume measures.
+#[must_use]
+pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<Hit> {
+    let list = food.measures().map(|m| parse(m.text, m.grams));
+    let volumes = list.filter(|m| m.sort == Sort::Volume && m.millilitres > 0.0);
+    let fluid = matches!(spoken, VolumeUnit::FluidOunce);
+    let best = volumes
+        .map(|m| {
+            let overlap = m.words.iter().filter(|w| said.contains(w)).count() as f64;
+            let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
+            let yields = m.words.iter().any(|w| w == "yield" || w == "shell");
+            let same = m.text.contains("fl oz") == fluid;
+            let plain = f64::from(u8::from(m.words.is_empty() || m.words.contains(&"nfs".into())));
+            let score = 1.5 * overlap - 0.2 * foreign + 0.4 * plain + f64::from(u8::from(same))
+                - if yields { 3.0 } else { 0.0 };
+            (score, m)
+        })
+        .max_by(|a, b| a.0.total_cmp(&b.0))?;
+    Some(Hit {
+        grams_each: best.1.grams / best.1.millilitres,
+        rests_on: format!("{} = {} g", best.1.text, best.1.grams),
+        close: true,
+    })
+}
+
+/// Grams of one piece said, from the food's own piece measures.
+#[must_use]
+pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit> {
+    let Said::Count { unit, size, inches } = &amount.measure else {
+        return None;
+    };
+    let unit = unit.as_ref().map(|u| words::base_form(&u.to_lowercase()));
+    let name = words::words(food.name());
+    let best = food
+        .measures()
+        .map(|m| parse(m.text, m.grams))
+        .filter(|m| m.sort == Sort::Piece)
+        .map(|m| (piece_score(&m, unit.as_deref(), *size, *inches, said, &name), m))
+        .max_by(|a, b| a.0.total_cmp(&b.0))?;
+    let (score, m) = best;
+    (score > 0.4).then(|| Hit {
+        grams_each: m.grams / m.number,
+        rests_on: format!("{} = {} g", m.text, m.grams),
+        close: score >= 1.0,
+    })
+}
+
+fn piece_score(
+    m: &Parsed,
+    unit: Option<&str>,
+    size: Option<Size>,
+    inches: Option<f64>,
+    said: &[String],
+    name: &[String],
+) -> f64 {
+    let has = |word: &str| m.words.iter().any(|w| w == word);
+    let mut score = match unit {
+        Some(unit) if m.words.first().is_some_and(|w| w == unit) => 3.2,
+        Some(unit) if has(unit) => 3.0,
+        Some("piece") if has("item") || has("whole") || has("each") => 1.0,
+        Some(_) => -2.0,
+        None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
+        None if m.words.iter().any(|w| name.contains(w)) => 0.9,
+        None if m.words.len() == 1 && size_of(m).is_some() => 0.8,
+        None => 0.0,
+    };
+    score += match (size, size_of(m)) {
+        (Some(asked), Some(have)) if asked == have => 2.0,
+        (Some(_), Some(_)) => -1.5,
+        (Some(_), None) => -0.4,
+        (None, Some(Size::Medium)) => 0.5,
+        (None, Some(_)) => -0.5,
+        (None, None) => 0.3,
+    };
+    if has("any") || m.text.contains("NS as to size") || has("nfs") {
+        score += if size.is_none() { 0.4 } else { -0.3 };
+    }
+    if let Some(inches) = inches {
+        let near = m.figures.iter().any(|f| (f - inches).abs() < 0.3);
+        score += if near { 2.0 } else { 0.0 };
+    }
+    let overlap = m.words.iter().filter(|w| said.contains(w)).count() as f64;
+    let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
+    score + 0.6 * overlap - 0.12 * foreign
+}
+
+/// The size a measure names.
+fn size_of(m: &Parsed) -> Option<Size> {
+    let has = |word: &str| m.words.iter().any(|w| w == word);
+    if m.text.contains("extra large") || m.text.contains("extra-large") || has("jumbo") {
+        Some(Size::ExtraLarge)
+    } else if has("medium") || has("regular") {
+        Some(Size::Medium)
+    } else if has("large") || has("thick") {
+        Some(Size::Large)
+    } else if has("small") || has("thin") {
+        Some(Size::Small)
+    } else if has("miniature") || has("mini") {
+        Some(Size::Tiny)
+    } else {
+        None
+    }
+}
+
+/// USDA's weight for a person who names no amount.
+#[must_use]
+pub fn unstated(food: &Food<'_>) -> Option<f64> {
+    food.measures().find(|m| m.text == "unstated").map(|m| m.grams)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn measures_are_taken_apart() {
+        let cup = parse("1 cup, sliced", 120.0);
+        assert_eq!((cup.sort, cup.number), (Sort::Volume, 1.0));
+        assert_eq!(cup.words, ["sliced"]);
+        let floz = parse("1 fl oz (no ice)", 30.0);
+        assert!((floz.millilitres - 29.5735).abs() < 1e-9);
+        let quarter = parse(".25 cup", 40.0);
+        assert!((quarter.millilitres - 59.147).abs() < 1e-3);
+        let half = parse("1-1/2 oz", 42.5);
+        assert_eq!((half.sort, half.number), (Sort::Mass, 1.5));
+        let pizza = parse("1 medium pizza (11-12\" diameter)", 500.0);
+        assert_eq!(pizza.figures, [11.0, 12.0]);
+    }
+}

@@ -1,0 +1,134 @@
+//! Grams of a component from what was said, with a range.
+
+use super::measure::{by_count, by_volume, unstated};
+use crate::catalogue::{Food, words};
+use crate::quantity::Range;
+use crate::reading::{Amount, Measure};
+use serde::Serialize;
+
+/// How an amount is known, narrowest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Basis {
+    /// A weight was stated.
+    Weighed,
+    /// Cups, spoons or fluid ounces were stated.
+    Measured,
+    /// Pieces or sizes were stated.
+    Counted,
+    /// A share of a vessel was stated.
+    Vessel,
+    /// Nobody said; the usual amount.
+    Typical,
+    /// Nobody said it is there; cooking words imply it.
+    Hidden,
+}
+
+impl Basis {
+    /// The word for tables and files.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Basis::Weighed => "weighed",
+            Basis::Measured => "measured",
+            Basis::Counted => "counted",
+            Basis::Vessel => "vessel",
+            Basis::Typical => "typical",
+            Basis::Hidden => "hidden",
+        }
+    }
+
+    /// One standard deviation of the log of the amount. Own reading of measured spreads:
+    /// scales and rounding for stated weights; spooning and packing for volumes (17 %);
+    /// piece sizes for counts (12 %); 0.4 for an ingredient named without an amount
+    /// (own calculation on the Nutrition5k metadata, Thames et al. 2021: 0.4 to 0.65).
+    #[must_use]
+    pub fn log_sd(self) -> f64 {
+        match self {
+            Basis::Weighed => 0.05,
+            Basis::Measured => 0.17,
+            Basis::Counted => 0.12,
+            Basis::Vessel => 0.22,
+            Basis::Typical => 0.45,
+            Basis::Hidden => 0.6,
+        }
+    }
+}
+
+/// A weight found for a component.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weight {
+    /// Edible grams as served.
+    pub grams: Range,
+    /// How it is known.
+    pub basis: Basis,
+    /// What it rests on, for `--why`.
+    pub rests_on: String,
+}
+
+/// Ten in a hundred of a normal distribution lie beyond this many standard deviations.
+const Z_10: f64 = 1.2816;
+
+/// Widens `said` by a lognormal spread around it; `likely` stays the mean.
+#[must_use]
+pub fn spread(said: Range, log_sd: f64) -> Range {
+    // A lognormal with mean m has its median at m * exp(-sd^2 / 2).
+    let shift = (-log_sd * log_sd / 2.0).exp();
+    Range {
+        low: said.low * shift * (-Z_10 * log_sd).exp(),
+        likely: said.likely,
+        high: said.high * shift * (Z_10 * log_sd).exp(),
+    }
+}
+
+/// The weight of `amount` of `food`; `food_words` are the words written beside it. `None`
+/// when neither the food's measures nor its family say what the amount weighs.
+#[must_use]
+pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weight> {
+    let said = words::words(food_words);
+    match &amount.measure {
+        Measure::Grams => Some(Weight {
+            grams: spread(amount.number, Basis::Weighed.log_sd()),
+            basis: Basis::Weighed,
+            rests_on: "weight as stated".to_owned(),
+        }),
+        Measure::Millilitres { spoken } => {
+            let (each, rests_on) = match by_volume(food, *spoken, &said) {
+                Some(hit) => (hit.grams_each, hit.rests_on),
+                None => family_density(food.family())?,
+            };
+            Some(Weight {
+                grams: spread(amount.number.times(each), Basis::Measured.log_sd()),
+                basis: Basis::Measured,
+                rests_on,
+            })
+        }
+        Measure::Count { unit, .. } => {
+            if let Some(hit) = by_count(food, amount, &said) {
+                let log_sd = if hit.close { Basis::Counted.log_sd() } else { 0.25 };
+                return Some(Weight {
+                    grams: spread(amount.number.times(hit.grams_each), log_sd),
+                    basis: Basis::Counted,
+                    rests_on: hit.rests_on,
+                });
+            }
+            let vague = unit.is_none() || matches!(unit.as_deref(), Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate"));
+            let each = unstated(food).filter(|_| vague)?;
+            Some(Weight {
+                grams: spread(amount.number.times(each), Basis::Typical.log_sd()),
+                basis: Basis::Typical,
+                rests_on: format!("USDA's weight where no amount is named: {each} g"),
+            })
+        }
+    }
+}
+
+/// Grams per millilitre by family, for foods without a volume measure of their own.
+const FAMILY_DENSITIES: &str = include_str!("tables/family_densities.csv");
+
+fn family_density(family: &str) -> Option<(f64, String)> {
+    let mut reader = csv::Reader::from_reader(FAMILY_DENSITIES.as_bytes());
+    let record = reader.records().flatten().find(|r| &r[0] == family)?;
+    let density = record[1].parse().ok()?;
+    Some((density, format!("{} g/ml for {family} ({})", &record[1], &record[2])))
+}
