@@ -53,5 +53,28 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     std::fs::write(Path::new(&out).join("knowledge.bin"), known)?;
     std::fs::write(Path::new(&out).join("foods.bin"), store::build(&foods))?;
     std::fs::write(Path::new(&out).join("names.bin"), index)?;
+    std::fs::write(Path::new(&out).join("library.rs"), library()?)?;
     Ok(())
+}
+
+/// The dish files as one list of slug, name, kind and text, sorted by slug.
+fn library() -> Result<String, Box<dyn std::error::Error>> {
+    println!("cargo::rerun-if-changed=dishes");
+    let mut files: Vec<_> = std::fs::read_dir("dishes")?
+        .map(|entry| entry.map(|e| e.path()))
+        .collect::<Result<_, _>>()?;
+    files.retain(|path| path.extension().is_some_and(|e| e == "toml"));
+    files.sort();
+    let mut rows = String::from("static DISHES: &[(&str, &str, &str, &str)] = &[\n");
+    for path in files {
+        let text = std::fs::read_to_string(&path)?;
+        let table: toml::Table = text.parse().map_err(|e| format!("{}: {e}", path.display()))?;
+        let word = |key: &str| {
+            table.get(key).and_then(toml::Value::as_str).unwrap_or_default().to_owned()
+        };
+        let slug = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        rows.push_str(&format!("({slug:?}, {:?}, {:?}, {text:?}),\n", word("name"), word("kind")));
+    }
+    rows.push_str("];\n");
+    Ok(rows)
 }

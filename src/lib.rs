@@ -1,9 +1,23 @@
 //! Estimates and audits the portions on a restaurant plate.
 //!
 //! The library computes and never prints; data flows one way through its modules, in the
-//! order given here: words, amounts, foods, grams, groups, shares, pages.
+//! order given here: words, amounts, foods, grams, groups, shares, pages. A module uses
+//! those above it, never those below.
 
-pub mod people;
 pub mod quantity;
 
+pub mod reading;
+
 pub mod catalogue;
+
+pub mod estimate;
+
+pub mod groups;
+
+pub mod people;
+
+pub mod library;
+
+pub mod pages;
+
+pub mod cli;

@@ -19,6 +19,9 @@ pub struct NameRow {
     pub text: String,
     /// From 0 to 1: how readily the name is taken when others fit as well.
     pub prior: f32,
+    /// For another name of an item: the row of its main name. States that only the main
+    /// name says (cooked, without skin) hold for the other name as well.
+    pub main: Option<u32>,
 }
 
 /// A name in the index.
@@ -45,7 +48,8 @@ pub struct PackedTerm(u32);
 const NEGATED: u32 = 1 << 31;
 const SECONDARY: u32 = 1 << 30;
 const HEAD: u32 = 1 << 29;
-const WORD: u32 = HEAD - 1;
+const IMPLIED: u32 = 1 << 28;
+const WORD: u32 = IMPLIED - 1;
 
 impl PackedTerm {
     fn new(word: u32, term: &Term) -> Self {
@@ -75,6 +79,14 @@ impl PackedTerm {
     #[must_use]
     pub fn head(self) -> bool {
         self.0 & HEAD != 0
+    }
+    /// Only the item's main name says it.
+    #[must_use]
+    pub fn implied(self) -> bool {
+        self.0 & IMPLIED != 0
+    }
+    fn as_implied(self) -> Self {
+        Self((self.0 | IMPLIED) & !HEAD)
     }
 }
 
@@ -134,6 +146,11 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
             terms.push(PackedTerm::new(word, term));
             postings[word as usize].insert(number as u32);
         }
+        let main = name.main.map(|row| analysed[row as usize].as_slice()).unwrap_or_default();
+        for term in implied(list, main) {
+            terms.push(PackedTerm::new(dictionary[&term.word], term).as_implied());
+        }
+        entries[number].terms = terms.len() as u32 - entries[number].first_term;
     }
     let rows = word_rows(&dictionary, &postings, names.len(), knowledge, &mut arena);
     let (misspelt, meant) = misspellings(&dictionary);
@@ -148,6 +165,14 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
     writer.add(&misspelt);
     writer.add(&meant);
     Ok(writer.finish())
+}
+
+/// States and exclusions of the main name in dimensions that the other name leaves open.
+fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Term> {
+    main.iter().filter(move |term| {
+        let stated = |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
+        (term.class == Class::State || term.negated) && !own.iter().any(stated)
+    })
 }
 
 fn map_of(rows: impl Iterator<Item = (String, u64)>) -> Result<Vec<u8>, String> {

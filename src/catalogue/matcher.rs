@@ -5,7 +5,7 @@
 //! food, its state, nothing) and by how telling it is. Contradictions (raw against
 //! cooked, with against without) and a different head noun take it down.
 
-use super::analysis::{Speller, Term, analyse, key};
+use super::analysis::{Speller, Term, analyse};
 use super::index::{Entry, Index, PackedTerm};
 use super::knowledge::{Class, Knowledge};
 use super::words::words;
@@ -86,7 +86,12 @@ mod weight {
     pub const EXCLUDED: f32 = 0.4;
     /// A word of the context that the name holds.
     pub const CONTEXT: f32 = 0.02;
+    /// What a name loses that says the same in other words.
+    pub const OTHER_WORDS: f32 = 0.04;
 }
+
+/// Candidates whose own words are compared.
+const CLOSELY_READ: usize = 16;
 
 /// Names whose full score is worth computing.
 const SHORTLIST: usize = 96;
@@ -176,6 +181,8 @@ fn neighbours(a: &str, b: &str) -> bool {
 #[derive(Debug, Clone)]
 pub struct Query {
     terms: Vec<QueryTerm>,
+    /// The words as written, in base form.
+    written: Vec<String>,
     /// The name that the query is, word for word.
     exact: Option<u32>,
 }
@@ -208,10 +215,8 @@ impl<'m, 'b> Matcher<'m, 'b> {
     #[must_use]
     pub fn query(&self, text: &str) -> Query {
         let list = analyse(text, self.knowledge, &IndexSpeller(self.index));
-        let exact = self
-            .index
-            .exact(&words(text).join(" "))
-            .or_else(|| self.index.exact(&key(&list)));
+        let written = words(text);
+        let exact = self.index.exact(&written.join(" "));
         let terms = list
             .into_iter()
             .map(|term| {
@@ -224,7 +229,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 }
             })
             .collect();
-        Query { terms, exact }
+        Query { terms, written, exact }
     }
 
     fn broader(&self, word: Option<u32>, text: &str) -> [u32; 3] {
@@ -269,8 +274,24 @@ impl<'m, 'b> Matcher<'m, 'b> {
         }
         let mut list: Vec<Candidate> = best.into_values().filter(|c| c.score > 0.0).collect();
         list.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.item.cmp(&b.item)));
+        self.prefer_own_words(query, &mut list);
+        list.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.item.cmp(&b.item)));
         list.truncate(top);
         list
+    }
+
+    /// Synonyms make names equal that are not written alike (leaf lettuce and butterhead):
+    /// among near-equals the one in the query's own words comes first.
+    fn prefer_own_words(&self, query: &Query, list: &mut [Candidate]) {
+        for candidate in list.iter_mut().take(CLOSELY_READ) {
+            let entry = &self.index.entries()[candidate.entry as usize];
+            let name = words(self.index.text_of(entry));
+            let shared = name.iter().filter(|w| query.written.contains(w)).count() as f32;
+            let all = (name.len() + query.written.len()) as f32 - shared;
+            if query.exact != Some(candidate.entry) {
+                candidate.score *= 1.0 - weight::OTHER_WORDS * (1.0 - shared / all.max(1.0));
+            }
+        }
     }
 
     /// Names that share the most telling words with the query.
@@ -327,7 +348,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
             }
             let row = self.index.row(term.word());
             let class = Class::from_number(row.class);
-            if !term.negated() {
+            if !term.negated() && !term.implied() {
                 extra += word_weight(class, row.rarity, term.secondary());
                 if term.head() {
                     factor *= weight::HEAD_EXTRA;
@@ -497,7 +518,7 @@ fn agreement(ours: &str, theirs: &str) -> f32 {
 fn cooking_agreement(a: &str, b: &str) -> f32 {
     let fried = |v: &str| v.contains("fried") || v == "sauteed";
     match (a, b) {
-        ("raw", _) | (_, "raw") => 0.35,
+        ("raw", _) | (_, "raw") => 0.6,
         ("cooked", _) | (_, "cooked") => 1.0,
         _ if fried(a) == fried(b) => 0.95,
         _ => 0.75,

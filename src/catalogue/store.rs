@@ -83,13 +83,19 @@ pub fn build(foods: &[FoodRow]) -> Vec<u8> {
 pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, String> {
     let mut names = Vec::new();
     for (number, food) in foods.iter().enumerate() {
-        names.push(NameRow { item: number as u32, text: food.name.clone(), prior: prior(food) });
+        names.push(NameRow {
+            item: number as u32,
+            text: food.name.clone(),
+            prior: prior(food),
+            main: None,
+        });
     }
     for (number, food) in foods.iter().enumerate() {
         names.extend(food.aliases.iter().map(|alias| NameRow {
             item: number as u32,
             text: alias.clone(),
             prior: prior(food),
+            main: Some(number as u32),
         }));
     }
     index::build(&names, knowledge)

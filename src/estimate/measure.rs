@@ -237,7 +237,7 @@ fn size_of(m: &Parsed) -> Option<Size> {
     } else if has("small") || has("thin") {
         Some(Size::Small)
     } else if has("miniature") || has("mini") {
-        Some(Size::Tiny)
+        Some(Size::Mini)
     } else {
         None
     }

@@ -1,0 +1,167 @@
+//! From arguments to dishes, standards and days.
+
+use super::arguments::{DayArgs, Pulses, Units};
+use super::{Failure, note, warn};
+use crate::groups::{Day, PulsesAs, Standard};
+use crate::library::{Hit, Library, read_text};
+use crate::reading::{ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines};
+use std::io::Read;
+use std::path::Path;
+
+/// Largest text taken from standard input, bytes.
+const LARGEST_INPUT: u64 = 8 << 20;
+/// Lowest and highest energy need that a day is computed for, kcal.
+const ENERGY_BOUNDS: std::ops::RangeInclusive<f64> = 1000.0..=6000.0;
+/// Energy need when none is given: the reference of US menu labelling (21 CFR 101.11), for
+/// general advice.
+const GENERAL_ENERGY: f64 = 2000.0;
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => UnitSystem::Us,
+            Units::Metric => UnitSystem::Metric,
+        }
+    }
+}
+
+/// A dish as read, and whether everything in it could be read.
+pub(super) struct Read_ {
+    pub dish: Dish<ComponentLine>,
+    pub complete: bool,
+}
+
+/// Components given one by one with `--item`.
+pub(super) fn items(items: &[String], units: UnitSystem) -> Result<Read_, Failure> {
+    let mut components = Vec::new();
+    let mut complete = true;
+    for (at, item) in items.iter().enumerate() {
+        let place = Place::new(format!("--item {}", at + 1), 1, 1);
+        match parse_component(item, place, units) {
+            Ok(line) => components.push(line),
+            Err(error) => {
+                warn(&error.to_string());
+                complete = false;
+            }
+        }
+    }
+    finish(Dish { components, ..Dish::default() }, complete)
+}
+
+/// A dish from one argument: `-`, a file, a library name.
+pub(super) fn dish(argument: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
+    if argument == "-" {
+        return lines("standard input", &standard_input()?, units);
+    }
+    let path = Path::new(argument);
+    if path.is_dir() {
+        return Err(Failure::File(format!("`{argument}` is a folder: name a file in it")));
+    }
+    let is_path = argument.contains(['/', '\\']) || path.extension().is_some_and(|e| e == "toml" || e == "txt");
+    if path.is_file() || is_path {
+        let text = read_text(path)?;
+        if path.extension().is_some_and(|e| e == "toml") {
+            let dish = parse_dish_file(argument, &text, units).map_err(|e| Failure::Request(e.to_string()))?;
+            return finish(dish, true);
+        }
+        return lines(argument, &text, units);
+    }
+    from_library(argument, library, units)
+}
+
+fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
+    let library = Library::with_folder(library)?;
+    let entry = match library.find(name) {
+        Hit::Exact(entry) => entry,
+        Hit::Near(entry) => {
+            note(&format!("`{name}` is taken for the library's `{}`", entry.name));
+            entry
+        }
+        Hit::None => {
+            return Err(Failure::Request(format!(
+                "no file and no dish in the library is called `{name}`\n  = list the dishes with `trencher dish list`, or give components with --item"
+            )));
+        }
+    };
+    let origin = entry.path.as_ref().map_or(format!("dishes/{}.toml", entry.slug), |p| p.display().to_string());
+    let dish = parse_dish_file(&origin, &entry.text, units).map_err(|e| Failure::Request(e.to_string()))?;
+    finish(dish, true)
+}
+
+fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> {
+    let (components, errors) = parse_lines(origin, text, units);
+    for error in &errors {
+        warn(&error.to_string());
+    }
+    finish(Dish { components, ..Dish::default() }, errors.is_empty())
+}
+
+fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
+    if dish.components.is_empty() {
+        return Err(Failure::Request(if complete {
+            "there is no component to count\n  = write one a line, such as `2 cups romaine`".to_owned()
+        } else {
+            "no component could be read".to_owned()
+        }));
+    }
+    Ok(Read_ { dish, complete })
+}
+
+pub(super) fn standard_input() -> Result<String, Failure> {
+    let mut bytes = Vec::new();
+    std::io::stdin()
+        .lock()
+        .take(LARGEST_INPUT + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|e| Failure::File(format!("cannot read standard input: {e}")))?;
+    if bytes.len() as u64 > LARGEST_INPUT {
+        return Err(Failure::Request("standard input is larger than 8 MB: split it".to_owned()));
+    }
+    String::from_utf8(bytes).map_err(|e| {
+        Failure::Request(format!(
+            "standard input is not UTF-8 text (first wrong byte at {})\n  = save it as UTF-8",
+            e.utf8_error().valid_up_to()
+        ))
+    })
+}
+
+/// A standard by name, or from a file.
+pub(super) fn standard(name: &str) -> Result<Standard, Failure> {
+    if let Some(standard) = Standard::embedded(name) {
+        return Ok(standard);
+    }
+    let path = Path::new(name);
+    if !path.is_file() {
+        let known = Standard::embedded_ids().collect::<Vec<_>>().join(", ");
+        return Err(Failure::Request(format!(
+            "no standard and no file is called `{name}`\n  = built in are: {known}"
+        )));
+    }
+    Standard::parse(&read_text(path)?).map_err(|e| Failure::Request(format!("{name}: {e}")))
+}
+
+impl From<Pulses> for PulsesAs {
+    fn from(pulses: Pulses) -> Self {
+        match pulses {
+            Pulses::Vegetables => PulsesAs::Vegetables,
+            Pulses::Protein => PulsesAs::ProteinFoods,
+        }
+    }
+}
+
+/// Whose day; the note says where the energy comes from when nobody gave it.
+pub(super) fn day<'s>(args: &DayArgs, standard: &'s Standard) -> Result<(Day<'s>, Option<String>), Failure> {
+    let energy_kcal = args.energy.unwrap_or(GENERAL_ENERGY);
+    if !ENERGY_BOUNDS.contains(&energy_kcal) {
+        return Err(Failure::Request(format!(
+            "--energy {energy_kcal} lies outside {} to {} kcal a day\n  = for a need outside that range see a clinician or registered dietitian",
+            ENERGY_BOUNDS.start(),
+            ENERGY_BOUNDS.end()
+        )));
+    }
+    let general = args.energy.is_none().then(|| {
+        "2,000 kcal a day is used for general advice; give --energy for one person's need".to_owned()
+    });
+    let day = Day { standard, energy_kcal, pulses: args.pulses.into() };
+    Ok((day, general))
+}

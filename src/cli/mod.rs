@@ -1,0 +1,117 @@
+//! The command line: arguments become validated requests, requests become answers, and
+//! only here is anything printed.
+
+mod arguments;
+mod audit;
+mod dish;
+mod food;
+mod input;
+mod standard;
+
+use arguments::{Arguments, Command};
+use clap::{CommandFactory, Parser};
+use std::io::Write;
+use std::process::ExitCode;
+
+/// How a run ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Everything was used.
+    Done,
+    /// Done, but some input could not be used; all of it is listed.
+    Partly,
+}
+
+/// Why a run fails.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    /// The request itself is wrong: exit code 2.
+    #[error("{0}")]
+    Request(String),
+    /// A file or database failed: exit code 3.
+    #[error("{0}")]
+    File(String),
+    /// Whoever reads the output has gone: quiet, exit code 0.
+    #[error("output closed")]
+    Closed,
+}
+
+impl From<std::io::Error> for Failure {
+    fn from(error: std::io::Error) -> Self {
+        if error.kind() == std::io::ErrorKind::BrokenPipe {
+            Failure::Closed
+        } else {
+            Failure::File(format!("cannot write: {error}"))
+        }
+    }
+}
+
+impl From<crate::library::LibraryError> for Failure {
+    fn from(error: crate::library::LibraryError) -> Self {
+        Failure::File(error.to_string())
+    }
+}
+
+impl From<crate::catalogue::CatalogueError> for Failure {
+    fn from(error: crate::catalogue::CatalogueError) -> Self {
+        Failure::File(error.to_string())
+    }
+}
+
+/// Runs the program and returns its exit code: 0 done, 1 some input not used, 2 wrong
+/// request, 3 a file failed.
+#[must_use]
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    match dispatch(arguments.command) {
+        Ok(Outcome::Done) | Err(Failure::Closed) => ExitCode::SUCCESS,
+        Ok(Outcome::Partly) => ExitCode::from(1),
+        Err(failure) => {
+            let _ = writeln!(std::io::stderr(), "error: {failure}");
+            ExitCode::from(if matches!(failure, Failure::File(_)) { 3 } else { 2 })
+        }
+    }
+}
+
+fn dispatch(command: Command) -> Result<Outcome, Failure> {
+    match command {
+        Command::Audit(args) => audit::run(&args),
+        Command::Dish(command) => dish::run(command),
+        Command::Food(command) => food::run(command),
+        Command::Standard(command) => standard::run(command),
+        Command::Completions { shell } => {
+            let mut bytes = Vec::new();
+            clap_complete::generate(shell, &mut Arguments::command(), "trencher", &mut bytes);
+            print(&String::from_utf8_lossy(&bytes))
+        }
+        Command::Man => {
+            let mut bytes = Vec::new();
+            clap_mangen::Man::new(Arguments::command()).render(&mut bytes)?;
+            print(&String::from_utf8_lossy(&bytes))
+        }
+    }
+}
+
+/// Prints to standard output in one go.
+fn print(text: &str) -> Result<Outcome, Failure> {
+    let mut out = std::io::stdout().lock();
+    out.write_all(text.as_bytes())?;
+    out.flush()?;
+    Ok(Outcome::Done)
+}
+
+/// Reports something that could not be used, on standard error.
+fn warn(text: &str) {
+    let _ = writeln!(std::io::stderr(), "error: {text}");
+}
+
+/// Tells something on standard error that is not an error.
+fn note(text: &str) {
+    let _ = writeln!(std::io::stderr(), "note: {text}");
+}

@@ -1,0 +1,72 @@
+//! The audit as CSV: one row a component, then one a group, then one a limit. Missing
+//! figures are empty cells.
+
+use crate::catalogue::Catalogue;
+use crate::groups::Audit;
+use crate::quantity::Range;
+
+/// The column names.
+const HEADER: [&str; 13] = [
+    "row", "name", "text", "food_id", "certainty", "basis", "unit", "low", "likely", "high",
+    "portions", "allowance", "share",
+];
+
+/// The audit as CSV text. Fails only when memory does.
+pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, csv::Error> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer.write_record(HEADER)?;
+    for c in &audit.components {
+        let food = c.food.map(|id| catalogue.food(id));
+        let [low, likely, high] = cells(c.grams);
+        writer.write_record([
+            "component",
+            food.map_or("", |f| f.name()),
+            &guard(&c.text),
+            food.map_or("", |f| f.code()),
+            c.certainty.word(),
+            c.basis.map_or("", crate::estimate::Basis::word),
+            "g",
+            &low,
+            &likely,
+            &high,
+            "",
+            "",
+            "",
+        ])?;
+    }
+    for g in &audit.groups {
+        let [low, likely, high] = cells(Some(g.amount));
+        writer.write_record([
+            "group", g.group.key(), "", "", "", "", g.group.unit().word(), &low, &likely, &high,
+            &cell(Some(g.portions)), &cell(g.allowance), &cell(g.share),
+        ])?;
+    }
+    for l in &audit.limits {
+        let [low, likely, high] = cells(l.amount);
+        writer.write_record([
+            "limit", l.limit.key(), "", "", "", "", l.limit.unit(), &low, &likely, &high,
+            "", &cell(l.allowance), &cell(l.share),
+        ])?;
+    }
+    let bytes = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// Text that a spreadsheet would run as a formula gets an apostrophe in front.
+#[must_use]
+pub fn guard(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn cell(value: Option<f64>) -> String {
+    value.map(|v| format!("{:.3}", v)).unwrap_or_default()
+}
+
+fn cells(range: Option<Range>) -> [String; 3] {
+    let of = |pick: fn(Range) -> f64| cell(range.map(pick));
+    [of(|r| r.low), of(|r| r.likely), of(|r| r.high)]
+}

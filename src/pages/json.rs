@@ -1,0 +1,153 @@
+//! The audit as JSON, version 1. Keys are stable.
+
+use crate::catalogue::{Catalogue, Nutrient};
+use crate::groups::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
+use crate::quantity::Range;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Version of the layout.
+pub const VERSION: u32 = 1;
+
+#[derive(Debug, Serialize)]
+struct Page<'a> {
+    version: u32,
+    dish: Option<&'a str>,
+    served_grams: Span,
+    components: Vec<Component<'a>>,
+    groups: Vec<Group>,
+    limits: Vec<Limit>,
+    nutrients: Ordered<Option<f64>>,
+    unmatched: &'a [String],
+    notes: &'a [String],
+    cautions: &'a [String],
+}
+
+#[derive(Debug, Serialize)]
+struct Component<'a> {
+    text: &'a str,
+    food: Option<&'a str>,
+    food_id: Option<&'a str>,
+    source: Option<&'a str>,
+    certainty: &'static str,
+    alternatives: Vec<&'a str>,
+    grams: Option<Span>,
+    basis: Option<&'static str>,
+    free: bool,
+    groups: Ordered<f64>,
+    energy_kcal: Option<f64>,
+}
+
+#[derive(Debug, Serialize)]
+struct Group {
+    group: &'static str,
+    unit: &'static str,
+    amount: Span,
+    portions: f64,
+    allowance: Option<f64>,
+    share: Option<f64>,
+    subgroups: Ordered<f64>,
+}
+
+#[derive(Debug, Serialize)]
+struct Limit {
+    name: &'static str,
+    unit: &'static str,
+    amount: Option<Span>,
+    allowance: Option<f64>,
+    share: Option<f64>,
+}
+
+/// A range rounded for files.
+#[derive(Debug, Clone, Copy, Serialize)]
+struct Span {
+    low: f64,
+    likely: f64,
+    high: f64,
+}
+
+impl From<Range> for Span {
+    fn from(range: Range) -> Self {
+        Self { low: round(range.low), likely: round(range.likely), high: round(range.high) }
+    }
+}
+
+/// Keys in the order given.
+#[derive(Debug)]
+struct Ordered<T>(Vec<(&'static str, T)>);
+
+impl<T: Serialize> Serialize for Ordered<T> {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(key, value)| (key, value)))
+    }
+}
+
+/// Three decimals: enough for any sum, short enough to read.
+fn round(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
+}
+
+/// The audit as one JSON object, ending with a line break.
+pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json::Error> {
+    let page = Page {
+        version: VERSION,
+        dish: audit.name.as_deref(),
+        served_grams: audit.served_grams.into(),
+        components: audit.components.iter().map(|c| component(c, catalogue)).collect(),
+        groups: audit.groups.iter().map(group).collect(),
+        limits: audit.limits.iter().map(limit).collect(),
+        nutrients: Ordered(audit.nutrients.iter().map(|(n, v)| (key(*n), v.map(round))).collect()),
+        unmatched: &audit.unmatched,
+        notes: &audit.notes,
+        cautions: &audit.cautions,
+    };
+    serde_json::to_string_pretty(&page).map(|text| text + "\n")
+}
+
+fn key(nutrient: Nutrient) -> &'static str {
+    nutrient.column()
+}
+
+fn component<'a>(c: &'a AuditedComponent, catalogue: &'a Catalogue) -> Component<'a> {
+    let food = c.food.map(|id| catalogue.food(id));
+    Component {
+        text: &c.text,
+        food: food.map(|f| f.name()),
+        food_id: food.map(|f| f.code()),
+        source: food.map(|f| f.source()),
+        certainty: c.certainty.word(),
+        alternatives: c.alternatives.iter().map(|id| catalogue.food(*id).name()).collect(),
+        grams: c.grams.map(Span::from),
+        basis: c.basis.map(crate::estimate::Basis::word),
+        free: c.free,
+        groups: Ordered(c.groups.iter().map(|(g, v)| (g.key(), round(*v))).collect()),
+        energy_kcal: c.energy_kcal.map(round),
+    }
+}
+
+fn group(g: &AuditedGroup) -> Group {
+    Group {
+        group: g.group.key(),
+        unit: g.group.unit().word(),
+        amount: g.amount.into(),
+        portions: round(g.portions),
+        allowance: g.allowance.map(round),
+        share: g.share.map(round),
+        subgroups: Ordered(g.subgroups.iter().map(|(s, v)| (s.key(), round(*v))).collect()),
+    }
+}
+
+fn limit(l: &AuditedLimit) -> Limit {
+    Limit {
+        name: l.limit.key(),
+        unit: l.limit.unit(),
+        amount: l.amount.map(Span::from),
+        allowance: l.allowance.map(round),
+        share: l.share.map(round),
+    }
+}
+
+/// A flat map as one JSON object, for small answers.
+pub fn object(rows: &BTreeMap<&str, serde_json::Value>) -> Result<String, serde_json::Error> {
+    serde_json::to_string_pretty(rows).map(|text| text + "\n")
+}

@@ -1,0 +1,312 @@
+//! The audit as text for a terminal of 80 columns.
+
+use super::number::{grams, kcal, portions, share, span, thousands};
+use crate::catalogue::{Catalogue, Certainty};
+use crate::estimate::Basis;
+use crate::groups::{Audit, AuditedComponent, AuditedGroup, AuditedLimit, Group, Limit};
+use tabled::builder::Builder;
+use tabled::settings::object::{Columns, Object, Rows};
+use tabled::settings::{Alignment, Modify, Padding, Style, Width};
+
+/// How the text is shown.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Look {
+    /// Mark "beyond" with the accent as well as with the word.
+    pub accent: bool,
+    /// Show where each figure comes from.
+    pub why: bool,
+}
+
+/// Word beside everything that goes beyond a day's allowance.
+const BEYOND: &str = "beyond";
+
+/// The whole audit.
+#[must_use]
+pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
+    let mut page = headline(audit);
+    page.push('\n');
+    page.push_str(&components(audit, catalogue));
+    page.push('\n');
+    page.push_str(&groups(audit));
+    page.push('\n');
+    page.push_str(&limits(audit));
+    if look.why {
+        page.push('\n');
+        page.push_str(&reasons(audit, catalogue));
+    }
+    page.push('\n');
+    for unmatched in &audit.unmatched {
+        page.push_str(&wrap(&format!("not counted, no such food: {}", visible(unmatched))));
+    }
+    for note in &audit.notes {
+        page.push_str(&wrap(&format!("note: {}", visible(note))));
+    }
+    for caution in &audit.cautions {
+        page.push_str(&wrap(caution));
+    }
+    if look.accent { accented(&page) } else { page }
+}
+
+/// The answer in three lines: what dish, how far beyond what, how sure.
+fn headline(audit: &Audit) -> String {
+    let name = visible(audit.name.as_deref().unwrap_or("This plate"));
+    let mut text = wrap(&format!(
+        "{name}: about {} g as served (80 % range {} g)",
+        grams(audit.served_grams.likely),
+        span(audit.served_grams, grams)
+    ));
+    text.push_str(&wrap(&beyond_line(audit)));
+    text.push_str(&wrap(&sure_line(audit)));
+    text
+}
+
+/// What goes beyond a day, most first; else what takes most of it.
+fn beyond_line(audit: &Audit) -> String {
+    let mut shares: Vec<(&str, f64)> = audit
+        .groups
+        .iter()
+        .filter(|g| g.group != Group::Pulses)
+        .filter_map(|g| Some((g.group.label(), g.share?)))
+        .chain(audit.limits.iter().filter_map(|l| Some((l.limit.label(), l.share?))))
+        .collect();
+    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let day = format!("of a day ({}, {} kcal)", pattern(&audit.standard), thousands(audit.level_kcal));
+    let over: Vec<String> = shares
+        .iter()
+        .take_while(|(_, s)| *s > 1.005)
+        .take(4)
+        .map(|(label, s)| format!("{label} {}", share(*s)))
+        .collect();
+    match (over.is_empty(), shares.first()) {
+        (false, _) => format!("Goes {BEYOND} a day in {}, {day}", over.join(", ")),
+        (true, Some((label, s))) => {
+            format!("Nothing goes beyond a day; most of it: {label}, {} {day}", share(*s))
+        }
+        (true, None) => "Nothing to hold against a day".to_owned(),
+    }
+}
+
+/// The short name of a standard: up to its first comma.
+fn pattern(name: &str) -> &str {
+    name.split(',').next().unwrap_or(name)
+}
+
+fn sure_line(audit: &Audit) -> String {
+    let count = |c: Certainty| audit.components.iter().filter(|a| a.certainty == c).count();
+    let mut parts = Vec::new();
+    for certainty in [Certainty::Sure, Certainty::Likely, Certainty::Guess, Certainty::None] {
+        let many = count(certainty);
+        if many > 0 {
+            parts.push(format!("{many} {}", certainty.word()));
+        }
+    }
+    let typical = audit
+        .components
+        .iter()
+        .filter(|c| matches!(c.basis, Some(Basis::Typical | Basis::Hidden)))
+        .count();
+    let estimated =
+        if typical > 0 { format!(", {typical} amounts estimated") } else { String::new() };
+    let energy = audit.limits.iter().find(|l| l.limit == Limit::Energy).and_then(|l| l.amount);
+    let energy = energy.map_or_else(
+        || "energy not known for every component".to_owned(),
+        |e| format!("energy {} kcal, 80 % range {}", kcal(e.likely), span(e, kcal)),
+    );
+    format!("How sure: foods {}{estimated}; {energy}", parts.join(", "))
+}
+
+fn components(audit: &Audit, catalogue: &Catalogue) -> String {
+    let mut table = Builder::default();
+    table.push_record(["component", "taken for", "grams", "portions", "kcal"]);
+    for c in &audit.components {
+        let food = c.food.map_or("no such food".to_owned(), |id| {
+            let mark = match c.certainty {
+                Certainty::Sure | Certainty::None => "",
+                Certainty::Likely => " (likely)",
+                Certainty::Guess => " (guess)",
+            };
+            format!("{}{mark}", catalogue.food(id).name())
+        });
+        let weight = match (c.grams, c.basis) {
+            (Some(g), Some(Basis::Weighed)) => grams(g.likely),
+            (Some(g), _) => format!("~{}", grams(g.likely)),
+            (None, _) => "?".to_owned(),
+        };
+        let energy = c.energy_kcal.map_or("?".to_owned(), kcal);
+        table.push_record([visible(&c.text), food, weight, portions_of(c), energy]);
+    }
+    grid(table, &[26, 26, 5, 12, 5], &[2, 4])
+}
+
+/// Portions of a component, largest first, groups by their first word.
+fn portions_of(c: &AuditedComponent) -> String {
+    if c.free {
+        return "free".to_owned();
+    }
+    let short = |g: Group| match g {
+        Group::Fruits => "fruit",
+        Group::Vegetables => "veg",
+        Group::Pulses => "pulses",
+        Group::Grains => "grain",
+        Group::ProteinFoods => "protein",
+        Group::Dairy => "dairy",
+        Group::Oils => "g oil",
+    };
+    c.groups
+        .iter()
+        .filter(|(_, amount)| *amount >= 0.05)
+        .map(|(group, amount)| format!("{} {}", portions(*amount), short(*group)))
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+fn groups(audit: &Audit) -> String {
+    let mut table = Builder::default();
+    table.push_record(["food group", "on the plate", "80 % range", "a day", "share", ""]);
+    for g in &audit.groups {
+        table.push_record(group_row(g));
+        if g.subgroups.len() > 1 {
+            for (part, amount) in &g.subgroups {
+                table.push_record([
+                    format!("  {}", part.label()),
+                    portions(*amount),
+                    String::new(),
+                    String::new(),
+                    String::new(),
+                    String::new(),
+                ]);
+            }
+        }
+    }
+    grid(table, &[22, 14, 14, 7, 10, 7], &[1, 2, 3, 4])
+}
+
+fn group_row(g: &AuditedGroup) -> [String; 6] {
+    let beyond = g.share.is_some_and(|s| s > 1.005);
+    [
+        g.group.label().to_owned(),
+        format!("{} {}", portions(g.amount.likely), g.group.unit().word()),
+        span(g.amount, portions),
+        g.allowance.map_or("-".to_owned(), portions),
+        g.share.map_or("-".to_owned(), share),
+        if beyond { BEYOND.to_owned() } else { String::new() },
+    ]
+}
+
+fn limits(audit: &Audit) -> String {
+    let mut table = Builder::default();
+    table.push_record(["limit", "on the plate", "80 % range", "a day", "share", ""]);
+    for l in &audit.limits {
+        table.push_record(limit_row(l));
+    }
+    grid(table, &[22, 14, 14, 7, 10, 7], &[1, 2, 3, 4])
+}
+
+fn limit_row(l: &AuditedLimit) -> [String; 6] {
+    let format: fn(f64) -> String = match l.limit {
+        Limit::Energy => kcal,
+        Limit::Sodium => |v| thousands((v / 10.0).round() * 10.0),
+        Limit::SaturatedFat | Limit::SolidFats => grams,
+        Limit::AddedSugars | Limit::Alcohol => portions,
+    };
+    let beyond = l.share.is_some_and(|s| s > 1.005);
+    [
+        l.limit.label().to_owned(),
+        l.amount.map_or("not known".to_owned(), |a| format!("{} {}", format(a.likely), l.limit.unit())),
+        l.amount.map_or(String::new(), |a| span(a, format)),
+        l.allowance.map_or("-".to_owned(), format),
+        l.share.map_or("-".to_owned(), share),
+        if beyond { BEYOND.to_owned() } else { String::new() },
+    ]
+}
+
+/// Where each component's figures come from.
+fn reasons(audit: &Audit, catalogue: &Catalogue) -> String {
+    let mut text = String::from("Where the figures come from\n");
+    for c in &audit.components {
+        let Some(food) = c.food.map(|id| catalogue.food(id)) else {
+            continue;
+        };
+        text.push_str(&wrap(&format!(
+            "{}: {}; {}; food groups: {}; {}",
+            visible(&c.text),
+            c.why,
+            food.source(),
+            food.basis(),
+            c.rests_on
+        )));
+    }
+    text.push_str(&wrap(&format!("Allowances: {}", audit.standard)));
+    text
+}
+
+/// A table with columns at most `widths` wide, those in `right` set to the right.
+fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
+    let mut table = table.build();
+    table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
+    for (column, width) in widths.iter().enumerate() {
+        table.with(Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)));
+    }
+    for column in right {
+        table.with(Modify::new(Columns::one(*column).intersect(Rows::new(0..))).with(Alignment::right()));
+    }
+    let text = table.to_string();
+    text.lines().map(|line| line.trim_end().to_owned() + "\n").collect()
+}
+
+/// Lines of at most 79 columns, continued lines indented.
+#[must_use]
+pub fn wrap(text: &str) -> String {
+    const WIDTH: usize = 79;
+    let mut out = String::new();
+    let mut column = 0;
+    for word in text.split(' ').filter(|w| !w.is_empty()) {
+        let width = unicode_width::UnicodeWidthStr::width(word);
+        if column > 0 && column + 1 + width > WIDTH {
+            out.push_str("\n  ");
+            column = 2;
+        } else if column > 0 {
+            out.push(' ');
+            column += 1;
+        }
+        out.push_str(word);
+        column += width;
+    }
+    out.push('\n');
+    out
+}
+
+/// Text from outside made safe for a terminal: control and bidirectional characters show
+/// as their code.
+#[must_use]
+pub fn visible(text: &str) -> String {
+    text.chars()
+        .map(|c| if is_hidden(c) { format!("\\u{{{:x}}}", c as u32) } else { c.to_string() })
+        .collect()
+}
+
+fn is_hidden(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+}
+
+/// The accent on every "beyond" and nothing else.
+fn accented(page: &str) -> String {
+    page.replace(BEYOND, &format!("\u{1b}[1;35m{BEYOND}\u{1b}[0m"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hidden_characters_show() {
+        assert_eq!(visible("a\u{1b}[31m\u{202e}b"), "a\\u{1b}[31m\\u{202e}b");
+    }
+
+    #[test]
+    fn lines_wrap_below_eighty_columns() {
+        let text = wrap(&"word ".repeat(60));
+        assert!(text.lines().all(|l| l.len() < 80));
+        assert!(text.lines().nth(1).is_some_and(|l| l.starts_with("  word")));
+    }
+}
