@@ -212,7 +212,8 @@ impl Usda {
         likeness: &BTreeMap<String, String>,
     ) -> Result<Row> {
         let staple = self.staples.get(code).context("not an SR28 code")?;
-        let (mut nutrients, from_recipes) = match (staple.nutrients, solved.nutrients.get(code)) {
+        let solved_nutrients = solved.nutrients.get(code).filter(|n| adds_up(n));
+        let (mut nutrients, from_recipes) = match (staple.nutrients, solved_nutrients) {
             (Some(own), _) => (own, false),
             (None, Some(found)) => (found.map(Some), true),
             (None, None) => anyhow::bail!("neither SR Legacy values nor recipes"),
@@ -252,7 +253,8 @@ impl Usda {
                 .with_context(|| format!("likeness of {code}: `{like}` has no equivalents"))?;
             return Ok((scaled(&model, &model_nutrients, nutrients), "likeness"));
         }
-        if let Some(found) = solved.equivalents.get(code) {
+        let group = self.staples.get(code).map_or("", |s| s.group.as_str());
+        if let Some(found) = solved.equivalents.get(code).filter(|e| plausible(group, e)) {
             return Ok((*found, "recipes"));
         }
         anyhow::bail!("no recipe shows its equivalents: name a likeness")
@@ -269,6 +271,35 @@ impl Usda {
             None => solved.nutrients.get(&code)?.map(Some),
         };
         Some((*values, nutrients))
+    }
+}
+
+/// Two ingredients that always come together cannot be told apart by recipes: what was
+/// solved for them is arbitrary, and shows as energy that its parts do not explain.
+fn adds_up(solved: &[f64; N]) -> bool {
+    let of = |n: Nutrient| solved[n as usize];
+    let energy = of(Nutrient::EnergyKcal);
+    let parts = 4.0 * of(Nutrient::ProteinG) + 9.0 * of(Nutrient::FatG)
+        + 4.0 * of(Nutrient::CarbohydrateG) + 6.93 * of(Nutrient::AlcoholG);
+    (energy - parts).abs() <= 15.0 + 0.3 * energy.max(parts) && (energy > 3.0 || parts < 3.0)
+        && (energy > 0.5 || of(Nutrient::WaterG) > 90.0 || of(Nutrient::SodiumMg) > 1000.0)
+}
+
+/// Equivalents that a food of this reference group can have: an ounce of meat or fish is
+/// an ounce-equivalent at most once cooked down, and no fruit or vegetable counts for
+/// nothing.
+fn plausible(group: &str, solved: &Equivalents) -> bool {
+    let of = |e: Equivalent| solved[e as usize];
+    match group {
+        "0500" | "0700" | "1000" | "1300" | "1500" | "1700" => {
+            (0.0..5.3).contains(&of(Equivalent::Protein))
+                && of(Equivalent::Protein) + of(Equivalent::SolidFatsG) + of(Equivalent::OilsG) > 1.0
+        }
+        "0900" | "1100" => {
+            of(Equivalent::Fruits) + of(Equivalent::Vegetables) + of(Equivalent::Pulses)
+                + of(Equivalent::OilsG) > 0.1
+        }
+        _ => true,
     }
 }
 
