@@ -219,7 +219,8 @@ impl Usda {
             (None, None) => anyhow::bail!("neither SR Legacy values nor recipes"),
         };
         fill_by_difference(&mut nutrients, &staple.group);
-        let (equivalents, basis) = self.staple_equivalents(code, &nutrients, solved, likeness)?;
+        let (mut equivalents, basis) = self.staple_equivalents(code, &nutrients, solved, likeness)?;
+        make_consistent(&staple.group, &mut equivalents, &nutrients);
         nutrients[Nutrient::AddedSugarsG as usize] =
             Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
         let source = if from_recipes {
@@ -271,6 +272,41 @@ impl Usda {
             None => solved.nutrients.get(&code)?.map(Some),
         };
         Some((*values, nutrients))
+    }
+}
+
+/// Each column was solved by itself. Parts make the totals, no food holds more oil or solid
+/// fat than fat, and a food of a single group counts for no other.
+fn make_consistent(group: &str, values: &mut Equivalents, nutrients: &Nutrients) {
+    use Equivalent as E;
+    let alone = matches!(
+        group,
+        "0100" | "0500" | "0700" | "0900" | "1000" | "1100" | "1300" | "1500" | "1600" | "1700"
+    );
+    if alone {
+        for grain in [E::Grains, E::WholeGrains, E::RefinedGrains] {
+            values[grain as usize] = 0.0;
+        }
+    }
+    if alone && group != "1100" && group != "1600" {
+        for vegetable in [E::DarkGreen, E::Tomato, E::RedOrangeOther, E::Potato, E::StarchyOther, E::VegetablesOther] {
+            values[vegetable as usize] = 0.0;
+        }
+    }
+    let sums: [(E, &[E]); 5] = [
+        (E::RedOrange, &[E::Tomato, E::RedOrangeOther]),
+        (E::Starchy, &[E::Potato, E::StarchyOther]),
+        (E::Vegetables, &[E::DarkGreen, E::RedOrange, E::Starchy, E::VegetablesOther]),
+        (E::Grains, &[E::WholeGrains, E::RefinedGrains]),
+        (E::Fruits, &[E::FruitsCitrusMelonBerry, E::FruitsOther, E::FruitsJuice]),
+    ];
+    for (total, parts) in sums {
+        values[total as usize] = parts.iter().map(|p| values[*p as usize]).sum();
+    }
+    if let Some(fat) = nutrients[Nutrient::FatG as usize] {
+        for column in [E::OilsG, E::SolidFatsG] {
+            values[column as usize] = values[column as usize].min(fat);
+        }
     }
 }
 
@@ -336,6 +372,8 @@ fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> 
 /// water is what everything else leaves (ash counted in).
 fn fill_by_difference(nutrients: &mut Nutrients, group: &str) {
     const TRACE_KCAL: f64 = 15.0;
+    // Outside drinks only an extract in alcohol leaves so much unexplained.
+    const EXTRACT_KCAL: f64 = 100.0;
     const ALCOHOL_KCAL_PER_G: f64 = 6.93;
     let of = |n: Nutrient| nutrients[n as usize];
     let (Some(energy), Some(protein), Some(fat), Some(carbohydrate)) = (
@@ -347,14 +385,16 @@ fn fill_by_difference(nutrients: &mut Nutrients, group: &str) {
         return;
     };
     let unexplained = energy - 4.0 * protein - 9.0 * fat - 4.0 * carbohydrate;
-    let alcohol = if group == "1400" && unexplained > TRACE_KCAL {
+    let alcohol = if (group == "1400" && unexplained > TRACE_KCAL) || unexplained > EXTRACT_KCAL {
         unexplained / ALCOHOL_KCAL_PER_G
     } else {
         0.0
     };
     nutrients[Nutrient::AlcoholG as usize].get_or_insert(alcohol);
     let water = (100.0 - protein - fat - carbohydrate - alcohol).max(0.0);
-    nutrients[Nutrient::WaterG as usize].get_or_insert(water);
+    let known = nutrients[Nutrient::WaterG as usize].get_or_insert(water);
+    // A solved figure cannot be more than what is left.
+    *known = known.min(water);
 }
 
 impl Row {
