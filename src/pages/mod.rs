@@ -1,6 +1,9 @@
-//! What people and programs are shown: text, JSON, CSV.
+//! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
 pub mod csv_page;
+pub mod drawing;
+pub mod escape;
+pub mod handout;
 pub mod json;
 pub mod number;
 pub mod text;

@@ -1,0 +1,105 @@
+//! Making other people's text harmless: one function for each target.
+//!
+//! Names and notes come from menus, files and the network. Whatever they hold must show as
+//! letters and do nothing. The two functions share one table because HTML and SVG give the
+//! same five characters a meaning; they differ in which characters the target cannot carry.
+
+/// Text made safe for an HTML text node or a quoted HTML attribute.
+///
+/// ```
+/// use trencher::pages::escape::html;
+/// assert_eq!(html("<b>salt & \"pepper\"</b>"), "&lt;b&gt;salt &amp; &quot;pepper&quot;&lt;/b&gt;");
+/// ```
+#[must_use]
+pub fn html(text: &str) -> String {
+    escaped(text, |c| c.is_control() && !matches!(c, '\t' | '\n'))
+}
+
+/// Text made safe for an SVG (XML 1.0) text node or quoted attribute.
+///
+/// Line breaks and tabs become spaces: a drawing sets its own lines.
+///
+/// ```
+/// use trencher::pages::escape::svg;
+/// assert_eq!(svg("a\u{0}b\nc<d"), "a\u{fffd}b c&lt;d");
+/// ```
+#[must_use]
+pub fn svg(text: &str) -> String {
+    let one_line = text.replace(['\t', '\n', '\r'], " ");
+    escaped(&one_line, char::is_control)
+}
+
+/// Whether a character only steers the direction of its neighbours: an override or isolate
+/// left open in a name would turn round the page's own words after it.
+const fn steers_direction(c: char) -> bool {
+    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// Code points that neither XML 1.0 nor HTML lets a document hold.
+const fn is_noncharacter(c: char) -> bool {
+    (c as u32) & 0xfffe == 0xfffe || matches!(c, '\u{fdd0}'..='\u{fdef}')
+}
+
+fn escaped(text: &str, unwanted: impl Fn(char) -> bool) -> String {
+    let mut safe = String::with_capacity(text.len() + 16);
+    for c in text.chars() {
+        match c {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            '\'' => safe.push_str("&#39;"),
+            c if steers_direction(c) => {}
+            c if unwanted(c) || is_noncharacter(c) => safe.push('\u{fffd}'),
+            c => safe.push(c),
+        }
+    }
+    safe
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{html, svg};
+    use proptest::prelude::*;
+
+    #[test]
+    fn markup_becomes_letters() {
+        assert_eq!(
+            html("<script>alert('x')</script>"),
+            "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;"
+        );
+        assert_eq!(svg("</text><script/>"), "&lt;/text&gt;&lt;script/&gt;");
+    }
+
+    #[test]
+    fn direction_overrides_go_and_scripts_stay() {
+        assert_eq!(html("a\u{202e}b\u{2066}c"), "abc");
+        assert_eq!(svg("خبز 🍞 שלום"), "خبز 🍞 שלום");
+        // The joiner holds one emoji together and stays.
+        assert_eq!(svg("👩\u{200d}🍳"), "👩\u{200d}🍳");
+    }
+
+    #[test]
+    fn characters_no_document_may_hold_are_replaced() {
+        assert_eq!(html("a\u{0}\u{1b}\u{ffff}"), "a\u{fffd}\u{fffd}\u{fffd}");
+        assert_eq!(html("a\tb\nc"), "a\tb\nc");
+        assert_eq!(svg("a\tb\r\nc"), "a b  c");
+    }
+
+    proptest! {
+        #[test]
+        fn any_text_makes_a_well_formed_svg(text in any::<String>()) {
+            let xml = format!("<text a=\"{0}\">{0}</text>", svg(&text));
+            prop_assert!(roxmltree::Document::parse(&xml).is_ok());
+        }
+
+        #[test]
+        fn any_text_stays_text_in_html(text in any::<String>()) {
+            let page = format!("<!DOCTYPE html><title>t</title><p title=\"{0}\">{0}</p>", html(&text));
+            let parsed = scraper::Html::parse_document(&page);
+            prop_assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
+            let elements = parsed.tree.values().filter(|n| n.is_element()).count();
+            prop_assert_eq!(elements, 5, "html, head, title, body, p");
+        }
+    }
+}

@@ -1,0 +1,220 @@
+//! The three answers at the top of a page: what is over, by how much, what do I eat.
+
+use super::content::{AmountRow, Eat, Handout};
+
+/// How many groups or limits the answers name before they say how many more there are.
+const NAMED: usize = 3;
+
+/// The answers in sentences.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lead {
+    /// What goes beyond the day's share.
+    pub over: String,
+    /// By how much, with the range.
+    pub by_how_much: String,
+    /// What to eat.
+    pub eat: String,
+    /// Whether anything is beyond the day's share.
+    pub beyond: bool,
+}
+
+/// Makes the answers from a handout's figures.
+#[must_use]
+pub fn lead(handout: &Handout) -> Lead {
+    let mut rows: Vec<(&AmountRow, f64)> = handout
+        .amounts
+        .iter()
+        .filter_map(|row| Some((row, row.share()?.likely)))
+        .collect();
+    rows.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let beyond: Vec<&AmountRow> = rows.iter().map(|r| r.0).filter(|r| r.is_beyond()).collect();
+    Lead {
+        over: over(&beyond, rows.is_empty()),
+        by_how_much: by_how_much(&beyond, rows.first().map(|r| r.0)),
+        eat: eat(handout),
+        beyond: !beyond.is_empty(),
+    }
+}
+
+fn over(beyond: &[&AmountRow], nothing_known: bool) -> String {
+    if nothing_known {
+        return "Not known: no day’s share could be worked out.".to_owned();
+    }
+    if beyond.is_empty() {
+        return "Nothing: every food group and limit stays within one day’s share.".to_owned();
+    }
+    let names: Vec<String> = beyond.iter().map(|r| r.subject.name().to_owned()).collect();
+    format!("{}.", capital(&listed(&names, NAMED)))
+}
+
+fn by_how_much(beyond: &[&AmountRow], nearest: Option<&AmountRow>) -> String {
+    let sentence = |row: &AmountRow| {
+        let Some(share) = row.share() else {
+            return String::new();
+        };
+        let range = if share.high - share.low > 0.1 {
+            format!(
+                ", most likely between {} and {}",
+                times(share.low),
+                times(share.high)
+            )
+        } else {
+            String::new()
+        };
+        format!(
+            "{}: {}{range}.",
+            capital(row.subject.name()),
+            share_words(share.likely)
+        )
+    };
+    if beyond.is_empty() {
+        return nearest.map_or_else(String::new, |row| {
+            format!("Nearest to it: {}", lower(&sentence(row)))
+        });
+    }
+    let sentences: Vec<String> = beyond.iter().take(NAMED).map(|r| sentence(r)).collect();
+    sentences.join(" ")
+}
+
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
+}
+
+fn eat(handout: &Handout) -> String {
+    let rows = &handout.portioning;
+    if rows.is_empty() {
+        return "No right-sized plate was worked out for this dish.".to_owned();
+    }
+    if rows.iter().all(|r| r.eat == Eat::All && r.boxed.is_none()) {
+        return "The whole plate, as served.".to_owned();
+    }
+    let mut parts: Vec<String> = rows
+        .iter()
+        .filter_map(|r| match &r.eat {
+            Eat::Part(amount) => Some(format!("{amount} of the {}", r.food)),
+            Eat::All | Eat::Nothing => None,
+        })
+        .collect();
+    let whole = rows.iter().filter(|r| r.eat == Eat::All);
+    let whole: Vec<String> = whole.map(|r| r.food.clone()).collect();
+    if !whole.is_empty() {
+        parts.push(format!("all of the {}", listed(&whole, whole.len())));
+    }
+    let rest = if rows.iter().any(|r| r.boxed.is_some()) {
+        " Box the rest."
+    } else {
+        ""
+    };
+    if parts.is_empty() {
+        return format!("Nothing of this dish today.{rest}");
+    }
+    format!("{}.{rest}", capital(&parts.join("; ")))
+}
+
+/// A share of the day in words, such as `about half a day’s share`.
+#[must_use]
+pub fn share_words(share: f64) -> String {
+    const PARTS: [(f64, &str); 12] = [
+        (0.1, "a tenth"),
+        (0.2, "a fifth"),
+        (0.25, "a quarter"),
+        (1.0 / 3.0, "a third"),
+        (0.4, "two fifths"),
+        (0.5, "half"),
+        (0.6, "three fifths"),
+        (2.0 / 3.0, "two thirds"),
+        (0.75, "three quarters"),
+        (0.8, "four fifths"),
+        (0.9, "nine tenths"),
+        (1.0, "one whole"),
+    ];
+    if share < 0.02 {
+        return "next to none of a day’s share".to_owned();
+    }
+    if share < 0.05 {
+        return "less than a twentieth of a day’s share".to_owned();
+    }
+    if share >= 1.05 {
+        return format!("about {} times a day’s share", times(share));
+    }
+    let nearest = PARTS
+        .into_iter()
+        .min_by(|a, b| (a.0 - share).abs().total_cmp(&(b.0 - share).abs()));
+    match nearest {
+        Some((part, _)) if part > 0.99 => "about one day’s share".to_owned(),
+        Some((_, "half")) => "about half a day’s share".to_owned(),
+        Some((_, words)) => format!("about {words} of a day’s share"),
+        None => String::new(),
+    }
+}
+
+/// A factor with as many digits as an estimate bears.
+pub(super) fn times(factor: f64) -> String {
+    if factor >= 10.0 {
+        return format!("{factor:.0}");
+    }
+    let text = format!("{factor:.1}");
+    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+}
+
+/// `a, b and c`, or the first `most` of them and how many more.
+fn listed(names: &[String], most: usize) -> String {
+    let more = names.len().saturating_sub(most);
+    if more > 0 {
+        return format!("{} and {more} more", names[..most].join(", "));
+    }
+    match names {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{listed, share_words, times};
+
+    #[test]
+    fn shares_read_as_words() {
+        let words = [
+            0.0, 0.03, 0.1, 0.26, 0.34, 0.5, 0.99, 1.04, 1.06, 2.0, 2.25, 12.4,
+        ]
+        .map(share_words);
+        assert_eq!(
+            words,
+            [
+                "next to none of a day’s share",
+                "less than a twentieth of a day’s share",
+                "about a tenth of a day’s share",
+                "about a quarter of a day’s share",
+                "about a third of a day’s share",
+                "about half a day’s share",
+                "about one day’s share",
+                "about one day’s share",
+                "about 1.1 times a day’s share",
+                "about 2 times a day’s share",
+                "about 2.2 times a day’s share",
+                "about 12 times a day’s share",
+            ]
+        );
+    }
+
+    #[test]
+    fn lists_name_a_few_and_count_the_rest() {
+        let names = ["a", "b", "c", "d"].map(str::to_owned);
+        assert_eq!(listed(&names[..1], 3), "a");
+        assert_eq!(listed(&names[..3], 3), "a, b and c");
+        assert_eq!(listed(&names, 3), "a, b, c and 1 more");
+        assert_eq!(times(1.95), "1.9");
+    }
+}

@@ -1,0 +1,118 @@
+//! Handouts: pages to print or send. One file, no network, no scripts; readable on a phone, on
+//! paper, in the dark and aloud.
+//!
+//! ```text
+//! Handout (plain data) -> lead (the three answers), view (words and drawings) -> templates
+//! ```
+
+mod content;
+mod lead;
+mod questions;
+mod sizes;
+mod view;
+
+pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning, Subject};
+pub use lead::{Lead, lead, share_words};
+pub use questions::kitchen_questions;
+pub use sizes::{SizeLike, everyday_sizes};
+
+use crate::pages::escape;
+use minijinja::value::{Value, ValueKind};
+use minijinja::{Environment, context};
+use std::sync::LazyLock;
+
+/// A page could not be put together: a fault in a template, never in the content.
+#[derive(Debug, thiserror::Error)]
+#[error("the page template failed: {0}")]
+pub struct PageError(#[from] minijinja::Error);
+
+/// The templates, parsed once. Every value passes through [`escape::html`] on its way out.
+static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = LazyLock::new(|| {
+    let mut templates = Environment::new();
+    templates.set_formatter(|out, _state, value| {
+        if value.is_undefined() || value.is_none() {
+            return Ok(());
+        }
+        let written = if value.is_safe() || value.kind() == ValueKind::Number {
+            write!(out, "{value}")
+        } else {
+            out.write_str(&escape::html(&value.to_string()))
+        };
+        written.map_err(minijinja::Error::from)
+    });
+    for (name, source) in [
+        ("page.html", include_str!("templates/page.html")),
+        ("dish.html", include_str!("templates/dish.html")),
+        ("single.html", include_str!("templates/single.html")),
+        ("two.html", include_str!("templates/two.html")),
+        ("booklet.html", include_str!("templates/booklet.html")),
+        ("quiz.html", include_str!("templates/quiz.html")),
+    ] {
+        templates.add_template(name, source)?;
+    }
+    Ok(templates)
+});
+
+/// One dish on one page.
+pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
+    let dish = view::dish(handout, options, "d1");
+    rendered("single.html", &handout.title, options, context! { dish })
+}
+
+/// Two dishes side by side on one page, at one scale, with their groups facing each other.
+pub fn comparison(one: &Handout, other: &Handout, options: Options) -> Result<String, PageError> {
+    let title = format!("{} or {}?", one.title, other.title);
+    let two = view::two(one, other, options);
+    rendered("two.html", &title, options, context! { two })
+}
+
+/// A contents page and then one page for each dish.
+pub fn booklet(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+    let dishes: Vec<Value> = handouts
+        .iter()
+        .enumerate()
+        .map(|(i, handout)| view::dish(handout, options, &format!("d{}", i + 1)))
+        .collect();
+    rendered("booklet.html", title, options, context! { dishes })
+}
+
+/// For each dish a page with the plate and blanks to fill, then a page with the answers.
+pub fn quiz(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+    let rounds: Vec<Value> = handouts
+        .iter()
+        .enumerate()
+        .map(|(i, handout)| view::round(handout, options, i + 1))
+        .collect();
+    rendered("quiz.html", title, options, context! { rounds })
+}
+
+fn rendered(
+    template: &str,
+    title: &str,
+    options: Options,
+    content: Value,
+) -> Result<String, PageError> {
+    let templates = match &*TEMPLATES {
+        Ok(templates) => templates,
+        Err(error) => {
+            return Err(PageError(minijinja::Error::new(
+                error.kind(),
+                error.to_string(),
+            )));
+        }
+    };
+    let setting = context! {
+        title,
+        lang => "en",
+        paper => options.paper.css_name(),
+        large => options.large_print,
+        styles => Value::from_safe_string(include_str!("templates/page.css").to_owned()),
+    };
+    let page = templates
+        .get_template(template)?
+        .render(context! { ..content, ..setting })?;
+    Ok(page)
+}
+
+#[cfg(test)]
+mod tests;

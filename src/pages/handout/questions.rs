@@ -1,0 +1,135 @@
+//! Questions for the kitchen that fit what a dish has much of. Common practice throughout: what
+//! dietitians advise guests to ask; the wording is ours.
+
+use super::content::{AmountRow, Subject};
+use crate::pages::drawing::Texture;
+
+/// A question and what it helps with; `None` helps any dish.
+struct Question {
+    about: Option<About>,
+    ask: &'static str,
+}
+
+#[derive(PartialEq, Eq)]
+enum About {
+    Group(Texture),
+    Limit(&'static str),
+}
+
+const QUESTIONS: [Question; 12] = [
+    Question {
+        about: Some(About::Group(Texture::Grains)),
+        ask: "Could I have half the rice, pasta, bread or fries, and vegetables in their place?",
+    },
+    Question {
+        about: Some(About::Group(Texture::ProteinFoods)),
+        ask: "Is there a smaller cut or a lunch size of the meat or fish?",
+    },
+    Question {
+        about: Some(About::Group(Texture::Oils)),
+        ask: "Could the dressing, butter or sauce come on the side?",
+    },
+    Question {
+        about: Some(About::Group(Texture::Dairy)),
+        ask: "Could the cheese or cream be left off or halved?",
+    },
+    Question {
+        about: Some(About::Group(Texture::Pulses)),
+        ask: "Are the beans cooked with added fat, and is there a plain version?",
+    },
+    Question {
+        about: Some(About::Limit("sodium")),
+        ask: "Is anything salted before it is cooked, and could mine be made with less?",
+    },
+    Question {
+        about: Some(About::Limit("saturated fat")),
+        ask: "What fat is it cooked in, and could it be grilled or steamed instead?",
+    },
+    Question {
+        about: Some(About::Limit("added sugars")),
+        ask: "Is the sauce or drink sweetened, and is there one that is not?",
+    },
+    Question {
+        about: Some(About::Limit("energy")),
+        ask: "Is there a half portion, or could two of us share one?",
+    },
+    Question {
+        about: None,
+        ask: "How large is the portion, in ounces or cups?",
+    },
+    Question {
+        about: None,
+        ask: "Could half of it be boxed before it comes to the table?",
+    },
+    Question {
+        about: None,
+        ask: "Can a side be changed for vegetables or fruit?",
+    },
+];
+
+impl About {
+    fn is(&self, subject: &Subject) -> bool {
+        match (self, subject) {
+            (Self::Group(wanted), Subject::Group(texture)) => wanted == texture,
+            (Self::Limit(wanted), Subject::Limit(name)) => wanted == name,
+            _ => false,
+        }
+    }
+}
+
+/// Three questions: first those about what the dish has the most of against the day, then
+/// those that help with any dish.
+#[must_use]
+pub fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
+    let mut rows: Vec<(&AmountRow, f64)> = amounts
+        .iter()
+        .filter_map(|row| Some((row, row.share()?.likely)))
+        .filter(|(_, share)| *share > 0.5)
+        .collect();
+    rows.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let fitting = rows.iter().filter_map(|(row, _)| {
+        QUESTIONS
+            .iter()
+            .find(|q| q.about.as_ref().is_some_and(|about| about.is(&row.subject)))
+    });
+    let general = QUESTIONS.iter().filter(|q| q.about.is_none());
+    let mut asked = fitting.chain(general).map(|q| q.ask.to_owned());
+    // Three general questions stand at the end, so there are always three.
+    std::array::from_fn(|_| asked.next().unwrap_or_default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::kitchen_questions;
+    use crate::pages::drawing::Texture;
+    use crate::pages::handout::content::{AmountRow, Subject};
+    use crate::quantity::Range;
+
+    fn row(subject: Subject, share: f64) -> AmountRow {
+        AmountRow {
+            subject,
+            unit: String::new(),
+            served: Range::exact(share),
+            fitted: None,
+            allowance: Some(1.0),
+        }
+    }
+
+    #[test]
+    fn the_largest_share_is_asked_about_first() {
+        let asked = kitchen_questions(&[
+            row(Subject::Group(Texture::Oils), 0.6),
+            row(Subject::Limit("sodium".to_owned()), 1.4),
+            row(Subject::Group(Texture::Dairy), 0.1),
+        ]);
+        assert!(asked[0].contains("salted"));
+        assert!(asked[1].contains("dressing"));
+        assert!(asked[2].contains("How large"));
+    }
+
+    #[test]
+    fn a_small_dish_gets_three_general_questions() {
+        let asked = kitchen_questions(&[]);
+        assert!(asked.iter().all(|q| q.ends_with('?')));
+    }
+}

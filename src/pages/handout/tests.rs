@@ -1,0 +1,329 @@
+//! Pages read back by an HTML parser: well formed, inert, in order, the same every time.
+
+use super::*;
+use crate::pages::drawing::{Patch, Picture, Texture, Vessel, VesselBasis};
+use crate::quantity::Range;
+use proptest::prelude::*;
+use scraper::{Html, Selector};
+use std::collections::HashSet;
+
+fn patch(label: &str, size: &str, texture: Texture, volume_ml: f64) -> Patch {
+    Patch {
+        label: label.to_owned(),
+        size_words: size.to_owned(),
+        texture,
+        volume_ml: Range::new(volume_ml * 0.75, volume_ml, volume_ml * 1.3),
+        mean_depth_cm: 2.5,
+        beyond_day: texture == Texture::Grains,
+    }
+}
+
+fn row(subject: Subject, unit: &str, served: Range, fitted: f64, allowance: f64) -> AmountRow {
+    AmountRow {
+        subject,
+        unit: unit.to_owned(),
+        served,
+        fitted: Some(fitted),
+        allowance: Some(allowance),
+    }
+}
+
+/// An invented dish with invented figures.
+fn supper() -> Handout {
+    let served = Picture {
+        title: "Chicken with rice, as served".to_owned(),
+        vessel: Vessel::Plate {
+            diameter_cm: 30.5,
+            rim_cm: 3.5,
+        },
+        basis: VesselBasis::Typical,
+        patches: vec![
+            patch("rice", "about 3 cups", Texture::Grains, 710.0),
+            patch("chicken", "about 6 oz", Texture::ProteinFoods, 170.0),
+            patch("broccoli", "about ½ cup", Texture::Vegetables, 118.0),
+        ],
+    };
+    let mut fitted = served.clone();
+    fitted.title = "Chicken with rice, right-sized".to_owned();
+    fitted.patches[0].volume_ml = Range::exact(236.0);
+    fitted.patches[0].size_words = "about 1 cup".to_owned();
+    let amounts = vec![
+        row(
+            Subject::Group(Texture::Grains),
+            "oz-eq",
+            Range::new(9.0, 13.0, 17.0),
+            4.0,
+            6.0,
+        ),
+        row(
+            Subject::Group(Texture::ProteinFoods),
+            "oz-eq",
+            Range::exact(5.5),
+            5.5,
+            5.5,
+        ),
+        row(
+            Subject::Group(Texture::Vegetables),
+            "cup-eq",
+            Range::exact(0.5),
+            0.5,
+            2.5,
+        ),
+        row(
+            Subject::Limit("sodium".to_owned()),
+            "mg",
+            Range::new(1900.0, 2600.0, 3400.0),
+            1600.0,
+            2300.0,
+        ),
+    ];
+    Handout {
+        title: "Chicken with rice".to_owned(),
+        day: "a day of 2,000 kcal".to_owned(),
+        served,
+        fitted: Some(fitted),
+        questions: kitchen_questions(&amounts),
+        amounts,
+        portioning: vec![
+            Portioning {
+                food: "rice".to_owned(),
+                served: "3 cups".to_owned(),
+                eat: Eat::Part("1 cup".to_owned()),
+                boxed: Some("2 cups".to_owned()),
+            },
+            Portioning {
+                food: "chicken".to_owned(),
+                served: "6 oz".to_owned(),
+                eat: Eat::All,
+                boxed: None,
+            },
+        ],
+        cautions: vec!["Salt added at the table is not counted.".to_owned()],
+        sources: vec!["Invented figures for a test.".to_owned()],
+    }
+}
+
+fn all_pages(handout: &Handout, options: Options) -> Vec<String> {
+    let two = [handout.clone(), handout.clone()];
+    vec![
+        page(handout, options).unwrap(),
+        comparison(handout, &two[1], options).unwrap(),
+        booklet("A booklet", &two, options).unwrap(),
+        quiz("A quiz", &two, options).unwrap(),
+    ]
+}
+
+fn select(text: &str) -> Selector {
+    Selector::parse(text).unwrap()
+}
+
+/// Parses and checks what every page must hold.
+fn checked(page: &str) -> Html {
+    let parsed = Html::parse_document(page);
+    assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
+    for unwanted in [
+        "script",
+        "img",
+        "iframe",
+        "link",
+        "object",
+        "image",
+        "foreignObject",
+        "form",
+        "base",
+    ] {
+        assert_eq!(parsed.select(&select(unwanted)).count(), 0, "{unwanted}");
+    }
+    let mut ids = HashSet::new();
+    for element in parsed.select(&select("*")) {
+        for (name, value) in element.value().attrs() {
+            assert!(!name.starts_with("on"), "{name}");
+            assert!(name == "xmlns" || !value.contains("://"), "{name}={value}");
+            if name == "id" {
+                assert!(ids.insert(value.to_owned()), "id {value} twice");
+            }
+        }
+    }
+    for element in parsed.select(&select("[aria-labelledby], [aria-describedby]")) {
+        for name in ["aria-labelledby", "aria-describedby"] {
+            if let Some(id) = element.value().attr(name) {
+                assert!(ids.contains(id), "{id} is not there");
+            }
+        }
+    }
+    for link in parsed.select(&select("a[href]")) {
+        let id = link.value().attr("href").unwrap().trim_start_matches('#');
+        assert!(ids.contains(id), "link to {id} leads nowhere");
+    }
+    let mut level = 0;
+    for heading in parsed.select(&select("h1, h2, h3, h4")) {
+        let this: i32 = heading.value().name()[1..].parse().unwrap();
+        assert!(this <= level + 1, "h{this} after h{level}");
+        level = this;
+    }
+    assert_eq!(parsed.select(&select("h1")).count(), 1);
+    assert_eq!(parsed.select(&select("html[lang=en]")).count(), 1);
+    parsed
+}
+
+fn words(parsed: &Html, selector: &str) -> Vec<String> {
+    parsed
+        .select(&select(selector))
+        .map(|e| {
+            e.text()
+                .collect::<String>()
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ")
+        })
+        .collect()
+}
+
+#[test]
+fn every_page_is_well_formed() {
+    for large_print in [false, true] {
+        for paper in [Paper::A4, Paper::Letter] {
+            let options = Options { paper, large_print };
+            for page in all_pages(&supper(), options) {
+                let parsed = checked(&page);
+                assert_eq!(
+                    parsed.select(&select("html.large")).count(),
+                    usize::from(large_print)
+                );
+                assert!(page.contains(&format!("size: {}", paper.css_name())));
+            }
+        }
+    }
+}
+
+#[test]
+fn the_three_answers_come_first() {
+    let parsed = checked(&page(&supper(), Options::default()).unwrap());
+    assert_eq!(
+        words(&parsed, ".answers dd"),
+        [
+            "▲ Grains and sodium.",
+            "Grains: about 2.2 times a day’s share, most likely between 1.5 and 2.8. \
+             Sodium: about 1.1 times a day’s share, most likely between 0.8 and 1.5.",
+            "1 cup of the rice; all of the chicken. Box the rest."
+        ]
+    );
+    assert_eq!(parsed.select(&select("figure svg[role=img]")).count(), 2);
+    assert_eq!(parsed.select(&select(".questions li")).count(), 3);
+}
+
+#[test]
+fn a_dish_within_the_day_says_so() {
+    let mut light = supper();
+    for row in &mut light.amounts {
+        row.served = Range::exact(row.allowance.unwrap() * 0.5);
+    }
+    light.portioning.clear();
+    light.served.patches[0].beyond_day = false;
+    light.fitted = None;
+    let parsed = checked(&page(&light, Options::default()).unwrap());
+    let answers = words(&parsed, ".answers dd");
+    assert!(answers[0].starts_with("Nothing:"));
+    assert_eq!(
+        answers[2],
+        "No right-sized plate was worked out for this dish."
+    );
+    assert!(!words(&parsed, "body")[0].contains('▲'));
+}
+
+#[test]
+fn two_dishes_face_each_other_in_words() {
+    let mut other = supper();
+    other.title = "Chicken salad".to_owned();
+    other.amounts[0].served = Range::exact(2.0);
+    other.amounts.remove(1);
+    let parsed = checked(&comparison(&supper(), &other, Options::default()).unwrap());
+    let rows = words(&parsed, ".facing tbody td:last-child");
+    assert_eq!(
+        rows,
+        [
+            "6.5 times as much in Chicken with rice",
+            "nearly all in Chicken with rice",
+            "about the same",
+            "about the same"
+        ]
+    );
+}
+
+#[test]
+fn a_booklet_lists_and_holds_every_dish() {
+    let dishes: Vec<Handout> = (0..5)
+        .map(|i| Handout {
+            title: format!("Dish {i}"),
+            ..supper()
+        })
+        .collect();
+    let parsed = checked(&booklet("Five dishes", &dishes, Options::default()).unwrap());
+    assert_eq!(words(&parsed, ".contents a").len(), 5);
+    assert_eq!(words(&parsed, ".dish > header h2")[4], "Dish 4");
+}
+
+#[test]
+fn a_quiz_keeps_its_answers_for_the_next_page() {
+    let parsed = checked(&quiz("Guess", &[supper()], Options::default()).unwrap());
+    let asked = words(&parsed, ".guess")[0].clone();
+    assert!(
+        !asked.contains("3 cups") && !asked.contains("beyond the day"),
+        "{asked}"
+    );
+    assert_eq!(parsed.select(&select(".guess .high")).count(), 0);
+    assert!(words(&parsed, ".answer")[0].contains("about 3 cups"));
+}
+
+#[test]
+fn hostile_text_is_letters_only() {
+    let nasty =
+        "\"><script>alert(1)</script>{{ 7*7 }}{% raw %}<img src=x onerror=alert(1)>\u{202e}&#x3c;";
+    let mut handout = supper();
+    handout.title = nasty.to_owned();
+    handout.day = nasty.to_owned();
+    handout.served.title = nasty.to_owned();
+    handout.served.patches[0].label = nasty.to_owned();
+    handout.served.patches[1].size_words = nasty.to_owned();
+    handout.amounts[3].subject = Subject::Limit(nasty.to_owned());
+    handout.amounts[0].unit = nasty.to_owned();
+    handout.portioning[0].food = nasty.to_owned();
+    handout.questions[0] = nasty.to_owned();
+    handout.cautions.push(nasty.to_owned());
+    handout
+        .sources
+        .push("שלום خبز 👩\u{200d}🍳 ".repeat(3) + &"W".repeat(300));
+    for page in all_pages(&handout, Options::default()) {
+        let parsed = checked(&page);
+        assert!(!page.contains('\u{202e}'));
+        let text: String = parsed.root_element().text().collect();
+        assert!(text.contains("<script>alert(1)</script>{{ 7*7 }}{% raw %}"));
+    }
+}
+
+#[test]
+fn the_page_of_a_dish_is_as_agreed() {
+    let page = page(&supper(), Options::default()).unwrap();
+    // The style sheet has its own file and no surprises; the snapshot keeps to the content.
+    let (_, body) = page.split_once("<body>").unwrap();
+    insta::assert_snapshot!(body);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn any_text_gives_the_same_well_formed_page_twice(text in any::<String>(), number in 0.0..1e6f64) {
+        let mut handout = supper();
+        handout.title.clone_from(&text);
+        handout.served.patches[0].label.clone_from(&text);
+        handout.cautions.push(text);
+        handout.amounts[0].served = Range::exact(number);
+        let options = Options::default();
+        let pages = all_pages(&handout, options);
+        prop_assert_eq!(&pages, &all_pages(&handout, options));
+        for page in pages {
+            checked(&page);
+        }
+    }
+}

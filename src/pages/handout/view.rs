@@ -1,0 +1,351 @@
+//! From figures to the words and drawings that the templates set.
+
+use super::content::{AmountRow, Eat, Handout, Options, Subject};
+use super::lead::{capital, lead, share_words};
+use super::sizes::{SIZES_SOURCE, everyday_sizes};
+use crate::pages::drawing::{Picture, Style, Texture, figures, share_bar, swatch};
+use crate::quantity::Range;
+use minijinja::context;
+use minijinja::value::Value;
+
+/// Lettering of drawings in large print.
+const LARGE_TEXT: f64 = 1.35;
+
+/// Everyday sizes on a page.
+const SIZES_SHOWN: usize = 4;
+
+/// Longest bar, in days: beyond it a bar only says that it is cut off.
+const LONGEST_BAR_DAYS: f64 = 4.0;
+
+fn drawings(pictures: &[&Picture], options: Options, id: &str) -> Vec<Value> {
+    let style = Style {
+        id_prefix: id.to_owned(),
+        text_scale: if options.large_print { LARGE_TEXT } else { 1.0 },
+    };
+    figures(pictures, &style)
+        .into_iter()
+        .map(Value::from_safe_string)
+        .collect()
+}
+
+/// Textures on the pictures, in the order of the key.
+fn textures(pictures: &[&Picture]) -> Vec<Texture> {
+    let mut textures: Vec<Texture> = pictures
+        .iter()
+        .flat_map(|p| p.patches.iter().map(|patch| patch.texture))
+        .collect();
+    textures.sort_unstable();
+    textures.dedup();
+    textures
+}
+
+fn key(textures: &[Texture], id: &str) -> Vec<Value> {
+    textures
+        .iter()
+        .map(|texture| {
+            let svg = swatch(*texture, &format!("{id}-key"));
+            context! {
+                svg => Value::from_safe_string(svg),
+                name => texture.name(),
+                appearance => texture.appearance(),
+            }
+        })
+        .collect()
+}
+
+/// What the width of a page's bars stands for, in days' shares.
+fn full_bar(handouts: &[&Handout]) -> f64 {
+    let shares = handouts
+        .iter()
+        .flat_map(|h| &h.amounts)
+        .filter_map(|row| Some(row.share()?.likely));
+    shares.fold(1.0, f64::max).min(LONGEST_BAR_DAYS)
+}
+
+fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
+    let share = row.share()?.likely;
+    let texture = match row.subject {
+        Subject::Group(texture) => texture,
+        Subject::Limit(_) => Texture::Other,
+    };
+    Some(Value::from_safe_string(share_bar(texture, share, full, id)))
+}
+
+fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
+    let share = row.share();
+    context! {
+        name => capital(row.subject.name()),
+        bar => bar(row, full, id),
+        words => share.map_or_else(
+            || "no day’s share is set".to_owned(),
+            |share| share_words(share.likely),
+        ),
+        figures => amount_words(row),
+        fitted => row.fitted_share().map(share_words),
+        beyond => row.is_beyond(),
+    }
+}
+
+/// Such as `13 oz-eq (9 to 16); a day has 6`.
+fn amount_words(row: &AmountRow) -> String {
+    let Range { low, likely, high } = row.served;
+    let range = if high - low > likely * 0.02 {
+        format!(" ({} to {})", number(low), number(high))
+    } else {
+        String::new()
+    };
+    let day = row
+        .allowance
+        .map_or_else(String::new, |a| format!("; a day has {}", number(a)));
+    format!("{} {}{range}{day}", number(likely), row.unit)
+}
+
+/// As many digits as an estimate bears, thousands parted by commas.
+pub(super) fn number(value: f64) -> String {
+    if value < 9.95 {
+        let text = format!("{value:.1}");
+        return text.strip_suffix(".0").map_or(text.clone(), str::to_owned);
+    }
+    // Two digits in a hundred, three in a thousand: nobody knows a plate better.
+    let step = if value >= 1000.0 {
+        10.0
+    } else if value >= 100.0 {
+        5.0
+    } else {
+        1.0
+    };
+    let digits = format!("{:.0}", (value / step).round() * step);
+    let mut parted = String::new();
+    for (i, digit) in digits.chars().enumerate() {
+        if i > 0 && (digits.len() - i).is_multiple_of(3) {
+            parted.push(',');
+        }
+        parted.push(digit);
+    }
+    parted
+}
+
+fn amounts(handout: &Handout, full: f64, id: &str) -> Vec<Value> {
+    let rows = handout.amounts.iter().enumerate();
+    rows.map(|(i, row)| amount(row, full, &format!("{id}-bar{i}")))
+        .collect()
+}
+
+fn portioning(handout: &Handout) -> Vec<Value> {
+    let rows = handout.portioning.iter().map(|row| {
+        let eat = match &row.eat {
+            Eat::All => "all",
+            Eat::Nothing => "none",
+            Eat::Part(amount) => amount,
+        };
+        context! {
+            food => capital(&row.food),
+            served => row.served.clone(),
+            eat,
+            boxed => row.boxed.as_deref().unwrap_or("–"),
+        }
+    });
+    rows.collect()
+}
+
+fn sizes(textures: &[Texture]) -> Vec<Value> {
+    everyday_sizes(textures, SIZES_SHOWN)
+        .into_iter()
+        .map(|size| context! { amount => size.amount, looks_like => size.looks_like })
+        .collect()
+}
+
+fn sources(handouts: &[&Handout], with_sizes: bool) -> Vec<String> {
+    let mut sources: Vec<String> = Vec::new();
+    for source in handouts.iter().flat_map(|h| &h.sources) {
+        if !sources.contains(source) {
+            sources.push(source.clone());
+        }
+    }
+    if with_sizes {
+        sources.push(SIZES_SOURCE.to_owned());
+    }
+    sources
+}
+
+pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
+    let pictures: Vec<&Picture> = std::iter::once(&handout.served)
+        .chain(handout.fitted.as_ref())
+        .collect();
+    let captions = ["As served", "The right-sized plate"];
+    let plates: Vec<Value> = drawings(&pictures, options, id)
+        .into_iter()
+        .zip(captions)
+        .map(|(svg, caption)| context! { svg, caption })
+        .collect();
+    let textures = textures(&pictures);
+    let sizes = sizes(&textures);
+    let lead = lead(handout);
+    context! {
+        id,
+        title => handout.title.clone(),
+        day => handout.day.clone(),
+        over => lead.over,
+        by_how_much => lead.by_how_much,
+        eat => lead.eat,
+        beyond => lead.beyond,
+        plates,
+        key => key(&textures, id),
+        amounts => amounts(handout, full_bar(&[handout]), id),
+        has_fitted => handout.amounts.iter().any(|r| r.fitted.is_some()),
+        portioning => portioning(handout),
+        questions => handout.questions.clone(),
+        sources => sources(&[handout], !sizes.is_empty()),
+        sizes,
+        cautions => handout.cautions.clone(),
+    }
+}
+
+/// Subjects of both dishes, in the order in which they first appear.
+fn subjects<'a>(handouts: &[&'a Handout]) -> Vec<&'a Subject> {
+    let mut subjects: Vec<&Subject> = Vec::new();
+    for row in handouts.iter().flat_map(|h| &h.amounts) {
+        if !subjects.contains(&&row.subject) {
+            subjects.push(&row.subject);
+        }
+    }
+    subjects
+}
+
+fn facing(handouts: [&Handout; 2]) -> Vec<Value> {
+    let full = full_bar(&handouts);
+    subjects(&handouts)
+        .into_iter()
+        .enumerate()
+        .map(|(i, subject)| {
+            let cells: Vec<Value> = handouts
+                .iter()
+                .zip(["a", "b"])
+                .map(|(handout, side)| {
+                    let row = handout.amounts.iter().find(|r| r.subject == *subject);
+                    row.map_or_else(
+                        || context! { words => "none counted" },
+                        |row| amount(row, full, &format!("two-{side}{i}")),
+                    )
+                })
+                .collect();
+            context! { name => capital(subject.name()), cells, verdict => verdict(handouts, subject) }
+        })
+        .collect()
+}
+
+/// How the second dish differs from the first, in words.
+fn verdict(handouts: [&Handout; 2], subject: &Subject) -> String {
+    let of = |handout: &Handout| {
+        let row = handout.amounts.iter().find(|r| r.subject == *subject);
+        row.map_or(Range::exact(0.0), |r| r.served)
+    };
+    let [one, other] = handouts.map(of);
+    let (less, more, larger) = if one.likely < other.likely {
+        (one, other, 1)
+    } else {
+        (other, one, 0)
+    };
+    if more.likely < 1e-9 {
+        return "none in either".to_owned();
+    }
+    // Ranges that hold each other's likely figure leave no honest difference.
+    if less.high >= more.likely && more.low <= less.likely || more.likely < less.likely * 1.1 {
+        return "about the same".to_owned();
+    }
+    let title = &handouts[larger].title;
+    if less.likely < more.likely * 0.05 {
+        return format!("nearly all in {title}");
+    }
+    format!(
+        "{} times as much in {title}",
+        number(more.likely / less.likely)
+    )
+}
+
+pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
+    let pictures = [&one.served, &other.served];
+    let plates = drawings(&pictures, options, "two");
+    let dishes: Vec<Value> = [one, other]
+        .into_iter()
+        .zip(plates)
+        .map(|(handout, svg)| {
+            let lead = lead(handout);
+            context! {
+                title => handout.title.clone(),
+                svg,
+                over => lead.over,
+                by_how_much => lead.by_how_much,
+                eat => lead.eat,
+                beyond => lead.beyond,
+                cautions => handout.cautions.clone(),
+            }
+        })
+        .collect();
+    let textures = textures(&pictures);
+    let sizes = sizes(&textures);
+    context! {
+        day => one.day.clone(),
+        other_day => (one.day != other.day).then(|| other.day.clone()),
+        dishes,
+        key => key(&textures, "two"),
+        rows => facing([one, other]),
+        sources => sources(&[one, other], !sizes.is_empty()),
+        sizes,
+    }
+}
+
+/// The picture with nothing in it that gives the answer away.
+fn veiled(picture: &Picture) -> Picture {
+    let mut veiled = picture.clone();
+    for patch in &mut veiled.patches {
+        "how much?".clone_into(&mut patch.size_words);
+        patch.volume_ml = Range::exact(patch.volume_ml.likely);
+        patch.beyond_day = false;
+    }
+    veiled
+}
+
+pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value {
+    let (ask, answer) = (format!("q{number}"), format!("a{number}"));
+    let textures = textures(&[&handout.served]);
+    let foods: Vec<Value> = handout
+        .served
+        .patches
+        .iter()
+        .map(|patch| context! { name => capital(&patch.label), size => patch.size_words.clone() })
+        .collect();
+    let full = full_bar(&[handout]);
+    let drawn = |picture: &Picture, id: &str| drawings(&[picture], options, id).into_iter().next();
+    context! {
+        number,
+        ask => ask.as_str(),
+        answer => answer.as_str(),
+        title => handout.title.clone(),
+        day => handout.day.clone(),
+        veiled => drawn(&veiled(&handout.served), &ask),
+        shown => drawn(&handout.served, &answer),
+        ask_key => key(&textures, &ask),
+        answer_key => key(&textures, &answer),
+        foods,
+        over => lead(handout).over,
+        amounts => amounts(handout, full, &answer),
+        sizes => sizes(&textures),
+        cautions => handout.cautions.clone(),
+        sources => sources(&[handout], true),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::number;
+
+    #[test]
+    fn numbers_have_no_more_digits_than_an_estimate_bears() {
+        let shown = [0.04, 1.0, 9.94, 9.96, 13.2, 487.0, 2316.0, 1_234_567.0].map(number);
+        assert_eq!(
+            shown,
+            ["0", "1", "9.9", "10", "13", "485", "2,320", "1,234,570"]
+        );
+    }
+}
