@@ -18,7 +18,7 @@ fn sources(folder: &Path) -> Vec<PathBuf> {
         let path = item.path();
         if path.is_dir() {
             list.extend(sources(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
+        } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("tests.rs") {
             list.push(path);
         }
     }

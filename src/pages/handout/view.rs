@@ -4,6 +4,7 @@ use super::content::{AmountRow, Eat, Handout, Options, Subject};
 use super::lead::{capital, lead, share_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
 use crate::pages::drawing::{Picture, Style, Texture, figures, share_bar, swatch};
+use crate::pages::number;
 use crate::quantity::Range;
 use minijinja::context;
 use minijinja::value::Value;
@@ -100,29 +101,13 @@ fn amount_words(row: &AmountRow) -> String {
     format!("{} {}{range}{day}", number(likely), row.unit)
 }
 
-/// As many digits as an estimate bears, thousands parted by commas.
-pub(super) fn number(value: f64) -> String {
-    if value < 9.95 {
-        let text = format!("{value:.1}");
-        return text.strip_suffix(".0").map_or(text.clone(), str::to_owned);
+/// As many digits as an estimate bears, whatever the unit.
+fn number(value: f64) -> String {
+    match value {
+        v if v < 9.95 => number::portions(v),
+        v if v < 1000.0 => number::grams(v),
+        v => number::kcal(v),
     }
-    // Two digits in a hundred, three in a thousand: nobody knows a plate better.
-    let step = if value >= 1000.0 {
-        10.0
-    } else if value >= 100.0 {
-        5.0
-    } else {
-        1.0
-    };
-    let digits = format!("{:.0}", (value / step).round() * step);
-    let mut parted = String::new();
-    for (i, digit) in digits.chars().enumerate() {
-        if i > 0 && (digits.len() - i).is_multiple_of(3) {
-            parted.push(',');
-        }
-        parted.push(digit);
-    }
-    parted
 }
 
 fn amounts(handout: &Handout, full: f64, id: &str) -> Vec<Value> {
@@ -345,7 +330,16 @@ mod tests {
         let shown = [0.04, 1.0, 9.94, 9.96, 13.2, 487.0, 2316.0, 1_234_567.0].map(number);
         assert_eq!(
             shown,
-            ["0", "1", "9.9", "10", "13", "485", "2,320", "1,234,570"]
+            [
+                "<0.1",
+                "1.0",
+                "9.9",
+                "10",
+                "13",
+                "485",
+                "2,320",
+                "1,234,570"
+            ]
         );
     }
 }
