@@ -70,7 +70,7 @@ fn beyond_line(audit: &Audit) -> String {
         .chain(audit.limits.iter().filter_map(|l| Some((l.limit.label(), l.share?))))
         .collect();
     shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let day = format!("of a day ({}, {} kcal)", pattern(&audit.standard), thousands(audit.level_kcal));
+    let day = format!("({}, {} kcal)", pattern(&audit.standard), thousands(audit.level_kcal));
     let over: Vec<String> = shares
         .iter()
         .take_while(|(_, s)| *s > 1.005)
@@ -78,9 +78,9 @@ fn beyond_line(audit: &Audit) -> String {
         .map(|(label, s)| format!("{label} {}", share(*s)))
         .collect();
     match (over.is_empty(), shares.first()) {
-        (false, _) => format!("Goes {BEYOND} a day in {}, {day}", over.join(", ")),
+        (false, _) => format!("Goes {BEYOND} a day: {} {day}", over.join(", ")),
         (true, Some((label, s))) => {
-            format!("Nothing goes beyond a day; most of it: {label}, {} {day}", share(*s))
+            format!("Nothing goes {BEYOND} a day; most of a day: {label} {} {day}", share(*s))
         }
         (true, None) => "Nothing to hold against a day".to_owned(),
     }
