@@ -44,8 +44,11 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         &tables::pair_rows(&read("kinds.csv")?)?,
         &tables::pair_rows(&read("lexicon.csv")?)?,
     )?;
-    let foods =
-        tables::foods(&read("selection.csv")?, &read("figures.csv")?, &read("measures.csv")?)?;
+    let foods = tables::foods(
+        &read("selection.csv")?,
+        &read("figures.csv")?,
+        &read("measures.csv")?,
+    )?;
     let block = aligned(&known);
     let opened = knowledge::Knowledge::open(bytemuck::cast_slice(&block))?;
     let index = store::build_index(&foods, &opened)?;
@@ -68,12 +71,26 @@ fn library() -> Result<String, Box<dyn std::error::Error>> {
     let mut rows = String::from("static DISHES: &[(&str, &str, &str, &str)] = &[\n");
     for path in files {
         let text = std::fs::read_to_string(&path)?;
-        let table: toml::Table = text.parse().map_err(|e| format!("{}: {e}", path.display()))?;
+        let table: toml::Table = text
+            .parse()
+            .map_err(|e| format!("{}: {e}", path.display()))?;
         let word = |key: &str| {
-            table.get(key).and_then(toml::Value::as_str).unwrap_or_default().to_owned()
+            table
+                .get(key)
+                .and_then(toml::Value::as_str)
+                .unwrap_or_default()
+                .to_owned()
         };
-        let slug = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        rows.push_str(&format!("({slug:?}, {:?}, {:?}, {text:?}),\n", word("name"), word("kind")));
+        let slug = path
+            .file_stem()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        rows.push_str(&format!(
+            "({slug:?}, {:?}, {:?}, {text:?}),\n",
+            word("name"),
+            word("kind")
+        ));
     }
     rows.push_str("];\n");
     Ok(rows)

@@ -18,7 +18,10 @@ fn it_is_as_large_as_promised() {
 
 #[test]
 fn every_selected_food_has_figures() {
-    let selected = include_str!("../src/catalogue/tables/selection.csv").lines().count() - 1;
+    let selected = include_str!("../src/catalogue/tables/selection.csv")
+        .lines()
+        .count()
+        - 1;
     assert_eq!(catalogue().len(), selected);
 }
 
@@ -26,18 +29,42 @@ fn every_selected_food_has_figures() {
 fn every_food_is_whole() {
     for food in catalogue().foods() {
         let name = food.name();
-        assert!(!name.is_empty() && !food.source().is_empty() && !food.family().is_empty(), "{name}");
-        assert!(food.source().contains(food.code()), "{name}: {} without {}", food.source(), food.code());
-        for required in [Nutrient::EnergyKcal, Nutrient::ProteinG, Nutrient::FatG, Nutrient::CarbohydrateG] {
-            let value = food.per_100g(required).unwrap_or_else(|| panic!("{name}: no {required:?}"));
-            assert!((0.0..=905.0).contains(&value), "{name}: {required:?} {value}");
+        assert!(
+            !name.is_empty() && !food.source().is_empty() && !food.family().is_empty(),
+            "{name}"
+        );
+        assert!(
+            food.source().contains(food.code()),
+            "{name}: {} without {}",
+            food.source(),
+            food.code()
+        );
+        for required in [
+            Nutrient::EnergyKcal,
+            Nutrient::ProteinG,
+            Nutrient::FatG,
+            Nutrient::CarbohydrateG,
+        ] {
+            let value = food
+                .per_100g(required)
+                .unwrap_or_else(|| panic!("{name}: no {required:?}"));
+            assert!(
+                (0.0..=905.0).contains(&value),
+                "{name}: {required:?} {value}"
+            );
         }
         for measure in food.measures() {
-            assert!(measure.grams > 0.0 && measure.grams < 20_000.0, "{name}: {measure:?}");
+            assert!(
+                measure.grams > 0.0 && measure.grams < 20_000.0,
+                "{name}: {measure:?}"
+            );
         }
         for equivalent in Equivalent::ALL {
             let value = food.equivalent_per_100g(equivalent);
-            assert!((0.0..=101.0).contains(&value), "{name}: {equivalent:?} {value}");
+            assert!(
+                (0.0..=101.0).contains(&value),
+                "{name}: {equivalent:?} {value}"
+            );
         }
     }
 }
@@ -47,7 +74,12 @@ fn names_are_one_of_a_kind() {
     let mut seen = std::collections::HashMap::new();
     for food in catalogue().foods() {
         if let Some(other) = seen.insert(food.name().to_lowercase(), food.code().to_owned()) {
-            panic!("{} and {} are both called {}", other, food.code(), food.name());
+            panic!(
+                "{} and {} are both called {}",
+                other,
+                food.code(),
+                food.name()
+            );
         }
     }
 }
@@ -62,9 +94,15 @@ fn equivalents_agree_with_fped() {
     let codes: std::collections::BTreeSet<&str> = FPED.iter().map(|(code, ..)| *code).collect();
     assert!(codes.len() >= 40, "{} foods", codes.len());
     for (code, equivalent, value) in FPED {
-        let food = catalogue.by_code(code).unwrap_or_else(|| panic!("{code} is not in the catalogue"));
+        let food = catalogue
+            .by_code(code)
+            .unwrap_or_else(|| panic!("{code} is not in the catalogue"));
         let ours = food.equivalent_per_100g(*equivalent);
-        assert!((ours - value).abs() < 0.0051, "{code} {} {equivalent:?}: {ours} for {value}", food.name());
+        assert!(
+            (ours - value).abs() < 0.0051,
+            "{code} {} {equivalent:?}: {ours} for {value}",
+            food.name()
+        );
     }
 }
 
@@ -74,24 +112,38 @@ fn equivalents_agree_with_fped() {
 #[test]
 fn energy_follows_from_what_is_in_it() {
     let exceptions: std::collections::HashMap<&str, &str> =
-        include_str!("data/atwater_exceptions.csv").lines().skip(1).filter_map(|l| l.split_once(',')).collect();
+        include_str!("data/atwater_exceptions.csv")
+            .lines()
+            .skip(1)
+            .filter_map(|l| l.split_once(','))
+            .collect();
     let mut faults = Vec::new();
     let mut used = 0;
     for food in catalogue().foods() {
         let of = |n| food.per_100g(n).unwrap_or(0.0);
-        let parts = 4.0 * of(Nutrient::ProteinG) + 9.0 * of(Nutrient::FatG)
-            + 4.0 * of(Nutrient::CarbohydrateG) + 7.0 * of(Nutrient::AlcoholG);
+        let parts = 4.0 * of(Nutrient::ProteinG)
+            + 9.0 * of(Nutrient::FatG)
+            + 4.0 * of(Nutrient::CarbohydrateG)
+            + 7.0 * of(Nutrient::AlcoholG);
         let energy = of(Nutrient::EnergyKcal);
         if (parts - energy).abs() > 15.0_f64.max(0.15 * parts.max(energy)) {
             if exceptions.contains_key(food.code()) {
                 used += 1;
             } else {
-                faults.push(format!("{} {}: {energy} kcal, parts {parts:.0}", food.code(), food.name()));
+                faults.push(format!(
+                    "{} {}: {energy} kcal, parts {parts:.0}",
+                    food.code(),
+                    food.name()
+                ));
             }
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
-    assert_eq!(used, exceptions.len(), "an exception is listed that is none");
+    assert_eq!(
+        used,
+        exceptions.len(),
+        "an exception is listed that is none"
+    );
 }
 
 /// Parts never add up to more than the whole.
@@ -99,16 +151,38 @@ fn energy_follows_from_what_is_in_it() {
 fn parts_fit_into_the_whole() {
     for food in catalogue().foods() {
         let of = |n| food.per_100g(n).unwrap_or(0.0);
-        let sum = of(Nutrient::ProteinG) + of(Nutrient::FatG) + of(Nutrient::CarbohydrateG)
-            + of(Nutrient::AlcoholG) + of(Nutrient::WaterG);
-        assert!(sum < 104.0, "{} {}: parts make {sum}", food.code(), food.name());
-        assert!(of(Nutrient::SaturatedFatG) <= of(Nutrient::FatG) + 0.6, "{}", food.name());
+        let sum = of(Nutrient::ProteinG)
+            + of(Nutrient::FatG)
+            + of(Nutrient::CarbohydrateG)
+            + of(Nutrient::AlcoholG)
+            + of(Nutrient::WaterG);
+        assert!(
+            sum < 104.0,
+            "{} {}: parts make {sum}",
+            food.code(),
+            food.name()
+        );
+        assert!(
+            of(Nutrient::SaturatedFatG) <= of(Nutrient::FatG) + 0.6,
+            "{}",
+            food.name()
+        );
         let e = |x| food.equivalent_per_100g(x);
-        let vegetables = e(Equivalent::DarkGreen) + e(Equivalent::RedOrange) + e(Equivalent::Starchy)
+        let vegetables = e(Equivalent::DarkGreen)
+            + e(Equivalent::RedOrange)
+            + e(Equivalent::Starchy)
             + e(Equivalent::VegetablesOther);
-        assert!((vegetables - e(Equivalent::Vegetables)).abs() < 0.06, "{}", food.name());
+        assert!(
+            (vegetables - e(Equivalent::Vegetables)).abs() < 0.06,
+            "{}",
+            food.name()
+        );
         let grains = e(Equivalent::WholeGrains) + e(Equivalent::RefinedGrains);
-        assert!((grains - e(Equivalent::Grains)).abs() < 0.06, "{}", food.name());
+        assert!(
+            (grains - e(Equivalent::Grains)).abs() < 0.06,
+            "{}",
+            food.name()
+        );
     }
 }
 
@@ -126,6 +200,10 @@ fn everyday_words_find_everyday_foods() {
         let found = catalogue.find(words, &Context::default(), 3);
         let food = catalogue.food(found.food.unwrap_or_else(|| panic!("{words}: nothing")));
         assert_eq!(food.code(), code, "{words} is {}", food.name());
-        assert!(found.certainty >= Certainty::Likely, "{words}: {:?}", found.certainty);
+        assert!(
+            found.certainty >= Certainty::Likely,
+            "{words}: {:?}",
+            found.certainty
+        );
     }
 }

@@ -4,16 +4,37 @@ use std::path::{Path, PathBuf};
 
 /// The flow, top to bottom: a module may use those above it, never those below.
 const FLOW: [&str; 13] = [
-    "quantity", "reading", "catalogue", "estimate", "groups", "people", "fit", "library", "daylog",
-    "pages", "menu", "plan", "cli",
+    "quantity",
+    "reading",
+    "catalogue",
+    "estimate",
+    "groups",
+    "people",
+    "fit",
+    "library",
+    "daylog",
+    "pages",
+    "menu",
+    "plan",
+    "cli",
 ];
 
 /// The core: computes, prints nothing, opens no file.
-const CORE: [&str; 7] = ["quantity", "reading", "catalogue", "estimate", "groups", "people", "fit"];
+const CORE: [&str; 7] = [
+    "quantity",
+    "reading",
+    "catalogue",
+    "estimate",
+    "groups",
+    "people",
+    "fit",
+];
 
 fn sources(folder: &Path) -> Vec<PathBuf> {
     let mut list = Vec::new();
-    let Ok(items) = std::fs::read_dir(folder) else { return list };
+    let Ok(items) = std::fs::read_dir(folder) else {
+        return list;
+    };
     for item in items.flatten() {
         let path = item.path();
         if path.is_dir() {
@@ -36,7 +57,10 @@ fn modules() -> Vec<(String, PathBuf, String)> {
             let first = inside.iter().next()?.to_string_lossy().replace(".rs", "");
             let text = std::fs::read_to_string(&path).ok()?;
             let code = text.split("#[cfg(test)]").next()?.lines();
-            let code = code.filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
+            let code = code
+                .filter(|l| !l.trim_start().starts_with("//"))
+                .collect::<Vec<_>>()
+                .join("\n");
             Some((first, path.clone(), code))
         })
         .collect()
@@ -46,7 +70,9 @@ fn modules() -> Vec<(String, PathBuf, String)> {
 fn data_flows_one_way() {
     let mut faults = Vec::new();
     for (module, path, code) in modules() {
-        let Some(own) = FLOW.iter().position(|m| *m == module) else { continue };
+        let Some(own) = FLOW.iter().position(|m| *m == module) else {
+            continue;
+        };
         for (below, name) in FLOW.iter().enumerate().skip(own + 1) {
             if code.contains(&format!("crate::{name}::")) {
                 faults.push(format!("{} uses {name} (place {below})", path.display()));
@@ -67,8 +93,16 @@ fn every_module_has_its_place() {
 #[test]
 fn the_core_prints_nothing_and_opens_no_file() {
     let forbidden = [
-        "println!", "print!(", "eprintln!", "eprint!(", "std::fs", "File::open", "std::io::stdout",
-        "std::io::stderr", "std::env::var", "dbg!",
+        "println!",
+        "print!(",
+        "eprintln!",
+        "eprint!(",
+        "std::fs",
+        "File::open",
+        "std::io::stdout",
+        "std::io::stderr",
+        "std::env::var",
+        "dbg!",
     ];
     let mut faults = Vec::new();
     for (module, path, code) in modules() {

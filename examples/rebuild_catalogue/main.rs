@@ -55,7 +55,10 @@ fn check(tables: &BTreeMap<&'static str, String>) -> Result<()> {
             .filter(|(old, new)| old != new)
             .count()
             + committed.lines().count().abs_diff(text.lines().count());
-        println!("{name}: {} rows, {rows} differ", committed.lines().count() - 1);
+        println!(
+            "{name}: {} rows, {rows} differ",
+            committed.lines().count() - 1
+        );
         differing += rows;
     }
     if differing > 0 {
@@ -94,9 +97,16 @@ fn build(usda_dir: &Path, staples: &Path) -> Result<BTreeMap<&'static str, Strin
         }
     }
     if !without.is_empty() {
-        bail!("{} selected codes have no figures:\n{}", without.len(), without.join("\n"));
+        bail!(
+            "{} selected codes have no figures:\n{}",
+            without.len(),
+            without.join("\n")
+        );
     }
-    Ok(BTreeMap::from([("figures.csv", figures), ("measures.csv", measures)]))
+    Ok(BTreeMap::from([
+        ("figures.csv", figures),
+        ("measures.csv", measures),
+    ]))
 }
 
 fn quote(text: &str) -> String {

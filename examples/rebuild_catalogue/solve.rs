@@ -51,24 +51,35 @@ pub fn solve(usda: &Usda) -> Solved {
         let known = |food: &str| usda.equivalents.get(food).map(|v| v[column]);
         let values = system.column(usda, &known, &|_| None);
         for (unknown, value) in values.into_iter().enumerate().filter(|(u, _)| seen[*u]) {
-            equivalents.entry(system.unknowns[unknown].clone()).or_insert([0.0; E])[column] =
-                tidy(value);
+            equivalents
+                .entry(system.unknowns[unknown].clone())
+                .or_insert([0.0; E])[column] = tidy(value);
         }
     }
     let mut nutrients: BTreeMap<String, [f64; N]> = BTreeMap::new();
     for column in 0..N {
-        let known =
-            |food: &str| usda.survey_nutrients.get(food).and_then(|v: &Nutrients| v[column]);
+        let known = |food: &str| {
+            usda.survey_nutrients
+                .get(food)
+                .and_then(|v: &Nutrients| v[column])
+        };
         let fixed = |staple: &str| {
-            usda.staples.get(staple).and_then(|s| s.nutrients).and_then(|n| n[column])
+            usda.staples
+                .get(staple)
+                .and_then(|s| s.nutrients)
+                .and_then(|n| n[column])
         };
         let values = system.column(usda, &known, &fixed);
         for (unknown, value) in values.into_iter().enumerate().filter(|(u, _)| seen[*u]) {
-            nutrients.entry(system.unknowns[unknown].clone()).or_insert([0.0; N])[column] =
-                value.max(0.0);
+            nutrients
+                .entry(system.unknowns[unknown].clone())
+                .or_insert([0.0; N])[column] = value.max(0.0);
         }
     }
-    Solved { equivalents, nutrients }
+    Solved {
+        equivalents,
+        nutrients,
+    }
 }
 
 /// Differences between releases leave dust; below 0.004 per 100 g it is nothing.
@@ -98,7 +109,10 @@ impl System {
                 });
                 terms.push((unknown, ingredient.grams / finished));
             }
-            equations.push(Equation { terms, food: food.clone() });
+            equations.push(Equation {
+                terms,
+                food: food.clone(),
+            });
         }
         let mut uses = vec![Vec::new(); unknowns.len()];
         for (row, equation) in equations.iter().enumerate() {
@@ -106,7 +120,11 @@ impl System {
                 uses[*unknown].push((row, *share));
             }
         }
-        Self { unknowns, equations, uses }
+        Self {
+            unknowns,
+            equations,
+            uses,
+        }
     }
 
     /// Solves one column.
@@ -116,8 +134,11 @@ impl System {
         known: &dyn Fn(&str) -> Option<f64>,
         fixed: &dyn Fn(&str) -> Option<f64>,
     ) -> Vec<f64> {
-        let held: Vec<Option<f64>> =
-            self.unknowns.iter().map(|code| fixed(code).or_else(|| self.alone(code, known))).collect();
+        let held: Vec<Option<f64>> = self
+            .unknowns
+            .iter()
+            .map(|code| fixed(code).or_else(|| self.alone(code, known)))
+            .collect();
         let mut x: Vec<f64> = held.iter().map(|h| h.unwrap_or(0.0)).collect();
         let (mut residual, mut weight): (Vec<f64>, Vec<f64>) = self
             .equations

@@ -60,8 +60,8 @@ pub struct Row {
 }
 
 fn rows(path: &Path) -> Result<(Vec<String>, Vec<csv::StringRecord>)> {
-    let mut reader = csv::Reader::from_path(path)
-        .with_context(|| format!("cannot read {}", path.display()))?;
+    let mut reader =
+        csv::Reader::from_path(path).with_context(|| format!("cannot read {}", path.display()))?;
     let header = reader.headers()?.iter().map(str::to_owned).collect();
     let records = reader.records().collect::<Result<Vec<_>, _>>()?;
     Ok((header, records))
@@ -140,12 +140,21 @@ impl Usda {
         let (_, records) = rows(&dir.join("fndds_foods.csv"))?;
         let survey = records
             .iter()
-            .map(|r| (r[0].to_owned(), SurveyFood { category: r[4].to_owned() }))
+            .map(|r| {
+                (
+                    r[0].to_owned(),
+                    SurveyFood {
+                        category: r[4].to_owned(),
+                    },
+                )
+            })
             .collect();
         let (header, records) = rows(&dir.join("fndds_nutrients_per_100g.csv"))?;
         let at = positions(&header, &SURVEY_COLUMNS)?;
-        let survey_nutrients =
-            records.iter().map(|r| (r[0].to_owned(), pick(r, &at))).collect();
+        let survey_nutrients = records
+            .iter()
+            .map(|r| (r[0].to_owned(), pick(r, &at)))
+            .collect();
         let (_, records) = rows(&dir.join("fped_per_100g.csv"))?;
         let equivalents = records
             .iter()
@@ -173,7 +182,11 @@ impl Usda {
 
     /// Household measures of a code: text and grams.
     pub fn measures(&self, code: &str) -> Vec<(String, f64)> {
-        let table = if code.len() == 8 { &self.survey_measures } else { &self.staple_measures };
+        let table = if code.len() == 8 {
+            &self.survey_measures
+        } else {
+            &self.staple_measures
+        };
         let mut list = table.get(code).cloned().unwrap_or_default();
         list.dedup();
         list
@@ -186,13 +199,26 @@ impl Usda {
         solved: &Solved,
         likeness: &BTreeMap<String, String>,
     ) -> Result<Row> {
-        if code.len() == 8 { self.survey_row(code) } else { self.staple_row(code, solved, likeness) }
+        if code.len() == 8 {
+            self.survey_row(code)
+        } else {
+            self.staple_row(code, solved, likeness)
+        }
     }
 
     fn survey_row(&self, code: &str) -> Result<Row> {
-        let food = self.survey.get(code).context("not an FNDDS 2021-2023 code")?;
-        let mut nutrients = *self.survey_nutrients.get(code).context("no FNDDS nutrients")?;
-        let equivalents = *self.equivalents.get(code).context("no FPED 2017-2020 row")?;
+        let food = self
+            .survey
+            .get(code)
+            .context("not an FNDDS 2021-2023 code")?;
+        let mut nutrients = *self
+            .survey_nutrients
+            .get(code)
+            .context("no FNDDS nutrients")?;
+        let equivalents = *self
+            .equivalents
+            .get(code)
+            .context("no FPED 2017-2020 row")?;
         nutrients[Nutrient::AddedSugarsG as usize] =
             Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
         Ok(Row {
@@ -219,7 +245,8 @@ impl Usda {
             (None, None) => anyhow::bail!("neither SR Legacy values nor recipes"),
         };
         fill_by_difference(&mut nutrients, &staple.group);
-        let (mut equivalents, basis) = self.staple_equivalents(code, &nutrients, solved, likeness)?;
+        let (mut equivalents, basis) =
+            self.staple_equivalents(code, &nutrients, solved, likeness)?;
         make_consistent(&staple.group, &mut equivalents, &nutrients);
         nutrients[Nutrient::AddedSugarsG as usize] =
             Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
@@ -289,16 +316,29 @@ fn make_consistent(group: &str, values: &mut Equivalents, nutrients: &Nutrients)
         }
     }
     if alone && group != "1100" && group != "1600" {
-        for vegetable in [E::DarkGreen, E::Tomato, E::RedOrangeOther, E::Potato, E::StarchyOther, E::VegetablesOther] {
+        for vegetable in [
+            E::DarkGreen,
+            E::Tomato,
+            E::RedOrangeOther,
+            E::Potato,
+            E::StarchyOther,
+            E::VegetablesOther,
+        ] {
             values[vegetable as usize] = 0.0;
         }
     }
     let sums: [(E, &[E]); 5] = [
         (E::RedOrange, &[E::Tomato, E::RedOrangeOther]),
         (E::Starchy, &[E::Potato, E::StarchyOther]),
-        (E::Vegetables, &[E::DarkGreen, E::RedOrange, E::Starchy, E::VegetablesOther]),
+        (
+            E::Vegetables,
+            &[E::DarkGreen, E::RedOrange, E::Starchy, E::VegetablesOther],
+        ),
         (E::Grains, &[E::WholeGrains, E::RefinedGrains]),
-        (E::Fruits, &[E::FruitsCitrusMelonBerry, E::FruitsOther, E::FruitsJuice]),
+        (
+            E::Fruits,
+            &[E::FruitsCitrusMelonBerry, E::FruitsOther, E::FruitsJuice],
+        ),
     ];
     for (total, parts) in sums {
         values[total as usize] = parts.iter().map(|p| values[*p as usize]).sum();
@@ -315,9 +355,12 @@ fn make_consistent(group: &str, values: &mut Equivalents, nutrients: &Nutrients)
 fn adds_up(solved: &[f64; N]) -> bool {
     let of = |n: Nutrient| solved[n as usize];
     let energy = of(Nutrient::EnergyKcal);
-    let parts = 4.0 * of(Nutrient::ProteinG) + 9.0 * of(Nutrient::FatG)
-        + 4.0 * of(Nutrient::CarbohydrateG) + 6.93 * of(Nutrient::AlcoholG);
-    (energy - parts).abs() <= 15.0 + 0.3 * energy.max(parts) && (energy > 3.0 || parts < 3.0)
+    let parts = 4.0 * of(Nutrient::ProteinG)
+        + 9.0 * of(Nutrient::FatG)
+        + 4.0 * of(Nutrient::CarbohydrateG)
+        + 6.93 * of(Nutrient::AlcoholG);
+    (energy - parts).abs() <= 15.0 + 0.3 * energy.max(parts)
+        && (energy > 3.0 || parts < 3.0)
         && (energy > 0.5 || of(Nutrient::WaterG) > 90.0 || of(Nutrient::SodiumMg) > 1000.0)
 }
 
@@ -329,11 +372,15 @@ fn plausible(group: &str, solved: &Equivalents) -> bool {
     match group {
         "0500" | "0700" | "1000" | "1300" | "1500" | "1700" => {
             (0.0..5.3).contains(&of(Equivalent::Protein))
-                && of(Equivalent::Protein) + of(Equivalent::SolidFatsG) + of(Equivalent::OilsG) > 1.0
+                && of(Equivalent::Protein) + of(Equivalent::SolidFatsG) + of(Equivalent::OilsG)
+                    > 1.0
         }
         "0900" | "1100" => {
-            of(Equivalent::Fruits) + of(Equivalent::Vegetables) + of(Equivalent::Pulses)
-                + of(Equivalent::OilsG) > 0.1
+            of(Equivalent::Fruits)
+                + of(Equivalent::Vegetables)
+                + of(Equivalent::Pulses)
+                + of(Equivalent::OilsG)
+                > 0.1
         }
         _ => true,
     }
@@ -351,7 +398,13 @@ fn scaled(model: &Equivalents, model_nutrients: &Nutrients, own: &Nutrients) -> 
             + n[Nutrient::CarbohydrateG as usize].unwrap_or(0.0)
     };
     let fat = |n: &Nutrients| n[Nutrient::FatG as usize].unwrap_or(0.0);
-    let ratio = |own: f64, model: f64| if model > 0.5 { (own / model).clamp(0.0, 12.0) } else { 1.0 };
+    let ratio = |own: f64, model: f64| {
+        if model > 0.5 {
+            (own / model).clamp(0.0, 12.0)
+        } else {
+            1.0
+        }
+    };
     let by_solids = match ratio(solids(own), solids(model_nutrients)) {
         same if (1.0 / SAME_FORM..=SAME_FORM).contains(&same) => 1.0,
         other => other,
@@ -405,7 +458,11 @@ impl Row {
         } else {
             self.source.clone()
         };
-        write!(out, "{code},{},{source},{},{refuse}", self.family, self.basis)?;
+        write!(
+            out,
+            "{code},{},{source},{},{refuse}",
+            self.family, self.basis
+        )?;
         for value in self.nutrients {
             write!(out, ",{}", value.map(|v| number(v, 3)).unwrap_or_default())?;
         }
@@ -421,7 +478,11 @@ impl Row {
 pub fn number(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text.is_empty() || text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text.is_empty() || text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
 }
 
 fn load_staples(dir: &Path, staples_file: &Path) -> Result<BTreeMap<String, Staple>> {
@@ -451,12 +512,19 @@ fn load_recipes(dir: &Path) -> Result<BTreeMap<String, Recipe>> {
     let (_, records) = rows(&dir.join("fndds_ingredients.csv"))?;
     let mut recipes: BTreeMap<String, Recipe> = BTreeMap::new();
     for r in &records {
-        let code = if r[2].len() == 8 { r[2].to_owned() } else { staple_code(&r[2]) };
+        let code = if r[2].len() == 8 {
+            r[2].to_owned()
+        } else {
+            staple_code(&r[2])
+        };
         let recipe = recipes.entry(r[0].to_owned()).or_insert_with(|| Recipe {
             ingredients: Vec::new(),
             moisture_change_pct: r[5].trim().parse().unwrap_or(0.0),
         });
-        recipe.ingredients.push(Ingredient { code, grams: r[4].trim().parse()? });
+        recipe.ingredients.push(Ingredient {
+            code,
+            grams: r[4].trim().parse()?,
+        });
     }
     Ok(recipes)
 }
@@ -472,7 +540,10 @@ fn load_survey_measures(dir: &Path) -> Result<HashMap<String, Vec<(String, f64)>
             } else {
                 r[2].trim().to_owned()
             };
-            table.entry(r[0].to_owned()).or_default().push((measure, grams));
+            table
+                .entry(r[0].to_owned())
+                .or_default()
+                .push((measure, grams));
         }
     }
     Ok(table)
@@ -485,7 +556,10 @@ fn load_staple_measures(dir: &Path) -> Result<HashMap<String, Vec<(String, f64)>
         let (amount, grams): (f64, f64) = (r[1].trim().parse()?, r[3].trim().parse()?);
         if grams > 0.0 && amount > 0.0 {
             let measure = format!("{} {}", number(amount, 3), r[2].trim());
-            table.entry(staple_code(&r[0])).or_default().push((measure, grams));
+            table
+                .entry(staple_code(&r[0]))
+                .or_default()
+                .push((measure, grams));
         }
     }
     Ok(table)

@@ -171,7 +171,13 @@ pub fn key(terms: &[Term]) -> String {
     let parts: Vec<String> = terms
         .iter()
         .filter(|t| t.class != Class::Neutral)
-        .map(|t| if t.negated { format!("!{}", t.word) } else { t.word.clone() })
+        .map(|t| {
+            if t.negated {
+                format!("!{}", t.word)
+            } else {
+                t.word.clone()
+            }
+        })
         .collect();
     parts.join(" ")
 }

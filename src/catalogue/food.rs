@@ -98,7 +98,10 @@ impl Catalogue {
     #[must_use]
     pub fn food(&self, id: FoodId) -> Food<'_> {
         let last = self.len().saturating_sub(1) as u32;
-        Food { store: &self.store, id: FoodId(id.0.min(last)) }
+        Food {
+            store: &self.store,
+            id: FoodId(id.0.min(last)),
+        }
     }
 
     /// A food by its USDA code.
@@ -143,7 +146,10 @@ impl Catalogue {
                 .map(|c| (FoodId(c.item), c.score))
                 .collect(),
             score: list.first().map_or(0.0, |c| c.score),
-            why: list.first().map(|c| matcher.why(&query, c)).unwrap_or_default(),
+            why: list
+                .first()
+                .map(|c| matcher.why(&query, c))
+                .unwrap_or_default(),
         }
     }
 }
@@ -202,7 +208,9 @@ impl<'c> Food<'c> {
     pub fn aliases(&self) -> impl Iterator<Item = &'c str> {
         let [start, end] = self.fixed().aliases;
         let text = self.store.text;
-        self.store.aliases[start as usize..end as usize].iter().map(move |place| place.of(text))
+        self.store.aliases[start as usize..end as usize]
+            .iter()
+            .map(move |place| place.of(text))
     }
 
     /// Household measures, as USDA lists them.
@@ -211,7 +219,10 @@ impl<'c> Food<'c> {
         let text = self.store.text;
         self.store.measures[start as usize..end as usize]
             .iter()
-            .map(move |m| Measure { text: m.text.of(text), grams: f64::from(m.grams) })
+            .map(move |m| Measure {
+                text: m.text.of(text),
+                grams: f64::from(m.grams),
+            })
     }
 
     /// A nutrient of 100 g; `None` when nobody published it.

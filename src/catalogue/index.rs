@@ -126,8 +126,10 @@ mod section {
 
 /// Builds the block of an index.
 pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, String> {
-    let analysed: Vec<Vec<Term>> =
-        names.iter().map(|n| analyse(&n.text, knowledge, &AsWritten)).collect();
+    let analysed: Vec<Vec<Term>> = names
+        .iter()
+        .map(|n| analyse(&n.text, knowledge, &AsWritten))
+        .collect();
     let dictionary = dictionary(&analysed, knowledge);
     let mut arena = Arena::default();
     let mut entries = Vec::with_capacity(names.len());
@@ -146,7 +148,10 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
             terms.push(PackedTerm::new(word, term));
             postings[word as usize].insert(number as u32);
         }
-        let main = name.main.map(|row| analysed[row as usize].as_slice()).unwrap_or_default();
+        let main = name
+            .main
+            .map(|row| analysed[row as usize].as_slice())
+            .unwrap_or_default();
         for term in implied(list, main) {
             terms.push(PackedTerm::new(dictionary[&term.word], term).as_implied());
         }
@@ -156,7 +161,9 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
     let (misspelt, meant) = misspellings(&dictionary);
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
-    writer.add(&map_of(dictionary.iter().map(|(w, n)| (w.clone(), u64::from(*n))))?);
+    writer.add(&map_of(
+        dictionary.iter().map(|(w, n)| (w.clone(), u64::from(*n))),
+    )?);
     writer.add(&rows);
     writer.add(&entries);
     writer.add(&terms);
@@ -170,7 +177,8 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
 /// States and exclusions of the main name in dimensions that the other name leaves open.
 fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Term> {
     main.iter().filter(move |term| {
-        let stated = |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
+        let stated =
+            |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
         (term.class == Class::State || term.negated) && !own.iter().any(stated)
     })
 }
@@ -226,7 +234,8 @@ fn word_rows(
 fn exact_keys(names: &[NameRow], analysed: &[Vec<Term>]) -> impl Iterator<Item = (String, u64)> {
     let mut keys: BTreeMap<String, u64> = BTreeMap::new();
     for (number, name) in names.iter().enumerate() {
-        keys.entry(words(&name.text).join(" ")).or_insert(number as u64);
+        keys.entry(words(&name.text).join(" "))
+            .or_insert(number as u64);
     }
     for (number, terms) in analysed.iter().enumerate() {
         let understood = key(terms);
@@ -277,9 +286,9 @@ fn shortened(word: &str) -> BTreeSet<u32> {
 
 /// FNV-1a: small, the same on every machine, good enough before the distance is checked.
 fn hash(bytes: &[u8]) -> u32 {
-    bytes
-        .iter()
-        .fold(0x811c_9dc5, |h, b| (h ^ u32::from(*b)).wrapping_mul(0x0100_0193))
+    bytes.iter().fold(0x811c_9dc5, |h, b| {
+        (h ^ u32::from(*b)).wrapping_mul(0x0100_0193)
+    })
 }
 
 /// The index in place.
@@ -298,7 +307,12 @@ pub struct Index<'b> {
 
 impl std::fmt::Debug for Index<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "Index({} names, {} words)", self.entries.len(), self.rows.len())
+        write!(
+            f,
+            "Index({} names, {} words)",
+            self.entries.len(),
+            self.rows.len()
+        )
     }
 }
 

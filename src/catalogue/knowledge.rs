@@ -212,7 +212,9 @@ pub fn build(
             continue;
         }
         if key.split(' ').count() > LONGEST_PHRASE {
-            return Err(format!("lexicon: `{phrase}` is longer than {LONGEST_PHRASE} words"));
+            return Err(format!(
+                "lexicon: `{phrase}` is longer than {LONGEST_PHRASE} words"
+            ));
         }
         let fact = facts.entry(key).or_default();
         let place = arena.keep(&meaning);
@@ -223,7 +225,9 @@ pub fn build(
     }
     let mut phrases = fst::MapBuilder::memory();
     for (number, phrase) in facts.keys().enumerate() {
-        phrases.insert(phrase, number as u64).map_err(|e| e.to_string())?;
+        phrases
+            .insert(phrase, number as u64)
+            .map_err(|e| e.to_string())?;
     }
     let states = states.rows(&mut arena);
     let list: Vec<Fact> = facts.into_values().collect();
@@ -243,10 +247,16 @@ struct StateNumbers {
 
 impl StateNumbers {
     fn number(&mut self, dimension: &str, value: &str) -> (u8, u8) {
-        let d = find_or_add(&mut self.dimensions, |(name, _)| name == dimension, || {
-            (dimension.to_owned(), Vec::new())
-        });
-        let v = find_or_add(&mut self.dimensions[d].1, |name| name == value, || value.to_owned());
+        let d = find_or_add(
+            &mut self.dimensions,
+            |(name, _)| name == dimension,
+            || (dimension.to_owned(), Vec::new()),
+        );
+        let v = find_or_add(
+            &mut self.dimensions[d].1,
+            |name| name == value,
+            || value.to_owned(),
+        );
         (d as u8 + 1, v as u8 + 1)
     }
 

@@ -164,17 +164,26 @@ fn slips(written: &str, meant: &str) -> f32 {
 
 fn undoubled(word: &str) -> String {
     let mut last = ' ';
-    word.chars().filter(|c| std::mem::replace(&mut last, *c) != *c).collect()
+    word.chars()
+        .filter(|c| std::mem::replace(&mut last, *c) != *c)
+        .collect()
 }
 
 /// Whether all differing letters lie beside each other on a keyboard.
 fn neighbours(a: &str, b: &str) -> bool {
     const ROWS: [&str; 3] = ["qwertyuiop", "asdfghjkl", "zxcvbnm"];
-    let place = |c: char| ROWS.iter().enumerate().find_map(|(r, row)| Some((r, row.find(c)?)));
-    a.chars().zip(b.chars()).filter(|(x, y)| x != y).all(|(x, y)| match (place(x), place(y)) {
-        (Some((r1, c1)), Some((r2, c2))) => r1.abs_diff(r2) <= 1 && c1.abs_diff(c2) <= 1,
-        _ => false,
-    })
+    let place = |c: char| {
+        ROWS.iter()
+            .enumerate()
+            .find_map(|(r, row)| Some((r, row.find(c)?)))
+    };
+    a.chars()
+        .zip(b.chars())
+        .filter(|(x, y)| x != y)
+        .all(|(x, y)| match (place(x), place(y)) {
+            (Some((r1, c1)), Some((r2, c2))) => r1.abs_diff(r2) <= 1 && c1.abs_diff(c2) <= 1,
+            _ => false,
+        })
 }
 
 /// A query made ready: its terms with dictionary numbers and weights.
@@ -229,7 +238,11 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 }
             })
             .collect();
-        Query { terms, written, exact }
+        Query {
+            terms,
+            written,
+            exact,
+        }
     }
 
     fn broader(&self, word: Option<u32>, text: &str) -> [u32; 3] {
@@ -265,12 +278,23 @@ impl<'m, 'b> Matcher<'m, 'b> {
         for entry in self.shortlist(query) {
             let row = &self.index.entries()[entry as usize];
             let score = self.score(query, row, context) * row.prior;
-            let candidate = Candidate { item: row.item, entry, score };
+            let candidate = Candidate {
+                item: row.item,
+                entry,
+                score,
+            };
             keep_better(&mut best, candidate);
         }
         if let Some(entry) = query.exact {
             let item = self.index.entries()[entry as usize].item;
-            best.insert(item, Candidate { item, entry, score: 1.0 });
+            best.insert(
+                item,
+                Candidate {
+                    item,
+                    entry,
+                    score: 1.0,
+                },
+            );
         }
         let mut list: Vec<Candidate> = best.into_values().filter(|c| c.score > 0.0).collect();
         list.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.item.cmp(&b.item)));
@@ -355,7 +379,11 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 }
             }
             factor *= self.contradiction(term, query);
-            if context.words.iter().any(|w| w == self.index.word_text(term.word())) {
+            if context
+                .words
+                .iter()
+                .any(|w| w == self.index.word_text(term.word()))
+            {
                 factor *= 1.0 + weight::CONTEXT;
             }
         }
@@ -374,7 +402,10 @@ impl<'m, 'b> Matcher<'m, 'b> {
         factor: &mut f32,
     ) -> f32 {
         let same = |term: &PackedTerm| Some(term.word()) == asked.word;
-        if let Some(at) = terms.iter().position(|t| same(t) && t.negated() == asked.term.negated) {
+        if let Some(at) = terms
+            .iter()
+            .position(|t| same(t) && t.negated() == asked.term.negated)
+        {
             mark(taken, at);
             return 1.0;
         }
@@ -447,7 +478,9 @@ impl<'m, 'b> Matcher<'m, 'b> {
         let entry = &self.index.entries()[candidate.entry as usize];
         let terms = self.index.terms_of(entry);
         let has = |q: &QueryTerm| {
-            terms.iter().any(|t| Some(t.word()) == q.word && t.negated() == q.term.negated)
+            terms
+                .iter()
+                .any(|t| Some(t.word()) == q.word && t.negated() == q.term.negated)
         };
         let list = |met: bool| {
             query
@@ -455,7 +488,11 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 .iter()
                 .filter(|q| q.term.class != Class::Neutral && has(q) == met)
                 .map(|q| {
-                    if q.term.negated { format!("no {}", q.term.word) } else { q.term.word.clone() }
+                    if q.term.negated {
+                        format!("no {}", q.term.word)
+                    } else {
+                        q.term.word.clone()
+                    }
                 })
                 .collect::<Vec<_>>()
                 .join(", ")
@@ -464,7 +501,11 @@ impl<'m, 'b> Matcher<'m, 'b> {
         let mut line = format!(
             "`{}` meets {}",
             self.index.text_of(entry),
-            if met.is_empty() { "a broader word" } else { &met }
+            if met.is_empty() {
+                "a broader word"
+            } else {
+                &met
+            }
         );
         if !missing.is_empty() {
             line.push_str("; not in it: ");
@@ -481,7 +522,9 @@ fn mark(taken: &mut [bool; 32], at: usize) {
 }
 
 fn keep_better(best: &mut HashMap<u32, Candidate>, candidate: Candidate) {
-    let slot = best.entry(candidate.item).or_insert_with(|| candidate.clone());
+    let slot = best
+        .entry(candidate.item)
+        .or_insert_with(|| candidate.clone());
     if (candidate.score, std::cmp::Reverse(candidate.entry))
         > (slot.score, std::cmp::Reverse(slot.entry))
     {

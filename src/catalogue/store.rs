@@ -102,8 +102,15 @@ pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Result<Vec<u
 }
 
 /// Families whose foods are eaten cooked: a raw row is taken only when asked for.
-const EATEN_COOKED: [&str; 7] =
-    ["red meat", "poultry", "fish", "shellfish", "pulses", "grain", "pasta"];
+const EATEN_COOKED: [&str; 7] = [
+    "red meat",
+    "poultry",
+    "fish",
+    "shellfish",
+    "pulses",
+    "grain",
+    "pasta",
+];
 
 /// How readily a row is taken when the words fit others as well.
 fn prior(food: &FoodRow) -> f32 {

@@ -57,10 +57,13 @@ fn records(text: &str) -> Result<Vec<csv::StringRecord>, String> {
 pub fn foods(selection: &str, figures: &str, measures: &str) -> Result<Vec<FoodRow>, String> {
     let mut measured: HashMap<String, Vec<MeasureRow>> = HashMap::new();
     for record in records(measures)? {
-        measured.entry(record[0].to_owned()).or_default().push(MeasureRow {
-            text: record[1].to_owned(),
-            grams: number(&record[2]),
-        });
+        measured
+            .entry(record[0].to_owned())
+            .or_default()
+            .push(MeasureRow {
+                text: record[1].to_owned(),
+                grams: number(&record[2]),
+            });
     }
     let mut by_code: HashMap<String, csv::StringRecord> = HashMap::new();
     for record in records(figures)? {
@@ -75,7 +78,10 @@ pub fn foods(selection: &str, figures: &str, measures: &str) -> Result<Vec<FoodR
         let (first, split) = (5, 5 + Nutrient::ALL.len());
         let last = split + Equivalent::ALL.len();
         if row.len() < last {
-            return Err(format!("food {code}: {} columns instead of {last}", row.len()));
+            return Err(format!(
+                "food {code}: {} columns instead of {last}",
+                row.len()
+            ));
         }
         list.push(FoodRow {
             name: record[1].to_owned(),
@@ -94,7 +100,11 @@ pub fn foods(selection: &str, figures: &str, measures: &str) -> Result<Vec<FoodR
 }
 
 fn aliases(text: &str) -> Vec<String> {
-    text.split(';').map(str::trim).filter(|a| !a.is_empty()).map(str::to_owned).collect()
+    text.split(';')
+        .map(str::trim)
+        .filter(|a| !a.is_empty())
+        .map(str::to_owned)
+        .collect()
 }
 
 /// Rows of `word_classes.csv`.

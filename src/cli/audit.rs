@@ -22,7 +22,8 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     }
     if dishes.is_empty() {
         return Err(Failure::Request(
-            "nothing to audit\n  = name a dish, a file, `-` for standard input, or give --item".to_owned(),
+            "nothing to audit\n  = name a dish, a file, `-` for standard input, or give --item"
+                .to_owned(),
         ));
     }
     let catalogue = Catalogue::embedded()?;
@@ -52,7 +53,14 @@ fn render(result: &Audit, catalogue: &Catalogue, args: &AuditArgs) -> Result<Str
     match args.common.format {
         Format::Text => {
             let accent = std::env::var_os("NO_COLOR").is_none() && std::io::stdout().is_terminal();
-            Ok(text::audit(result, catalogue, text::Look { accent, why: args.common.why }))
+            Ok(text::audit(
+                result,
+                catalogue,
+                text::Look {
+                    accent,
+                    why: args.common.why,
+                },
+            ))
         }
         Format::Json => json::audit(result, catalogue).map_err(|e| failed(&e)),
         Format::Csv => csv_page::audit(result, catalogue).map_err(|e| failed(&e)),

@@ -49,9 +49,13 @@ fn list(folder: Option<&Path>, format: Format) -> Result<Outcome, Failure> {
         }
         Format::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());
-            let rows = std::iter::once(["name".to_owned(), "kind".to_owned(), "slug".to_owned()]).chain(
-                library.entries().iter().map(|e| [guard(&e.name), guard(&e.kind), e.slug.clone()]),
-            );
+            let rows = std::iter::once(["name".to_owned(), "kind".to_owned(), "slug".to_owned()])
+                .chain(
+                    library
+                        .entries()
+                        .iter()
+                        .map(|e| [guard(&e.name), guard(&e.kind), e.slug.clone()]),
+                );
             for row in rows {
                 writer.write_record(row).map_err(|e| failed(&e))?;
             }
@@ -106,8 +110,15 @@ fn check(paths: &[PathBuf]) -> Result<Outcome, Failure> {
             }
         }
     }
-    print(&format!("{} dish files checked, {faults} faults\n", files.len()))?;
-    Ok(if faults > 0 { Outcome::Partly } else { Outcome::Done })
+    print(&format!(
+        "{} dish files checked, {faults} faults\n",
+        files.len()
+    ))?;
+    Ok(if faults > 0 {
+        Outcome::Partly
+    } else {
+        Outcome::Done
+    })
 }
 
 /// How far components may be from the stated served weight.
@@ -136,7 +147,11 @@ fn faults_of(dish: Dish<crate::reading::ComponentLine>, catalogue: &Catalogue) -
     if let Some(Served::Weight(amount)) = served {
         let stated = amount.number.likely;
         if stated > 0.0 && (sum / stated - 1.0).abs() > SERVED_TOLERANCE {
-            faults.push(format!("components weigh {} g, served says {} g", grams(sum), grams(stated)));
+            faults.push(format!(
+                "components weigh {} g, served says {} g",
+                grams(sum),
+                grams(stated)
+            ));
         }
     }
     faults
@@ -145,14 +160,19 @@ fn faults_of(dish: Dish<crate::reading::ComponentLine>, catalogue: &Catalogue) -
 fn new(name: &str, kind: &str, into: &Path) -> Result<Outcome, Failure> {
     let slug = slug(name);
     if slug.is_empty() {
-        return Err(Failure::Request(format!("`{name}` has no letters to make a file name of")));
+        return Err(Failure::Request(format!(
+            "`{name}` has no letters to make a file name of"
+        )));
     }
-    let (components, errors) = parse_lines("standard input", &input::standard_input()?, UnitSystem::Us);
+    let (components, errors) =
+        parse_lines("standard input", &input::standard_input()?, UnitSystem::Us);
     for error in &errors {
         warn(&error.to_string());
     }
     if !errors.is_empty() || components.is_empty() {
-        return Err(Failure::Request("nothing was written: mend the component lines first".to_owned()));
+        return Err(Failure::Request(
+            "nothing was written: mend the component lines first".to_owned(),
+        ));
     }
     let dish = Dish {
         name: Some(name.to_owned()),

@@ -16,15 +16,26 @@ use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
     let catalogue = Catalogue::embedded()?;
     match command {
-        FoodCommand::Find { words, top, common } => find(&catalogue, &words.join(" "), top, &common),
+        FoodCommand::Find { words, top, common } => {
+            find(&catalogue, &words.join(" "), top, &common)
+        }
         FoodCommand::Show { food, common } => show(&catalogue, &food, &common),
         FoodCommand::Rank { group, top, common } => rank(&catalogue, &group, top, &common),
-        FoodCommand::Equal { component, top, common } => equal(&catalogue, &component, top, &common),
+        FoodCommand::Equal {
+            component,
+            top,
+            common,
+        } => equal(&catalogue, &component, top, &common),
     }
 }
 
 /// A table of text in the asked format: one shared order of columns for all formats.
-fn rows(header: &[&str], rows: &[Vec<String>], widths: &[usize], format: Format) -> Result<String, Failure> {
+fn rows(
+    header: &[&str],
+    rows: &[Vec<String>],
+    widths: &[usize],
+    format: Format,
+) -> Result<String, Failure> {
     let failed = |e: &dyn std::fmt::Display| Failure::File(e.to_string());
     match format {
         Format::Text => {
@@ -36,19 +47,30 @@ fn rows(header: &[&str], rows: &[Vec<String>], widths: &[usize], format: Format)
             let mut table = table.build();
             table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
             for (column, width) in widths.iter().enumerate() {
-                table.with(Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)));
-                let numeric = rows.iter().all(|r| r[column].starts_with(|c: char| c.is_ascii_digit() || c == '-'));
+                table.with(
+                    Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)),
+                );
+                let numeric = rows
+                    .iter()
+                    .all(|r| r[column].starts_with(|c: char| c.is_ascii_digit() || c == '-'));
                 if numeric && !rows.is_empty() {
                     table.with(Modify::new(Columns::one(column)).with(Alignment::right()));
                 }
             }
-            Ok(table.to_string().lines().map(|l| l.trim_end().to_owned() + "\n").collect())
+            Ok(table
+                .to_string()
+                .lines()
+                .map(|l| l.trim_end().to_owned() + "\n")
+                .collect())
         }
         Format::Json => {
             let list: Vec<_> = rows
                 .iter()
                 .map(|row| {
-                    let pairs = header.iter().zip(row).map(|(k, v)| ((*k).replace(' ', "_"), v.clone().into()));
+                    let pairs = header
+                        .iter()
+                        .zip(row)
+                        .map(|(k, v)| ((*k).replace(' ', "_"), v.clone().into()));
                     serde_json::Value::Object(pairs.collect())
                 })
                 .collect();
@@ -66,17 +88,30 @@ fn rows(header: &[&str], rows: &[Vec<String>], widths: &[usize], format: Format)
 }
 
 fn context(common: &Common) -> Context {
-    Context { words: Vec::new(), british: common.units == Units::Metric }
+    Context {
+        words: Vec::new(),
+        british: common.units == Units::Metric,
+    }
 }
 
-fn find(catalogue: &Catalogue, words: &str, top: usize, common: &Common) -> Result<Outcome, Failure> {
+fn find(
+    catalogue: &Catalogue,
+    words: &str,
+    top: usize,
+    common: &Common,
+) -> Result<Outcome, Failure> {
     let top = top.clamp(1, 50);
     let found = catalogue.find(words, &context(common), top);
     let mut list = Vec::new();
     if let Some(id) = found.food {
         list.push((id, found.score, found.certainty.word()));
     }
-    list.extend(found.alternatives.iter().map(|(id, score)| (*id, *score, "")));
+    list.extend(
+        found
+            .alternatives
+            .iter()
+            .map(|(id, score)| (*id, *score, "")),
+    );
     let table: Vec<Vec<String>> = list
         .iter()
         .map(|(id, score, certainty)| {
@@ -86,7 +121,8 @@ fn find(catalogue: &Catalogue, words: &str, top: usize, common: &Common) -> Resu
                 food.code().to_owned(),
                 (*certainty).to_owned(),
                 format!("{score:.2}"),
-                food.per_100g(Nutrient::EnergyKcal).map_or("-".to_owned(), kcal),
+                food.per_100g(Nutrient::EnergyKcal)
+                    .map_or("-".to_owned(), kcal),
             ]
         })
         .collect();
@@ -101,7 +137,11 @@ fn find(catalogue: &Catalogue, words: &str, top: usize, common: &Common) -> Resu
         }
     }
     print(&text)?;
-    Ok(if found.food.is_some() { Outcome::Done } else { Outcome::Partly })
+    Ok(if found.food.is_some() {
+        Outcome::Done
+    } else {
+        Outcome::Partly
+    })
 }
 
 /// A food by code, or by words that leave no more than a likely doubt.
@@ -119,8 +159,14 @@ fn one<'c>(catalogue: &'c Catalogue, words: &str, common: &Common) -> Result<Foo
                 .take(3)
                 .map(|id: FoodId| catalogue.food(id).name())
                 .collect();
-            let near = if near.is_empty() { String::new() } else { format!("\n  = nearest: {}", near.join("; ")) };
-            Err(Failure::Request(format!("no food is clearly meant by `{words}`{near}")))
+            let near = if near.is_empty() {
+                String::new()
+            } else {
+                format!("\n  = nearest: {}", near.join("; "))
+            };
+            Err(Failure::Request(format!(
+                "no food is clearly meant by `{words}`{near}"
+            )))
         }
     }
 }
@@ -134,7 +180,12 @@ fn show(catalogue: &Catalogue, words: &str, common: &Common) -> Result<Outcome, 
             .collect();
         let equivalents: serde_json::Map<_, _> = Equivalent::ALL
             .iter()
-            .map(|e| (e.column().to_owned(), tidy(food.equivalent_per_100g(*e)).into()))
+            .map(|e| {
+                (
+                    e.column().to_owned(),
+                    tidy(food.equivalent_per_100g(*e)).into(),
+                )
+            })
             .collect();
         let value = serde_json::json!({
             "food": food.name(), "food_id": food.code(), "family": food.family(),
@@ -144,39 +195,74 @@ fn show(catalogue: &Catalogue, words: &str, common: &Common) -> Result<Outcome, 
             "per_100_g": nutrients, "equivalents_per_100_g": equivalents,
             "measures": food.measures().map(|m| serde_json::json!({"measure": m.text, "grams": tidy(m.grams)})).collect::<Vec<_>>(),
         });
-        let text = serde_json::to_string_pretty(&value).map_err(|e| Failure::File(e.to_string()))?;
+        let text =
+            serde_json::to_string_pretty(&value).map_err(|e| Failure::File(e.to_string()))?;
         return print(&(text + "\n"));
     }
     let mut table = Vec::new();
     for n in Nutrient::ALL {
         let value = food.per_100g(n).map_or("not published".to_owned(), plain);
-        table.push(vec!["per 100 g".to_owned(), n.column().replace('_', " "), value]);
+        table.push(vec![
+            "per 100 g".to_owned(),
+            n.column().replace('_', " "),
+            value,
+        ]);
     }
     for e in Equivalent::ALL {
         let value = food.equivalent_per_100g(e);
         if value > 0.0 {
-            table.push(vec!["per 100 g".to_owned(), e.column().replace('_', " "), plain(value)]);
+            table.push(vec![
+                "per 100 g".to_owned(),
+                e.column().replace('_', " "),
+                plain(value),
+            ]);
         }
     }
     for m in food.measures() {
-        let name = if m.text == "unstated" { "no amount named" } else { m.text };
-        table.push(vec!["measure".to_owned(), name.to_owned(), format!("{} g", plain(m.grams))]);
+        let name = if m.text == "unstated" {
+            "no amount named"
+        } else {
+            m.text
+        };
+        table.push(vec![
+            "measure".to_owned(),
+            name.to_owned(),
+            format!("{} g", plain(m.grams)),
+        ]);
     }
-    let body = rows(&["", "what", "figure"], &table, &[10, 44, 16], common.format)?;
+    let body = rows(
+        &["", "what", "figure"],
+        &table,
+        &[10, 44, 16],
+        common.format,
+    )?;
     if common.format == Format::Csv {
         return print(&body);
     }
-    let mut text = wrap(&format!("{} ({}, {})", food.name(), food.code(), food.family()));
+    let mut text = wrap(&format!(
+        "{} ({}, {})",
+        food.name(),
+        food.code(),
+        food.family()
+    ));
     let aliases: Vec<&str> = food.aliases().collect();
     if !aliases.is_empty() {
         text.push_str(&wrap(&format!("also: {}", aliases.join("; "))));
     }
     if let Some(refuse) = food.refuse_share() {
-        let _ = writeln!(text, "not eaten: {:.0} % of the weight as bought", refuse * 100.0);
+        let _ = writeln!(
+            text,
+            "not eaten: {:.0} % of the weight as bought",
+            refuse * 100.0
+        );
     }
     text.push('\n');
     text.push_str(&body);
-    text.push_str(&wrap(&format!("Source: {}; food groups: {}", food.source(), basis_words(food.basis()))));
+    text.push_str(&wrap(&format!(
+        "Source: {}; food groups: {}",
+        food.source(),
+        basis_words(food.basis())
+    )));
     print(&text)
 }
 
@@ -201,7 +287,11 @@ fn tidy(value: f64) -> f64 {
 
 fn group_named(name: &str) -> Result<Group, Failure> {
     Group::from_words(name).ok_or_else(|| {
-        let known = Group::ALL.iter().map(|g| g.key()).collect::<Vec<_>>().join(", ");
+        let known = Group::ALL
+            .iter()
+            .map(|g| g.key())
+            .collect::<Vec<_>>()
+            .join(", ");
         Failure::Request(format!("no food group `{name}`\n  = use one of {known}"))
     })
 }
@@ -234,14 +324,26 @@ fn main_group(food: &Food<'_>) -> Option<Group> {
         .map(|g| {
             let amount = food.equivalent_per_100g(equivalent(*g));
             // A portion of oil is 4.5 g, a teaspoon.
-            (*g, if *g == Group::Oils { amount / 27.0 } else { amount })
+            (
+                *g,
+                if *g == Group::Oils {
+                    amount / 27.0
+                } else {
+                    amount
+                },
+            )
         })
         .filter(|(_, amount)| *amount >= 0.25)
         .max_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(g, _)| g)
 }
 
-fn rank(catalogue: &Catalogue, group: &str, top: usize, common: &Common) -> Result<Outcome, Failure> {
+fn rank(
+    catalogue: &Catalogue,
+    group: &str,
+    top: usize,
+    common: &Common,
+) -> Result<Outcome, Failure> {
     let group = group_named(group)?;
     let mut list: Vec<(f64, Food<'_>)> = catalogue
         .foods()
@@ -258,11 +360,17 @@ fn rank(catalogue: &Catalogue, group: &str, top: usize, common: &Common) -> Resu
                 (at + 1).to_string(),
                 food.name().to_owned(),
                 format!("{score:.0}"),
-                food.per_100g(Nutrient::EnergyKcal).map_or("-".to_owned(), kcal),
+                food.per_100g(Nutrient::EnergyKcal)
+                    .map_or("-".to_owned(), kcal),
             ]
         })
         .collect();
-    let mut text = rows(&["rank", "food", "nrf9.3", "kcal per 100 g"], &table, &[5, 50, 8, 8], common.format)?;
+    let mut text = rows(
+        &["rank", "food", "nrf9.3", "kcal per 100 g"],
+        &table,
+        &[5, 50, 8, 8],
+        common.format,
+    )?;
     if common.format == Format::Text {
         text.push_str(&wrap(
             "NRF9.3: nine nutrients to have more of less three to have less of, percent of reference \
@@ -272,14 +380,30 @@ fn rank(catalogue: &Catalogue, group: &str, top: usize, common: &Common) -> Resu
     print(&text)
 }
 
-fn equal(catalogue: &Catalogue, component: &str, top: usize, common: &Common) -> Result<Outcome, Failure> {
-    let line = parse_component(component, Place::new("command line", 1, 1), common.units.into())
-        .map_err(|e| Failure::Request(e.to_string()))?;
+fn equal(
+    catalogue: &Catalogue,
+    component: &str,
+    top: usize,
+    common: &Common,
+) -> Result<Outcome, Failure> {
+    let line = parse_component(
+        component,
+        Place::new("command line", 1, 1),
+        common.units.into(),
+    )
+    .map_err(|e| Failure::Request(e.to_string()))?;
     let food = one(catalogue, &line.food, common)?;
     let group = main_group(&food).ok_or_else(|| {
-        Failure::Request(format!("`{}` counts for no food group, so nothing is like it", food.name()))
+        Failure::Request(format!(
+            "`{}` counts for no food group, so nothing is like it",
+            food.name()
+        ))
     })?;
-    let amount = line.amount.as_ref().and_then(|a| weigh(&food, a, &line.food)).map(|w| w.grams.likely);
+    let amount = line
+        .amount
+        .as_ref()
+        .and_then(|a| weigh(&food, a, &line.food))
+        .map(|w| w.grams.likely);
     let weight = amount.ok_or_else(|| {
         Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
     })?;
@@ -287,9 +411,19 @@ fn equal(catalogue: &Catalogue, component: &str, top: usize, common: &Common) ->
     let mut others: Vec<(u32, f64, Food<'_>)> = catalogue
         .foods()
         .filter(|f| f.id() != food.id() && main_group(f) == Some(group) && is_plain(f, group))
-        .map(|f| (closeness(&food, &f), f.equivalent_per_100g(equivalent(group)), f))
+        .map(|f| {
+            (
+                closeness(&food, &f),
+                f.equivalent_per_100g(equivalent(group)),
+                f,
+            )
+        })
         .collect();
-    others.sort_by(|a, b| b.0.cmp(&a.0).then(a.2.name().len().cmp(&b.2.name().len())).then(a.2.name().cmp(b.2.name())));
+    others.sort_by(|a, b| {
+        b.0.cmp(&a.0)
+            .then(a.2.name().len().cmp(&b.2.name().len()))
+            .then(a.2.name().cmp(b.2.name()))
+    });
     let mut families: Vec<(String, usize)> = Vec::new();
     let mut table = Vec::new();
     for (_, per_100g, other) in others {
@@ -297,7 +431,9 @@ fn equal(catalogue: &Catalogue, component: &str, top: usize, common: &Common) ->
             continue;
         }
         let same = portion / per_100g * 100.0;
-        let energy = other.per_100g(Nutrient::EnergyKcal).map(|e| e * same / 100.0);
+        let energy = other
+            .per_100g(Nutrient::EnergyKcal)
+            .map(|e| e * same / 100.0);
         table.push(vec![
             other.name().to_owned(),
             grams(same),
@@ -342,7 +478,12 @@ fn closeness(food: &Food<'_>, other: &Food<'_>) -> u32 {
 
 /// At most two foods of a kind (first word of the name), so that the list has variety.
 fn room_for(kinds: &mut Vec<(String, usize)>, food: &Food<'_>) -> bool {
-    let kind = food.name().split([',', ' ']).next().unwrap_or_default().to_owned();
+    let kind = food
+        .name()
+        .split([',', ' '])
+        .next()
+        .unwrap_or_default()
+        .to_owned();
     match kinds.iter_mut().find(|(k, _)| *k == kind) {
         Some((_, many)) if *many >= 2 => false,
         Some((_, many)) => {
@@ -359,8 +500,13 @@ fn room_for(kinds: &mut Vec<(String, usize)>, food: &Food<'_>) -> bool {
 /// The weight in the food's own household measure, to the nearest quarter.
 fn household(food: &Food<'_>, weight: f64) -> String {
     let usable = |text: &str| {
-        !text.starts_with("Guideline") && text != "unstated" && !text.contains("yield") && !text.contains("cubic inch")
-            && !text.contains("surface inch") && !text.contains("oz,") && !text.ends_with(" oz")
+        !text.starts_with("Guideline")
+            && text != "unstated"
+            && !text.contains("yield")
+            && !text.contains("cubic inch")
+            && !text.contains("surface inch")
+            && !text.contains("oz,")
+            && !text.ends_with(" oz")
     };
     let best = food
         .measures()
@@ -369,7 +515,11 @@ fn household(food: &Food<'_>, weight: f64) -> String {
         .filter(|(times, _)| *times >= 0.2)
         .min_by(|a, b| distance(a.0).total_cmp(&distance(b.0)));
     best.map_or(String::new(), |(times, text)| {
-        format!("{} x {}", plain((times * 4.0).round() / 4.0), text.trim_start_matches("1 "))
+        format!(
+            "{} x {}",
+            plain((times * 4.0).round() / 4.0),
+            text.trim_start_matches("1 ")
+        )
     })
 }
 
@@ -384,12 +534,19 @@ fn distance(times: f64) -> f64 {
 fn looks_like(group: Group, portion: f64) -> String {
     let (each, words) = match group {
         Group::ProteinFoods => (3.0, "a deck of cards for every 3 oz-eq of meat or fish"),
-        Group::Grains => (1.0, "half a baseball of cooked rice or pasta for every oz-eq"),
+        Group::Grains => (
+            1.0,
+            "half a baseball of cooked rice or pasta for every oz-eq",
+        ),
         Group::Fruits => (1.0, "a baseball for every cup-eq"),
         Group::Vegetables => (1.0, "a baseball for every cup-eq, two for raw leaves"),
         Group::Pulses => (0.5, "half a baseball for every half cup-eq"),
         Group::Dairy => (1.0, "six stacked dice of cheese for every cup-eq"),
         Group::Oils => (4.5, "the tip of a thumb for every teaspoon"),
     };
-    if portion < each * 0.2 { String::new() } else { format!(" (to the eye: {words})") }
+    if portion < each * 0.2 {
+        String::new()
+    } else {
+        format!(" (to the eye: {words})")
+    }
 }

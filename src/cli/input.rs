@@ -4,7 +4,9 @@ use super::arguments::{DayArgs, Pulses, Units};
 use super::{Failure, note, warn};
 use crate::groups::{Day, PulsesAs, Standard};
 use crate::library::{Hit, Library, read_text};
-use crate::reading::{ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines};
+use crate::reading::{
+    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
+};
 use std::io::Read;
 use std::path::Path;
 
@@ -45,23 +47,37 @@ pub(super) fn items(items: &[String], units: UnitSystem) -> Result<Read_, Failur
             }
         }
     }
-    finish(Dish { components, ..Dish::default() }, complete)
+    finish(
+        Dish {
+            components,
+            ..Dish::default()
+        },
+        complete,
+    )
 }
 
 /// A dish from one argument: `-`, a file, a library name.
-pub(super) fn dish(argument: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
+pub(super) fn dish(
+    argument: &str,
+    library: Option<&Path>,
+    units: UnitSystem,
+) -> Result<Read_, Failure> {
     if argument == "-" {
         return lines("standard input", &standard_input()?, units);
     }
     let path = Path::new(argument);
     if path.is_dir() {
-        return Err(Failure::File(format!("`{argument}` is a folder: name a file in it")));
+        return Err(Failure::File(format!(
+            "`{argument}` is a folder: name a file in it"
+        )));
     }
-    let is_path = argument.contains(['/', '\\']) || path.extension().is_some_and(|e| e == "toml" || e == "txt");
+    let is_path = argument.contains(['/', '\\'])
+        || path.extension().is_some_and(|e| e == "toml" || e == "txt");
     if path.is_file() || is_path {
         let text = read_text(path)?;
         if path.extension().is_some_and(|e| e == "toml") {
-            let dish = parse_dish_file(argument, &text, units).map_err(|e| Failure::Request(e.to_string()))?;
+            let dish = parse_dish_file(argument, &text, units)
+                .map_err(|e| Failure::Request(e.to_string()))?;
             return finish(dish, true);
         }
         return lines(argument, &text, units);
@@ -74,7 +90,10 @@ fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result
     let entry = match library.find(name) {
         Hit::Exact(entry) => entry,
         Hit::Near(entry) => {
-            note(&format!("`{name}` is taken for the library's `{}`", entry.name));
+            note(&format!(
+                "`{name}` is taken for the library's `{}`",
+                entry.name
+            ));
             entry
         }
         Hit::None => {
@@ -83,8 +102,14 @@ fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result
             )));
         }
     };
-    let origin = entry.path.as_ref().map_or(format!("dishes/{}.toml", entry.slug), |p| p.display().to_string());
-    let dish = parse_dish_file(&origin, &entry.text, units).map_err(|e| Failure::Request(e.to_string()))?;
+    let origin = entry
+        .path
+        .as_ref()
+        .map_or(format!("dishes/{}.toml", entry.slug), |p| {
+            p.display().to_string()
+        });
+    let dish = parse_dish_file(&origin, &entry.text, units)
+        .map_err(|e| Failure::Request(e.to_string()))?;
     finish(dish, true)
 }
 
@@ -93,13 +118,20 @@ fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> 
     for error in &errors {
         warn(&error.to_string());
     }
-    finish(Dish { components, ..Dish::default() }, errors.is_empty())
+    finish(
+        Dish {
+            components,
+            ..Dish::default()
+        },
+        errors.is_empty(),
+    )
 }
 
 fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
     if dish.components.is_empty() {
         return Err(Failure::Request(if complete {
-            "there is no component to count\n  = write one a line, such as `2 cups romaine`".to_owned()
+            "there is no component to count\n  = write one a line, such as `2 cups romaine`"
+                .to_owned()
         } else {
             "no component could be read".to_owned()
         }));
@@ -115,7 +147,9 @@ pub(super) fn standard_input() -> Result<String, Failure> {
         .read_to_end(&mut bytes)
         .map_err(|e| Failure::File(format!("cannot read standard input: {e}")))?;
     if bytes.len() as u64 > LARGEST_INPUT {
-        return Err(Failure::Request("standard input is larger than 8 MB: split it".to_owned()));
+        return Err(Failure::Request(
+            "standard input is larger than 8 MB: split it".to_owned(),
+        ));
     }
     String::from_utf8(bytes).map_err(|e| {
         Failure::Request(format!(
@@ -150,7 +184,10 @@ impl From<Pulses> for PulsesAs {
 }
 
 /// Whose day; the note says where the energy comes from when nobody gave it.
-pub(super) fn day<'s>(args: &DayArgs, standard: &'s Standard) -> Result<(Day<'s>, Option<String>), Failure> {
+pub(super) fn day<'s>(
+    args: &DayArgs,
+    standard: &'s Standard,
+) -> Result<(Day<'s>, Option<String>), Failure> {
     let energy_kcal = args.energy.unwrap_or(GENERAL_ENERGY);
     if !ENERGY_BOUNDS.contains(&energy_kcal) {
         return Err(Failure::Request(format!(
@@ -160,8 +197,13 @@ pub(super) fn day<'s>(args: &DayArgs, standard: &'s Standard) -> Result<(Day<'s>
         )));
     }
     let general = args.energy.is_none().then(|| {
-        "2,000 kcal a day is used for general advice; give --energy for one person's need".to_owned()
+        "2,000 kcal a day is used for general advice; give --energy for one person's need"
+            .to_owned()
     });
-    let day = Day { standard, energy_kcal, pulses: args.pulses.into() };
+    let day = Day {
+        standard,
+        energy_kcal,
+        pulses: args.pulses.into(),
+    };
     Ok((day, general))
 }

@@ -74,7 +74,11 @@ pub fn run() -> ExitCode {
         Ok(Outcome::Partly) => ExitCode::from(1),
         Err(failure) => {
             let _ = writeln!(std::io::stderr(), "error: {failure}");
-            ExitCode::from(if matches!(failure, Failure::File(_)) { 3 } else { 2 })
+            ExitCode::from(if matches!(failure, Failure::File(_)) {
+                3
+            } else {
+                2
+            })
         }
     }
 }

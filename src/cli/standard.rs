@@ -13,7 +13,11 @@ use tabled::settings::{Padding, Style};
 pub(super) fn run(command: StandardCommand) -> Result<Outcome, Failure> {
     match command {
         StandardCommand::List => list(),
-        StandardCommand::Show { standard, energy, pulses } => {
+        StandardCommand::Show {
+            standard,
+            energy,
+            pulses,
+        } => {
             let standard = input::standard(&standard)?;
             print(&show(&standard, energy, pulses.into()))
         }
@@ -30,7 +34,10 @@ fn list() -> Result<Outcome, Failure> {
 
 fn show(standard: &Standard, energy: Option<f64>, pulses: crate::groups::PulsesAs) -> String {
     let mut text = wrap(&standard.name);
-    text.push_str(&wrap(&format!("Source: {}. {}", standard.source, standard.status)));
+    text.push_str(&wrap(&format!(
+        "Source: {}. {}",
+        standard.source, standard.status
+    )));
     text.push('\n');
     let levels: Vec<f64> = match energy {
         Some(energy) => {
@@ -71,15 +78,21 @@ fn block(standard: &Standard, levels: &[f64], pulses: crate::groups::PulsesAs) -
             let allowance = standard.allowance(*level, *group, pulses);
             allowance.map_or("-".to_owned(), |a| match a.minimum {
                 Some(minimum) if minimum < a.amount => {
-                    format!("{}-{}", portions(minimum / portion), portions(a.amount / portion))
+                    format!(
+                        "{}-{}",
+                        portions(minimum / portion),
+                        portions(a.amount / portion)
+                    )
                 }
                 _ => portions(a.amount / portion),
             })
         }));
         table.push_record(row);
         for part in Subgroup::of(*group) {
-            let own: Vec<_> =
-                levels.iter().map(|l| standard.subgroup_allowance(*l, *group, *part)).collect();
+            let own: Vec<_> = levels
+                .iter()
+                .map(|l| standard.subgroup_allowance(*l, *group, *part))
+                .collect();
             if own.iter().any(Option::is_some) {
                 let mut row = vec![format!("  {}", part.label()), String::new()];
                 row.extend(own.into_iter().map(|a| a.map_or("-".to_owned(), portions)));
@@ -88,15 +101,31 @@ fn block(standard: &Standard, levels: &[f64], pulses: crate::groups::PulsesAs) -
         }
     }
     for limit in Limit::ALL.iter().filter(|l| **l != Limit::Energy) {
-        let own: Vec<_> = levels.iter().map(|l| standard.limit_allowance(*l, *limit)).collect();
+        let own: Vec<_> = levels
+            .iter()
+            .map(|l| standard.limit_allowance(*l, *limit))
+            .collect();
         if own.iter().any(Option::is_some) {
-            let mut row = vec![format!("at most: {}", limit.label()), limit.unit().to_owned()];
-            let format = |a: f64| if *limit == Limit::Sodium { thousands(a) } else { grams(a) };
+            let mut row = vec![
+                format!("at most: {}", limit.label()),
+                limit.unit().to_owned(),
+            ];
+            let format = |a: f64| {
+                if *limit == Limit::Sodium {
+                    thousands(a)
+                } else {
+                    grams(a)
+                }
+            };
             row.extend(own.into_iter().map(|a| a.map_or("-".to_owned(), format)));
             table.push_record(row);
         }
     }
     let mut table = table.build();
     table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
-    table.to_string().lines().map(|l| l.trim_end().to_owned() + "\n").collect()
+    table
+        .to_string()
+        .lines()
+        .map(|l| l.trim_end().to_owned() + "\n")
+        .collect()
 }

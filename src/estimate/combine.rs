@@ -59,7 +59,11 @@ mod tests {
     use super::*;
 
     fn part(unsized_amount: bool) -> Part {
-        Part { amount: Range::new(50.0, 100.0, 150.0), times: 1.0, unsized_amount }
+        Part {
+            amount: Range::new(50.0, 100.0, 150.0),
+            times: 1.0,
+            unsized_amount,
+        }
     }
 
     #[test]
@@ -74,7 +78,11 @@ mod tests {
 
     #[test]
     fn exact_parts_stay_exact() {
-        let exact = Part { amount: Range::exact(80.0), times: 2.0, unsized_amount: true };
+        let exact = Part {
+            amount: Range::exact(80.0),
+            times: 2.0,
+            unsized_amount: true,
+        };
         assert_eq!(sum(&[exact]), Range::exact(160.0));
         assert_eq!(sum(&[]), Range::exact(0.0));
     }

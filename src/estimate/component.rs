@@ -45,12 +45,21 @@ pub fn match_dish(
     british: bool,
 ) -> Dish<MatchedComponent> {
     let name = dish.name.as_deref().map(words::words).unwrap_or_default();
-    let all: Vec<Vec<String>> = dish.components.iter().map(|c| words::words(&c.food)).collect();
+    let all: Vec<Vec<String>> = dish
+        .components
+        .iter()
+        .map(|c| words::words(&c.food))
+        .collect();
     let mut at = 0;
     dish.map(|line| {
         let around = all.iter().enumerate().filter(|(other, _)| *other != at);
-        let mut context = Context { words: name.clone(), british };
-        context.words.extend(around.flat_map(|(_, w)| w.iter().cloned()));
+        let mut context = Context {
+            words: name.clone(),
+            british,
+        };
+        context
+            .words
+            .extend(around.flat_map(|(_, w)| w.iter().cloned()));
         at += 1;
         let found = catalogue.find(&line.food, &context, ALTERNATIVES + 1);
         MatchedComponent {
@@ -67,9 +76,10 @@ pub fn match_dish(
 #[must_use]
 pub fn weigh_dish(dish: Dish<MatchedComponent>, catalogue: &Catalogue) -> Dish<WeighedComponent> {
     dish.map(|matched| {
-        let weight = matched.food.zip(matched.line.amount.as_ref()).and_then(|(food, amount)| {
-            weigh(&catalogue.food(food), amount, &matched.line.food)
-        });
+        let weight = matched
+            .food
+            .zip(matched.line.amount.as_ref())
+            .and_then(|(food, amount)| weigh(&catalogue.food(food), amount, &matched.line.food));
         match weight {
             Some(weight) => WeighedComponent {
                 matched,

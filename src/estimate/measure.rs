@@ -104,7 +104,11 @@ fn leading_number(text: &str) -> Option<(f64, &str)> {
         .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '/' | '-')))
         .unwrap_or(text.len());
     let (head, rest) = text.split_at(end);
-    let number: f64 = head.split('-').filter(|p| !p.is_empty()).map(fraction).sum::<Option<f64>>()?;
+    let number: f64 = head
+        .split('-')
+        .filter(|p| !p.is_empty())
+        .map(fraction)
+        .sum::<Option<f64>>()?;
     (number > 0.0).then_some((number, rest))
 }
 
@@ -151,7 +155,9 @@ pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option
             let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
             let yields = m.words.iter().any(|w| w == "yield" || w == "shell");
             let same = m.text.contains("fl oz") == fluid;
-            let plain = f64::from(u8::from(m.words.is_empty() || m.words.contains(&"nfs".into())));
+            let plain = f64::from(u8::from(
+                m.words.is_empty() || m.words.contains(&"nfs".into()),
+            ));
             let score = 1.5 * overlap - 0.2 * foreign + 0.4 * plain + f64::from(u8::from(same))
                 - if yields { 3.0 } else { 0.0 };
             (score, m)
@@ -176,7 +182,12 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
         .measures()
         .map(|m| parse(m.text, m.grams))
         .filter(|m| m.sort == Sort::Piece)
-        .map(|m| (piece_score(&m, unit.as_deref(), *size, *inches, said, &name), m))
+        .map(|m| {
+            (
+                piece_score(&m, unit.as_deref(), *size, *inches, said, &name),
+                m,
+            )
+        })
         .max_by(|a, b| a.0.total_cmp(&b.0))?;
     let (score, m) = best;
     (score > 0.4).then(|| Hit {
@@ -236,7 +247,7 @@ fn size_of(m: &Parsed) -> Option<Size> {
         Some(Size::Large)
     } else if has("small") || has("thin") {
         Some(Size::Small)
-    } else if has("miniature") || has("mini") {
+    } else if ["miniature", "mini", "snack", "cocktail", "cracker", "silver"].iter().any(|w| has(w)) {
         Some(Size::Mini)
     } else {
         None
@@ -246,7 +257,9 @@ fn size_of(m: &Parsed) -> Option<Size> {
 /// USDA's weight for a person who names no amount.
 #[must_use]
 pub fn unstated(food: &Food<'_>) -> Option<f64> {
-    food.measures().find(|m| m.text == "unstated").map(|m| m.grams)
+    food.measures()
+        .find(|m| m.text == "unstated")
+        .map(|m| m.grams)
 }
 
 #[cfg(test)]

@@ -105,14 +105,22 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
         }
         Measure::Count { unit, .. } => {
             if let Some(hit) = by_count(food, amount, &said) {
-                let log_sd = if hit.close { Basis::Counted.log_sd() } else { 0.25 };
+                let log_sd = if hit.close {
+                    Basis::Counted.log_sd()
+                } else {
+                    0.25
+                };
                 return Some(Weight {
                     grams: spread(amount.number.times(hit.grams_each), log_sd),
                     basis: Basis::Counted,
                     rests_on: hit.rests_on,
                 });
             }
-            let vague = unit.is_none() || matches!(unit.as_deref(), Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate"));
+            let vague = unit.is_none()
+                || matches!(
+                    unit.as_deref(),
+                    Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate")
+                );
             let each = unstated(food).filter(|_| vague)?;
             Some(Weight {
                 grams: spread(amount.number.times(each), Basis::Typical.log_sd()),
@@ -130,5 +138,8 @@ fn family_density(family: &str) -> Option<(f64, String)> {
     let mut reader = csv::Reader::from_reader(FAMILY_DENSITIES.as_bytes());
     let record = reader.records().flatten().find(|r| &r[0] == family)?;
     let density = record[1].parse().ok()?;
-    Some((density, format!("{} g/ml for {family} ({})", &record[1], &record[2])))
+    Some((
+        density,
+        format!("{} g/ml for {family} ({})", &record[1], &record[2]),
+    ))
 }

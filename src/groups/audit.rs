@@ -127,10 +127,17 @@ pub const REPORTED: [Nutrient; 9] = [
 #[must_use]
 pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>) -> Audit {
     let choice = day.standard.level(day.energy_kcal);
-    let sized: Vec<Sized<'_>> = dish.components.iter().filter_map(|c| Sized::of(c, catalogue)).collect();
+    let sized: Vec<Sized<'_>> = dish
+        .components
+        .iter()
+        .filter_map(|c| Sized::of(c, catalogue))
+        .collect();
     let mut notes: Vec<String> = choice.note.clone().into_iter().collect();
-    let components: Vec<AuditedComponent> =
-        dish.components.iter().map(|c| component(c, catalogue)).collect();
+    let components: Vec<AuditedComponent> = dish
+        .components
+        .iter()
+        .map(|c| component(c, catalogue))
+        .collect();
     let without_amount = dish
         .components
         .iter()
@@ -138,7 +145,10 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         .map(|c| c.matched.line.text.clone())
         .collect::<Vec<_>>();
     if !without_amount.is_empty() {
-        notes.push(format!("not counted for want of an amount: {}", without_amount.join("; ")));
+        notes.push(format!(
+            "not counted for want of an amount: {}",
+            without_amount.join("; ")
+        ));
     }
     Audit {
         name: dish.name.clone(),
@@ -149,8 +159,14 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
             .filter(|c| c.matched.food.is_none())
             .map(|c| c.matched.line.text.clone())
             .collect(),
-        groups: Group::ALL.iter().map(|g| group(*g, &sized, day, choice.level_kcal)).collect(),
-        limits: Limit::ALL.iter().map(|l| limit(*l, &sized, day, choice.level_kcal)).collect(),
+        groups: Group::ALL
+            .iter()
+            .map(|g| group(*g, &sized, day, choice.level_kcal))
+            .collect(),
+        limits: Limit::ALL
+            .iter()
+            .map(|l| limit(*l, &sized, day, choice.level_kcal))
+            .collect(),
         nutrients: REPORTED.iter().map(|n| (*n, total(&sized, *n))).collect(),
         components,
         without_amount,
@@ -178,7 +194,11 @@ impl<'c> Sized<'c> {
     }
 
     fn part(&self, per_gram: f64) -> Part {
-        Part { amount: self.grams, times: per_gram, unsized_amount: self.unsized_amount }
+        Part {
+            amount: self.grams,
+            times: per_gram,
+            unsized_amount: self.unsized_amount,
+        }
     }
 }
 
@@ -232,7 +252,11 @@ pub fn equivalent(group: Group) -> Equivalent {
 
 fn amount_of(sized: &[Sized<'_>], equivalent: Equivalent) -> Range {
     let part = |s: &Sized<'_>| s.part(s.food.equivalent_per_100g(equivalent) / 100.0);
-    sum(&sized.iter().map(part).filter(|p| p.times > 0.0).collect::<Vec<_>>())
+    sum(&sized
+        .iter()
+        .map(part)
+        .filter(|p| p.times > 0.0)
+        .collect::<Vec<_>>())
 }
 
 fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> AuditedGroup {
@@ -268,7 +292,10 @@ fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
 }
 
 fn subgroup_amount(sized: &[Sized<'_>], subgroup: Subgroup) -> f64 {
-    subgroup_equivalents(subgroup).iter().map(|e| amount_of(sized, *e).likely).sum()
+    subgroup_equivalents(subgroup)
+        .iter()
+        .map(|e| amount_of(sized, *e).likely)
+        .sum()
 }
 
 /// The equivalents that add up to a subgroup.
@@ -280,9 +307,13 @@ fn subgroup_equivalents(subgroup: Subgroup) -> &'static [Equivalent] {
         Subgroup::OtherVegetables => &[Equivalent::VegetablesOther],
         Subgroup::WholeGrains => &[Equivalent::WholeGrains],
         Subgroup::RefinedGrains => &[Equivalent::RefinedGrains],
-        Subgroup::MeatPoultryEggs => {
-            &[Equivalent::Meat, Equivalent::CuredMeat, Equivalent::OrganMeat, Equivalent::Poultry, Equivalent::Eggs]
-        }
+        Subgroup::MeatPoultryEggs => &[
+            Equivalent::Meat,
+            Equivalent::CuredMeat,
+            Equivalent::OrganMeat,
+            Equivalent::Poultry,
+            Equivalent::Eggs,
+        ],
         Subgroup::Seafood => &[Equivalent::SeafoodHighOmega3, Equivalent::SeafoodLowOmega3],
         Subgroup::NutsSeedsSoy => &[Equivalent::NutsSeeds, Equivalent::Soy],
     }
@@ -302,17 +333,29 @@ fn limit(limit: Limit, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
         Limit::Energy => Some(day.energy_kcal),
         other => day.standard.limit_allowance(level, other),
     };
-    let share = amount.zip(allowance.filter(|a| *a > 0.0)).map(|(m, a)| m.likely / a);
-    AuditedLimit { limit, amount, allowance, share }
+    let share = amount
+        .zip(allowance.filter(|a| *a > 0.0))
+        .map(|(m, a)| m.likely / a);
+    AuditedLimit {
+        limit,
+        amount,
+        allowance,
+        share,
+    }
 }
 
 /// The range of a nutrient; `None` when any component's figure is missing.
 fn nutrient_range(sized: &[Sized<'_>], nutrient: Nutrient) -> Option<Range> {
-    let parts: Option<Vec<Part>> =
-        sized.iter().map(|s| Some(s.part(s.food.per_100g(nutrient)? / 100.0))).collect();
+    let parts: Option<Vec<Part>> = sized
+        .iter()
+        .map(|s| Some(s.part(s.food.per_100g(nutrient)? / 100.0)))
+        .collect();
     Some(sum(&parts?))
 }
 
 fn total(sized: &[Sized<'_>], nutrient: Nutrient) -> Option<f64> {
-    sized.iter().map(|s| Some(s.food.per_100g(nutrient)? * s.grams.likely / 100.0)).sum()
+    sized
+        .iter()
+        .map(|s| Some(s.food.per_100g(nutrient)? * s.grams.likely / 100.0))
+        .sum()
 }

@@ -61,9 +61,14 @@ pub fn nrf9_3(food: &Per100Kcal) -> Option<f64> {
         (food.added_sugars_g, 50.0),
         (food.sodium_mg, 2400.0),
     ];
-    let plus: Option<f64> =
-        encourage.iter().map(|(v, reference)| Some((v.as_ref()? / reference * 100.0).min(100.0))).sum();
-    let minus: Option<f64> = limit.iter().map(|(v, most)| Some(v.as_ref()? / most * 100.0)).sum();
+    let plus: Option<f64> = encourage
+        .iter()
+        .map(|(v, reference)| Some((v.as_ref()? / reference * 100.0).min(100.0)))
+        .sum();
+    let minus: Option<f64> = limit
+        .iter()
+        .map(|(v, most)| Some(v.as_ref()? / most * 100.0))
+        .sum();
     Some(plus? - minus?)
 }
 
@@ -100,7 +105,13 @@ mod tests {
 
     #[test]
     fn a_missing_figure_gives_none() {
-        assert_eq!(nrf9_3(&Per100Kcal { iron_mg: None, ..broccoli() }), None);
+        assert_eq!(
+            nrf9_3(&Per100Kcal {
+                iron_mg: None,
+                ..broccoli()
+            }),
+            None
+        );
     }
 
     /// 100 kcal of white sugar: 25 g of added sugars and nothing else: minus 50.
@@ -108,9 +119,18 @@ mod tests {
     fn sugar_by_hand() {
         let zero = Some(0.0);
         let sugar = Per100Kcal {
-            protein_g: zero, fibre_g: zero, vitamin_a_mcg: zero, vitamin_c_mg: zero, vitamin_e_mg: zero,
-            calcium_mg: zero, iron_mg: zero, potassium_mg: zero, magnesium_mg: zero,
-            saturated_fat_g: zero, added_sugars_g: Some(25.0), sodium_mg: zero,
+            protein_g: zero,
+            fibre_g: zero,
+            vitamin_a_mcg: zero,
+            vitamin_c_mg: zero,
+            vitamin_e_mg: zero,
+            calcium_mg: zero,
+            iron_mg: zero,
+            potassium_mg: zero,
+            magnesium_mg: zero,
+            saturated_fat_g: zero,
+            added_sugars_g: Some(25.0),
+            sodium_mg: zero,
         };
         assert!((nrf9_3(&sugar).unwrap() + 50.0).abs() < 1e-9);
     }

@@ -134,9 +134,11 @@ impl Subgroup {
                 Subgroup::OtherVegetables,
             ],
             Group::Grains => &[Subgroup::WholeGrains, Subgroup::RefinedGrains],
-            Group::ProteinFoods => {
-                &[Subgroup::MeatPoultryEggs, Subgroup::Seafood, Subgroup::NutsSeedsSoy]
-            }
+            Group::ProteinFoods => &[
+                Subgroup::MeatPoultryEggs,
+                Subgroup::Seafood,
+                Subgroup::NutsSeedsSoy,
+            ],
             Group::Fruits | Group::Pulses | Group::Dairy | Group::Oils => &[],
         }
     }

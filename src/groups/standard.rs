@@ -159,7 +159,10 @@ pub struct LevelChoice {
 const EMBEDDED: [(&str, &str); 4] = [
     ("us-style", include_str!("standards/us-style.toml")),
     ("vegetarian", include_str!("standards/vegetarian.toml")),
-    ("mediterranean", include_str!("standards/mediterranean.toml")),
+    (
+        "mediterranean",
+        include_str!("standards/mediterranean.toml"),
+    ),
     ("dash", include_str!("standards/dash.toml")),
 ];
 
@@ -178,16 +181,23 @@ impl Standard {
 
     /// Reads a standard from TOML text.
     pub fn parse(text: &str) -> Result<Self, StandardError> {
-        let file: File =
-            toml::from_str(text).map_err(|e| StandardError::Syntax(e.to_string().trim_end().to_owned()))?;
+        let file: File = toml::from_str(text)
+            .map_err(|e| StandardError::Syntax(e.to_string().trim_end().to_owned()))?;
         let rising = file.levels.windows(2).all(|w| w[0] < w[1]);
-        if file.levels.is_empty() || !rising || file.levels.iter().any(|l| !(800.0..=6000.0).contains(l)) {
+        if file.levels.is_empty()
+            || !rising
+            || file.levels.iter().any(|l| !(800.0..=6000.0).contains(l))
+        {
             return Err(StandardError::Levels);
         }
         let mut groups = BTreeMap::new();
         for (name, group) in file.groups {
             let key = Group::from_words(&name).ok_or_else(|| StandardError::UnknownGroup {
-                known: Group::ALL.iter().map(|g| g.key()).collect::<Vec<_>>().join(", "),
+                known: Group::ALL
+                    .iter()
+                    .map(|g| g.key())
+                    .collect::<Vec<_>>()
+                    .join(", "),
                 name: name.clone(),
             })?;
             check_group(key, &group, file.levels.len())?;
@@ -224,7 +234,11 @@ impl Standard {
     #[must_use]
     pub fn level(&self, energy_kcal: f64) -> LevelChoice {
         let lowest = self.levels[0];
-        let lower = self.levels.iter().copied().rfind(|l| *l <= energy_kcal + 1e-9);
+        let lower = self
+            .levels
+            .iter()
+            .copied()
+            .rfind(|l| *l <= energy_kcal + 1e-9);
         let level_kcal = lower.unwrap_or(lowest);
         let exact = (level_kcal - energy_kcal).abs() < 1e-9;
         let mut remarks = Vec::new();
@@ -244,11 +258,18 @@ impl Standard {
             ));
         }
         let note = (!remarks.is_empty()).then(|| remarks.join("; "));
-        LevelChoice { level_kcal, exact, note }
+        LevelChoice {
+            level_kcal,
+            exact,
+            note,
+        }
     }
 
     fn row(&self, level_kcal: f64) -> usize {
-        self.levels.iter().rposition(|l| *l <= level_kcal + 1e-9).unwrap_or(0)
+        self.levels
+            .iter()
+            .rposition(|l| *l <= level_kcal + 1e-9)
+            .unwrap_or(0)
     }
 
     /// One portion of a group, in the group's unit.
@@ -265,14 +286,20 @@ impl Standard {
         let found = self.groups.get(&group)?;
         let mut amount = *found.allowance.get(row)?;
         if group == Group::Vegetables {
-            let own = self.groups.get(&Group::Pulses).and_then(|p| p.allowance.get(row));
+            let own = self
+                .groups
+                .get(&Group::Pulses)
+                .and_then(|p| p.allowance.get(row));
             match (self.vegetables_include_pulses, pulses) {
                 (true, PulsesAs::ProteinFoods) => amount -= own.copied().unwrap_or(0.0),
                 (false, PulsesAs::Vegetables) => amount += own.copied().unwrap_or(0.0),
                 _ => {}
             }
         }
-        Some(Allowance { amount, minimum: found.allowance_min.get(row).copied() })
+        Some(Allowance {
+            amount,
+            minimum: found.allowance_min.get(row).copied(),
+        })
     }
 
     /// What a day at a level allows of a part of a group, in the group's unit: a daily
@@ -281,7 +308,11 @@ impl Standard {
     pub fn subgroup_allowance(&self, level_kcal: f64, group: Group, part: Subgroup) -> Option<f64> {
         let row = self.row(level_kcal);
         let found = self.groups.get(&group)?;
-        let daily = found.daily.get(part.key()).and_then(|r| r.get(row)).copied();
+        let daily = found
+            .daily
+            .get(part.key())
+            .and_then(|r| r.get(row))
+            .copied();
         daily.or_else(|| Some(found.weekly.get(part.key())?.get(row)? / DAYS))
     }
 
@@ -290,12 +321,16 @@ impl Standard {
     #[must_use]
     pub fn limit_allowance(&self, level_kcal: f64, limit: Limit) -> Option<f64> {
         let row = self.row(level_kcal);
-        let percent = |p: Option<f64>, kcal_per_unit: f64| Some(p? / 100.0 * level_kcal / kcal_per_unit);
+        let percent =
+            |p: Option<f64>, kcal_per_unit: f64| Some(p? / 100.0 * level_kcal / kcal_per_unit);
         match limit {
             Limit::Energy => Some(level_kcal),
             Limit::SaturatedFat => percent(self.limits.saturated_fat_percent, FAT_KCAL_PER_G),
             Limit::AddedSugars => self.limits.added_sugars_tsp.get(row).copied().or_else(|| {
-                percent(self.limits.added_sugars_percent, SUGARS_KCAL_PER_G * GRAMS_PER_TSP_EQ)
+                percent(
+                    self.limits.added_sugars_percent,
+                    SUGARS_KCAL_PER_G * GRAMS_PER_TSP_EQ,
+                )
             }),
             Limit::Sodium => self.limits.sodium_mg,
             Limit::SolidFats => self.limits.solid_fats_g.get(row).copied(),
@@ -306,7 +341,10 @@ impl Standard {
     /// Energy a level leaves for everything outside the groups, kcal.
     #[must_use]
     pub fn other_uses_kcal(&self, level_kcal: f64) -> Option<f64> {
-        self.limits.other_uses_kcal.get(self.row(level_kcal)).copied()
+        self.limits
+            .other_uses_kcal
+            .get(self.row(level_kcal))
+            .copied()
     }
 }
 
@@ -319,29 +357,60 @@ fn check_group(key: Group, group: &GroupFile, levels: usize) -> Result<(), Stand
         });
     }
     if group.portion.is_nan() || group.portion <= 0.0 {
-        return Err(StandardError::Figure { row: format!("groups.{}.portion", key.key()), value: group.portion });
+        return Err(StandardError::Figure {
+            row: format!("groups.{}.portion", key.key()),
+            value: group.portion,
+        });
     }
-    check_row(&format!("groups.{}.allowance", key.key()), &group.allowance, levels, false)?;
-    check_row(&format!("groups.{}.allowance_min", key.key()), &group.allowance_min, levels, true)?;
+    check_row(
+        &format!("groups.{}.allowance", key.key()),
+        &group.allowance,
+        levels,
+        false,
+    )?;
+    check_row(
+        &format!("groups.{}.allowance_min", key.key()),
+        &group.allowance_min,
+        levels,
+        true,
+    )?;
     for (part, row) in group.daily.iter().chain(&group.weekly) {
         let known = Subgroup::of(key).iter().any(|s| s.key() == part);
         if !known {
-            return Err(StandardError::UnknownSubgroup { group: key.key().to_owned(), name: part.clone() });
+            return Err(StandardError::UnknownSubgroup {
+                group: key.key().to_owned(),
+                name: part.clone(),
+            });
         }
         check_row(&format!("groups.{}.{part}", key.key()), row, levels, false)?;
     }
     Ok(())
 }
 
-fn check_row(row: &str, figures: &[f64], levels: usize, may_be_empty: bool) -> Result<(), StandardError> {
+fn check_row(
+    row: &str,
+    figures: &[f64],
+    levels: usize,
+    may_be_empty: bool,
+) -> Result<(), StandardError> {
     if figures.is_empty() && may_be_empty {
         return Ok(());
     }
     if figures.len() != levels {
-        return Err(StandardError::Length { row: row.to_owned(), found: figures.len(), levels });
+        return Err(StandardError::Length {
+            row: row.to_owned(),
+            found: figures.len(),
+            levels,
+        });
     }
-    match figures.iter().find(|f| f.is_nan() || **f < 0.0 || f.is_infinite()) {
-        Some(value) => Err(StandardError::Figure { row: row.to_owned(), value: *value }),
+    match figures
+        .iter()
+        .find(|f| f.is_nan() || **f < 0.0 || f.is_infinite())
+    {
+        Some(value) => Err(StandardError::Figure {
+            row: row.to_owned(),
+            value: *value,
+        }),
         None => Ok(()),
     }
 }
@@ -351,7 +420,9 @@ mod tests {
     use super::*;
 
     fn patterns() -> impl Iterator<Item = Standard> {
-        ["us-style", "vegetarian", "mediterranean"].into_iter().filter_map(Standard::embedded)
+        ["us-style", "vegetarian", "mediterranean"]
+            .into_iter()
+            .filter_map(Standard::embedded)
     }
 
     #[test]
@@ -360,7 +431,10 @@ mod tests {
             let standard = Standard::parse(text).unwrap_or_else(|e| panic!("{id}: {e}"));
             assert_eq!(standard.id, id);
         }
-        assert_eq!(patterns().map(|s| s.levels().len()).collect::<Vec<_>>(), [12, 12, 12]);
+        assert_eq!(
+            patterns().map(|s| s.levels().len()).collect::<Vec<_>>(),
+            [12, 12, 12]
+        );
     }
 
     /// Dietary Guidelines for Americans 2020-2025, Tables A3-2, A3-4, A3-5: weekly
@@ -369,12 +443,28 @@ mod tests {
     fn weekly_vegetables_make_the_daily_total() {
         for standard in patterns() {
             for level in standard.levels().to_vec() {
-                let part = |s| standard.subgroup_allowance(level, Group::Vegetables, s).unwrap();
-                let own = |g| standard.allowance(level, g, PulsesAs::Vegetables).unwrap().amount;
-                let sum: f64 = Subgroup::of(Group::Vegetables).iter().map(|s| part(*s)).sum::<f64>()
+                let part = |s| {
+                    standard
+                        .subgroup_allowance(level, Group::Vegetables, s)
+                        .unwrap()
+                };
+                let own = |g| {
+                    standard
+                        .allowance(level, g, PulsesAs::Vegetables)
+                        .unwrap()
+                        .amount
+                };
+                let sum: f64 = Subgroup::of(Group::Vegetables)
+                    .iter()
+                    .map(|s| part(*s))
+                    .sum::<f64>()
                     + own(Group::Pulses);
                 let total = own(Group::Vegetables);
-                assert!((sum - total).abs() <= 0.26, "{} {level}: {sum} for {total}", standard.id);
+                assert!(
+                    (sum - total).abs() <= 0.26,
+                    "{} {level}: {sum} for {total}",
+                    standard.id
+                );
             }
         }
     }
@@ -384,10 +474,21 @@ mod tests {
     fn grains_add_up() {
         for standard in patterns() {
             for level in standard.levels().to_vec() {
-                let part = |s| standard.subgroup_allowance(level, Group::Grains, s).unwrap();
-                let total = standard.allowance(level, Group::Grains, PulsesAs::Vegetables).unwrap().amount;
+                let part = |s| {
+                    standard
+                        .subgroup_allowance(level, Group::Grains, s)
+                        .unwrap()
+                };
+                let total = standard
+                    .allowance(level, Group::Grains, PulsesAs::Vegetables)
+                    .unwrap()
+                    .amount;
                 let sum = part(Subgroup::WholeGrains) + part(Subgroup::RefinedGrains);
-                assert!((sum - total).abs() < 0.01, "{} {level}: {sum} for {total}", standard.id);
+                assert!(
+                    (sum - total).abs() < 0.01,
+                    "{} {level}: {sum} for {total}",
+                    standard.id
+                );
             }
         }
     }
@@ -397,10 +498,15 @@ mod tests {
     #[test]
     fn other_uses_agree_with_the_printed_percent() {
         let standard = Standard::embedded("us-style").unwrap();
-        let printed = [13.0, 7.0, 6.0, 6.0, 8.0, 12.0, 11.0, 13.0, 14.0, 15.0, 16.0, 18.0];
+        let printed = [
+            13.0, 7.0, 6.0, 6.0, 8.0, 12.0, 11.0, 13.0, 13.0, 13.0, 15.0, 18.0,
+        ];
         for (level, percent) in standard.levels().to_vec().into_iter().zip(printed) {
             let share = standard.other_uses_kcal(level).unwrap() / level * 100.0;
-            assert!((share - percent).abs() < 1.01, "{level}: {share:.1} for {percent}");
+            assert!(
+                (share - percent).abs() < 1.01,
+                "{level}: {share:.1} for {percent}"
+            );
         }
     }
 
@@ -408,7 +514,12 @@ mod tests {
     #[test]
     fn two_thousand_kcal_cells() {
         let standard = Standard::embedded("us-style").unwrap();
-        let own = |g| standard.allowance(2000.0, g, PulsesAs::Vegetables).unwrap().amount;
+        let own = |g| {
+            standard
+                .allowance(2000.0, g, PulsesAs::Vegetables)
+                .unwrap()
+                .amount
+        };
         let cells = [
             (Group::Fruits, 2.0),
             (Group::Vegetables, 2.5),
@@ -441,11 +552,22 @@ mod tests {
     #[test]
     fn pulses_are_allowed_for_once() {
         let standard = Standard::embedded("us-style").unwrap();
-        let vegetables = |p| standard.allowance(2000.0, Group::Vegetables, p).unwrap().amount;
+        let vegetables = |p| {
+            standard
+                .allowance(2000.0, Group::Vegetables, p)
+                .unwrap()
+                .amount
+        };
         assert!((vegetables(PulsesAs::ProteinFoods) - (2.5 - 1.5 / 7.0)).abs() < 1e-3);
         let dash = Standard::embedded("dash").unwrap();
-        let with = dash.allowance(2000.0, Group::Vegetables, PulsesAs::Vegetables).unwrap().amount;
-        let without = dash.allowance(2000.0, Group::Vegetables, PulsesAs::ProteinFoods).unwrap().amount;
+        let with = dash
+            .allowance(2000.0, Group::Vegetables, PulsesAs::Vegetables)
+            .unwrap()
+            .amount;
+        let without = dash
+            .allowance(2000.0, Group::Vegetables, PulsesAs::ProteinFoods)
+            .unwrap()
+            .amount;
         assert!(with > without);
     }
 
@@ -453,9 +575,15 @@ mod tests {
     fn faults_are_named() {
         let good = EMBEDDED[0].1;
         let fails = |text: &str| Standard::parse(text).unwrap_err().to_string();
-        assert!(fails(&good.replace("adults_from_kcal", "adults_form_kcal")).contains("adults_form_kcal"));
+        assert!(
+            fails(&good.replace("adults_from_kcal", "adults_form_kcal"))
+                .contains("adults_form_kcal")
+        );
         assert!(fails(&good.replace("[groups.dairy]", "[groups.milky]")).contains("milky"));
-        assert!(fails(&good.replace("levels = [1000, ", "levels = [")).contains("figures for 11 levels"));
+        assert!(
+            fails(&good.replace("levels = [1000, ", "levels = ["))
+                .contains("figures for 11 levels")
+        );
         assert!(fails("levels = [").contains("line 1"));
         assert!(fails(&good.replacen("portion = 1.0", "portion = 0.0", 1)).contains("portion"));
     }

@@ -115,7 +115,10 @@ impl Library {
     #[must_use]
     pub fn find(&self, name: &str) -> Hit {
         let asked = words(name);
-        let exact = self.entries.iter().find(|e| e.slug == name || words(&e.name) == asked);
+        let exact = self
+            .entries
+            .iter()
+            .find(|e| e.slug == name || words(&e.name) == asked);
         if let Some(entry) = exact {
             return Hit::Exact(entry.clone());
         }
@@ -147,27 +150,41 @@ const NEAR: f64 = 0.8;
 /// Share of words in common, each by its spelling, from 0 to 1.
 fn likeness(a: &[String], b: &[String]) -> f64 {
     let plain = |list: &[String]| -> Vec<String> {
-        list.iter().filter(|w| !matches!(w.as_str(), "with" | "and" | "a" | "the")).cloned().collect()
+        list.iter()
+            .filter(|w| !matches!(w.as_str(), "with" | "and" | "a" | "the"))
+            .cloned()
+            .collect()
     };
     let (a, b) = (plain(a), plain(b));
     if a.is_empty() || b.is_empty() {
         return 0.0;
     }
     let best = |word: &String, others: &[String]| {
-        others.iter().map(|o| strsim::jaro_winkler(word, o)).fold(0.0, f64::max)
+        others
+            .iter()
+            .map(|o| strsim::jaro_winkler(word, o))
+            .fold(0.0, f64::max)
     };
     let met = |from: &[String], to: &[String]| {
-        from.iter().map(|w| best(w, to)).map(|s| if s > 0.9 { s } else { 0.0 }).sum::<f64>()
+        from.iter()
+            .map(|w| best(w, to))
+            .map(|s| if s > 0.84 { s } else { 0.0 })
+            .sum::<f64>()
     };
     (met(&a, &b) + met(&b, &a)) / (a.len() + b.len()) as f64
 }
 
 /// Reads a text file of at most 1 MB.
 pub fn read_text(path: &Path) -> Result<String, LibraryError> {
-    let unreadable = |source| LibraryError::Unreadable { path: path.to_owned(), source };
+    let unreadable = |source| LibraryError::Unreadable {
+        path: path.to_owned(),
+        source,
+    };
     let length = std::fs::metadata(path).map_err(unreadable)?.len();
     if length > LARGEST_FILE {
-        return Err(LibraryError::TooLarge { path: path.to_owned() });
+        return Err(LibraryError::TooLarge {
+            path: path.to_owned(),
+        });
     }
     let bytes = std::fs::read(path).map_err(unreadable)?;
     String::from_utf8(bytes).map_err(|e| LibraryError::NotText {
@@ -180,9 +197,14 @@ pub fn read_text(path: &Path) -> Result<String, LibraryError> {
 pub fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
     use std::io::Write;
     if path.exists() {
-        return Err(LibraryError::Exists { path: path.to_owned() });
+        return Err(LibraryError::Exists {
+            path: path.to_owned(),
+        });
     }
-    let unreadable = |source| LibraryError::Unreadable { path: path.to_owned(), source };
+    let unreadable = |source| LibraryError::Unreadable {
+        path: path.to_owned(),
+        source,
+    };
     let partial = path.with_extension("toml.partial");
     let write = || -> std::io::Result<()> {
         let mut file = std::fs::File::create_new(&partial)?;
@@ -198,7 +220,10 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
 
 /// The `.toml` files of a folder, by name.
 pub fn toml_files(folder: &Path) -> Result<Vec<PathBuf>, LibraryError> {
-    let unreadable = |source| LibraryError::Unreadable { path: folder.to_owned(), source };
+    let unreadable = |source| LibraryError::Unreadable {
+        path: folder.to_owned(),
+        source,
+    };
     let mut files = Vec::new();
     for item in std::fs::read_dir(folder).map_err(unreadable)? {
         let path = item.map_err(unreadable)?.path();
@@ -218,8 +243,14 @@ fn entry(path: &Path) -> Result<Entry, LibraryError> {
         kind: Option<String>,
     }
     let text = read_text(path)?;
-    let slug = path.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
-    let head: Head = toml::from_str(&text).unwrap_or(Head { name: None, kind: None });
+    let slug = path
+        .file_stem()
+        .map(|s| s.to_string_lossy().into_owned())
+        .unwrap_or_default();
+    let head: Head = toml::from_str(&text).unwrap_or(Head {
+        name: None,
+        kind: None,
+    });
     Ok(Entry {
         name: head.name.unwrap_or_else(|| slug.replace('-', " ")),
         kind: head.kind.unwrap_or_default(),
@@ -232,7 +263,9 @@ fn entry(path: &Path) -> Result<Entry, LibraryError> {
 /// File name for a dish's name: lower-case words joined by hyphens.
 #[must_use]
 pub fn slug(name: &str) -> String {
-    crate::catalogue::words::split(name).join("-").replace('%', "")
+    crate::catalogue::words::split(name)
+        .join("-")
+        .replace('%', "")
 }
 
 #[cfg(test)]
@@ -243,8 +276,14 @@ mod tests {
     fn dishes_are_found_by_name_slug_and_nearly() {
         let library = Library::built_in();
         assert!(library.entries().len() >= 60);
-        assert!(matches!(library.find("chicken Caesar salad"), Hit::Exact(_)));
-        assert!(matches!(library.find("chicken-caesar-salad"), Hit::Exact(_)));
+        assert!(matches!(
+            library.find("chicken Caesar salad"),
+            Hit::Exact(_)
+        ));
+        assert!(matches!(
+            library.find("chicken-caesar-salad"),
+            Hit::Exact(_)
+        ));
         assert!(matches!(library.find("chiken cesar salad"), Hit::Near(_)));
         assert_eq!(library.find("xylophone soufflé"), Hit::None);
     }

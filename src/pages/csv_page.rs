@@ -7,8 +7,19 @@ use crate::quantity::Range;
 
 /// The column names.
 const HEADER: [&str; 13] = [
-    "row", "name", "text", "food_id", "certainty", "basis", "unit", "low", "likely", "high",
-    "portions", "allowance", "share",
+    "row",
+    "name",
+    "text",
+    "food_id",
+    "certainty",
+    "basis",
+    "unit",
+    "low",
+    "likely",
+    "high",
+    "portions",
+    "allowance",
+    "share",
 ];
 
 /// The audit as CSV text. Fails only when memory does.
@@ -37,18 +48,42 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, csv::Error>
     for g in &audit.groups {
         let [low, likely, high] = cells(Some(g.amount));
         writer.write_record([
-            "group", g.group.key(), "", "", "", "", g.group.unit().word(), &low, &likely, &high,
-            &cell(Some(g.portions)), &cell(g.allowance), &cell(g.share),
+            "group",
+            g.group.key(),
+            "",
+            "",
+            "",
+            "",
+            g.group.unit().word(),
+            &low,
+            &likely,
+            &high,
+            &cell(Some(g.portions)),
+            &cell(g.allowance),
+            &cell(g.share),
         ])?;
     }
     for l in &audit.limits {
         let [low, likely, high] = cells(l.amount);
         writer.write_record([
-            "limit", l.limit.key(), "", "", "", "", l.limit.unit(), &low, &likely, &high,
-            "", &cell(l.allowance), &cell(l.share),
+            "limit",
+            l.limit.key(),
+            "",
+            "",
+            "",
+            "",
+            l.limit.unit(),
+            &low,
+            &likely,
+            &high,
+            "",
+            &cell(l.allowance),
+            &cell(l.share),
         ])?;
     }
-    let bytes = writer.into_inner().map_err(|e| csv::Error::from(e.into_error()))?;
+    let bytes = writer
+        .into_inner()
+        .map_err(|e| csv::Error::from(e.into_error()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 

@@ -68,7 +68,11 @@ struct Span {
 
 impl From<Range> for Span {
     fn from(range: Range) -> Self {
-        Self { low: round(range.low), likely: round(range.likely), high: round(range.high) }
+        Self {
+            low: round(range.low),
+            likely: round(range.likely),
+            high: round(range.high),
+        }
     }
 }
 
@@ -93,10 +97,20 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json:
         version: VERSION,
         dish: audit.name.as_deref(),
         served_grams: audit.served_grams.into(),
-        components: audit.components.iter().map(|c| component(c, catalogue)).collect(),
+        components: audit
+            .components
+            .iter()
+            .map(|c| component(c, catalogue))
+            .collect(),
         groups: audit.groups.iter().map(group).collect(),
         limits: audit.limits.iter().map(limit).collect(),
-        nutrients: Ordered(audit.nutrients.iter().map(|(n, v)| (key(*n), v.map(round))).collect()),
+        nutrients: Ordered(
+            audit
+                .nutrients
+                .iter()
+                .map(|(n, v)| (key(*n), v.map(round)))
+                .collect(),
+        ),
         unmatched: &audit.unmatched,
         notes: &audit.notes,
         cautions: &audit.cautions,
@@ -116,7 +130,11 @@ fn component<'a>(c: &'a AuditedComponent, catalogue: &'a Catalogue) -> Component
         food_id: food.map(|f| f.code()),
         source: food.map(|f| f.source()),
         certainty: c.certainty.word(),
-        alternatives: c.alternatives.iter().map(|id| catalogue.food(*id).name()).collect(),
+        alternatives: c
+            .alternatives
+            .iter()
+            .map(|id| catalogue.food(*id).name())
+            .collect(),
         grams: c.grams.map(Span::from),
         basis: c.basis.map(crate::estimate::Basis::word),
         free: c.free,
@@ -133,7 +151,12 @@ fn group(g: &AuditedGroup) -> Group {
         portions: round(g.portions),
         allowance: g.allowance.map(round),
         share: g.share.map(round),
-        subgroups: Ordered(g.subgroups.iter().map(|(s, v)| (s.key(), round(*v))).collect()),
+        subgroups: Ordered(
+            g.subgroups
+                .iter()
+                .map(|(s, v)| (s.key(), round(*v)))
+                .collect(),
+        ),
     }
 }
 

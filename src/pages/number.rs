@@ -50,7 +50,11 @@ pub fn share(value: f64) -> String {
 #[must_use]
 pub fn span(range: Range, format: fn(f64) -> String) -> String {
     let (low, high) = (format(range.low), format(range.high));
-    if low == high { low } else { format!("{low} to {high}") }
+    if low == high {
+        low
+    } else {
+        format!("{low} to {high}")
+    }
 }
 
 /// A whole number with thousands separated by a comma.
@@ -64,7 +68,11 @@ pub fn thousands(value: f64) -> String {
         }
         text.push(digit);
     }
-    if value < -0.5 { format!("-{text}") } else { text }
+    if value < -0.5 {
+        format!("-{text}")
+    } else {
+        text
+    }
 }
 
 fn tidy(text: String) -> String {
@@ -77,11 +85,24 @@ mod tests {
 
     #[test]
     fn boundaries() {
-        assert_eq!([0.0, 0.04, 9.94, 9.96, 99.4, 99.6, 447.0, 1234.0].map(grams).join(" "),
-            "0 0 9.9 10 99 100 445 1,235");
-        assert_eq!([3.4, 19.6, 487.0, 504.0, 1240.0].map(kcal).join(" "), "3 20 485 500 1,240");
-        assert_eq!([0.0, 0.02, 0.06, 2.34, 12.4].map(portions).join(" "), "0 <0.1 0.1 2.3 12");
-        assert_eq!([0.0, 0.004, 0.62, 1.2, 1.8].map(share).join("; "), "0 %; <1 %; 62 %; 120 %; 1.8 times");
+        assert_eq!(
+            [0.0, 0.04, 9.94, 9.96, 99.4, 99.6, 447.0, 1234.0]
+                .map(grams)
+                .join(" "),
+            "0 0 9.9 10 99 100 445 1,235"
+        );
+        assert_eq!(
+            [3.4, 19.6, 487.0, 504.0, 1240.0].map(kcal).join(" "),
+            "3 20 485 500 1,240"
+        );
+        assert_eq!(
+            [0.0, 0.02, 0.06, 2.34, 12.4].map(portions).join(" "),
+            "0 <0.1 0.1 2.3 12"
+        );
+        assert_eq!(
+            [0.0, 0.004, 0.62, 1.2, 1.8].map(share).join("; "),
+            "0 %; <1 %; 62 %; 120 %; 1.8 times"
+        );
         assert_eq!(thousands(-1234567.0), "-1,234,567");
     }
 }

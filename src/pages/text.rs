@@ -36,7 +36,10 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
     }
     page.push('\n');
     for unmatched in &audit.unmatched {
-        page.push_str(&wrap(&format!("not counted, no such food: {}", visible(unmatched))));
+        page.push_str(&wrap(&format!(
+            "not counted, no such food: {}",
+            visible(unmatched)
+        )));
     }
     for note in &audit.notes {
         page.push_str(&wrap(&format!("note: {}", visible(note))));
@@ -67,10 +70,19 @@ fn beyond_line(audit: &Audit) -> String {
         .iter()
         .filter(|g| g.group != Group::Pulses)
         .filter_map(|g| Some((g.group.label(), g.share?)))
-        .chain(audit.limits.iter().filter_map(|l| Some((l.limit.label(), l.share?))))
+        .chain(
+            audit
+                .limits
+                .iter()
+                .filter_map(|l| Some((l.limit.label(), l.share?))),
+        )
         .collect();
     shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let day = format!("({}, {} kcal)", pattern(&audit.standard), thousands(audit.level_kcal));
+    let day = format!(
+        "({}, {} kcal)",
+        pattern(&audit.standard),
+        thousands(audit.level_kcal)
+    );
     let over: Vec<String> = shares
         .iter()
         .take_while(|(_, s)| *s > 1.005)
@@ -80,7 +92,10 @@ fn beyond_line(audit: &Audit) -> String {
     match (over.is_empty(), shares.first()) {
         (false, _) => format!("Goes {BEYOND} a day: {} {day}", over.join(", ")),
         (true, Some((label, s))) => {
-            format!("Nothing goes {BEYOND} a day; most of a day: {label} {} {day}", share(*s))
+            format!(
+                "Nothing goes {BEYOND} a day; most of a day: {label} {} {day}",
+                share(*s)
+            )
         }
         (true, None) => "Nothing to hold against a day".to_owned(),
     }
@@ -94,7 +109,12 @@ fn pattern(name: &str) -> &str {
 fn sure_line(audit: &Audit) -> String {
     let count = |c: Certainty| audit.components.iter().filter(|a| a.certainty == c).count();
     let mut parts = Vec::new();
-    for certainty in [Certainty::Sure, Certainty::Likely, Certainty::Guess, Certainty::None] {
+    for certainty in [
+        Certainty::Sure,
+        Certainty::Likely,
+        Certainty::Guess,
+        Certainty::None,
+    ] {
         let many = count(certainty);
         if many > 0 {
             parts.push(format!("{many} {}", certainty.word()));
@@ -105,12 +125,25 @@ fn sure_line(audit: &Audit) -> String {
         .iter()
         .filter(|c| matches!(c.basis, Some(Basis::Typical | Basis::Hidden)))
         .count();
-    let estimated =
-        if typical > 0 { format!(", {typical} amounts estimated") } else { String::new() };
-    let energy = audit.limits.iter().find(|l| l.limit == Limit::Energy).and_then(|l| l.amount);
+    let estimated = if typical > 0 {
+        format!(", {typical} amounts estimated")
+    } else {
+        String::new()
+    };
+    let energy = audit
+        .limits
+        .iter()
+        .find(|l| l.limit == Limit::Energy)
+        .and_then(|l| l.amount);
     let energy = energy.map_or_else(
         || "energy not known for every component".to_owned(),
-        |e| format!("energy {} kcal, 80 % range {}", kcal(e.likely), span(e, kcal)),
+        |e| {
+            format!(
+                "energy {} kcal, 80 % range {}",
+                kcal(e.likely),
+                span(e, kcal)
+            )
+        },
     );
     format!("How sure: foods {}{estimated}; {energy}", parts.join(", "))
 }
@@ -162,7 +195,14 @@ fn portions_of(c: &AuditedComponent) -> String {
 
 fn groups(audit: &Audit) -> String {
     let mut table = Builder::default();
-    table.push_record(["food group", "on the plate", "80 % range", "a day", "share", ""]);
+    table.push_record([
+        "food group",
+        "on the plate",
+        "80 % range",
+        "a day",
+        "share",
+        "",
+    ]);
     for g in &audit.groups {
         table.push_record(group_row(g));
         if g.subgroups.len() > 1 {
@@ -189,7 +229,11 @@ fn group_row(g: &AuditedGroup) -> [String; 6] {
         span(g.amount, portions),
         g.allowance.map_or("-".to_owned(), portions),
         g.share.map_or("-".to_owned(), share),
-        if beyond { BEYOND.to_owned() } else { String::new() },
+        if beyond {
+            BEYOND.to_owned()
+        } else {
+            String::new()
+        },
     ]
 }
 
@@ -212,11 +256,17 @@ fn limit_row(l: &AuditedLimit) -> [String; 6] {
     let beyond = l.share.is_some_and(|s| s > 1.005);
     [
         l.limit.label().to_owned(),
-        l.amount.map_or("not known".to_owned(), |a| format!("{} {}", format(a.likely), l.limit.unit())),
+        l.amount.map_or("not known".to_owned(), |a| {
+            format!("{} {}", format(a.likely), l.limit.unit())
+        }),
         l.amount.map_or(String::new(), |a| span(a, format)),
         l.allowance.map_or("-".to_owned(), format),
         l.share.map_or("-".to_owned(), share),
-        if beyond { BEYOND.to_owned() } else { String::new() },
+        if beyond {
+            BEYOND.to_owned()
+        } else {
+            String::new()
+        },
     ]
 }
 
@@ -248,10 +298,14 @@ fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
         table.with(Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)));
     }
     for column in right {
-        table.with(Modify::new(Columns::one(*column).intersect(Rows::new(0..))).with(Alignment::right()));
+        table.with(
+            Modify::new(Columns::one(*column).intersect(Rows::new(0..))).with(Alignment::right()),
+        );
     }
     let text = table.to_string();
-    text.lines().map(|line| line.trim_end().to_owned() + "\n").collect()
+    text.lines()
+        .map(|line| line.trim_end().to_owned() + "\n")
+        .collect()
 }
 
 /// Lines of at most 79 columns, continued lines indented.
@@ -281,12 +335,19 @@ pub fn wrap(text: &str) -> String {
 #[must_use]
 pub fn visible(text: &str) -> String {
     text.chars()
-        .map(|c| if is_hidden(c) { format!("\\u{{{:x}}}", c as u32) } else { c.to_string() })
+        .map(|c| {
+            if is_hidden(c) {
+                format!("\\u{{{:x}}}", c as u32)
+            } else {
+                c.to_string()
+            }
+        })
         .collect()
 }
 
 fn is_hidden(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+    c.is_control()
+        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
 }
 
 /// The accent on every "beyond" and nothing else.

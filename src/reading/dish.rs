@@ -1,0 +1,47 @@
+//! A dish as written down.
+
+use super::served::Served;
+
+/// A dish and its components; `C` says how far these have been worked out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dish<C> {
+    /// What it is called.
+    pub name: Option<String>,
+    /// What sort of dish it is: `salad`, `soup`.
+    pub kind: Option<String>,
+    /// The whole plate, if known.
+    pub served: Option<Served>,
+    /// Its components, in order.
+    pub components: Vec<C>,
+    /// Where the figures come from.
+    pub source: Option<String>,
+    /// Anything else.
+    pub note: Option<String>,
+}
+
+impl<C> Default for Dish<C> {
+    fn default() -> Self {
+        Self {
+            name: None,
+            kind: None,
+            served: None,
+            components: Vec::new(),
+            source: None,
+            note: None,
+        }
+    }
+}
+
+impl<C> Dish<C> {
+    /// The same dish with every component put through `work`.
+    pub fn map<D>(self, work: impl FnMut(C) -> D) -> Dish<D> {
+        Dish {
+            name: self.name,
+            kind: self.kind,
+            served: self.served,
+            components: self.components.into_iter().map(work).collect(),
+            source: self.source,
+            note: self.note,
+        }
+    }
+}

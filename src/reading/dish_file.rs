@@ -1,0 +1,337 @@
+//! Dish files: one dish as TOML, read and written.
+
+use std::fmt::Write as _;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::amount::parse_amount_at;
+use super::bounds;
+use super::dish::Dish;
+use super::error::{ErrorKind, Place, Problem, ReadingError};
+use super::line::{ComponentLine, parse_component};
+use super::served::parse_served_at;
+use super::tokens::is_hidden;
+use super::units::UnitSystem;
+
+/// Keys of a dish.
+const DISH_KEYS: [&str; 6] = ["name", "kind", "served", "source", "note", "component"];
+/// Keys of a component.
+const COMPONENT_KEYS: [&str; 3] = ["food", "amount", "note"];
+
+/// Reads a dish file: `name`, `kind`, `served`, `source`, `note` and `[[component]]` tables
+/// with `food`, `amount`, `note`. `name` and `food` are required.
+///
+/// Unknown keys are refused by name, so that a slip of the pen is not silently ignored.
+pub fn parse_dish_file(
+    source_name: &str,
+    text: &str,
+    units: UnitSystem,
+) -> Result<Dish<ComponentLine>, ReadingError> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.len() > bounds::TEXT_BYTES {
+        let kind = ErrorKind::TextTooLarge(text.len());
+        return Err(ReadingError::of_source(kind, source_name));
+    }
+    let file = File {
+        name: source_name,
+        text,
+        units,
+    };
+    file.dish()
+}
+
+struct File<'a> {
+    name: &'a str,
+    text: &'a str,
+    units: UnitSystem,
+}
+
+/// A text value and its bytes in the file, quotes included.
+struct Text<'t> {
+    value: &'t str,
+    start: usize,
+    end: usize,
+}
+
+impl File<'_> {
+    fn dish(&self) -> Result<Dish<ComponentLine>, ReadingError> {
+        let root = DeTable::parse(self.text).map_err(|error| {
+            let span = error.span().unwrap_or(0..0);
+            let message = error.message().lines().next().unwrap_or_default();
+            self.error(ErrorKind::Toml(message.into()), span.start, span.end)
+        })?;
+        let table = root.get_ref();
+        self.check_keys(table, &DISH_KEYS)?;
+        if table.is_empty() {
+            return Err(ReadingError::of_source(ErrorKind::Empty, self.name));
+        }
+        let name = self.plain(table, "name")?;
+        if name.is_none() {
+            return Err(self.error(ErrorKind::MissingKey("name"), 0, 0));
+        }
+        let served = match self.text_of(table, "served")? {
+            Some(text) => Some(self.inside(&text, |value, place| {
+                parse_served_at(value, place, self.units)
+            })?),
+            None => None,
+        };
+        Ok(Dish {
+            name,
+            kind: self.plain(table, "kind")?,
+            served,
+            components: self.components(table)?,
+            source: self.plain(table, "source")?,
+            note: self.plain(table, "note")?,
+        })
+    }
+
+    fn components(&self, table: &DeTable<'_>) -> Result<Vec<ComponentLine>, ReadingError> {
+        let Some(value) = table.get("component") else {
+            return Ok(Vec::new());
+        };
+        let wrong = |span: std::ops::Range<usize>| {
+            let kind = ErrorKind::WrongType("`[[component]]` tables");
+            self.error(kind, span.start, span.end)
+        };
+        let DeValue::Array(list) = value.get_ref() else {
+            return Err(wrong(value.span()));
+        };
+        list.iter()
+            .map(|entry| match entry.get_ref() {
+                DeValue::Table(table) => self.component(table, entry.span().start),
+                _ => Err(wrong(entry.span())),
+            })
+            .collect()
+    }
+
+    fn component(&self, table: &DeTable<'_>, start: usize) -> Result<ComponentLine, ReadingError> {
+        self.check_keys(table, &COMPONENT_KEYS)?;
+        let Some(food) = self.text_of(table, "food")? else {
+            return Err(self.error(ErrorKind::MissingKey("food"), start, start));
+        };
+        let stated = self.text_of(table, "amount")?;
+        let note = self.plain(table, "note")?;
+        let mut line = match stated {
+            None => self.inside(&food, |value, place| {
+                parse_component(value, place.clone(), self.units)
+            })?,
+            Some(amount) => self.with_amount(&food, &amount)?,
+        };
+        line.note = match (line.note.take(), note) {
+            (Some(found), Some(note)) => Some(format!("{found}; {note}")),
+            (found, note) => found.or(note),
+        };
+        Ok(line)
+    }
+
+    /// `food` and `amount` apart: the food's words are taken as they are.
+    fn with_amount(
+        &self,
+        food: &Text<'_>,
+        amount: &Text<'_>,
+    ) -> Result<ComponentLine, ReadingError> {
+        let words = food.value.trim();
+        self.check_visible(food)?;
+        if words.is_empty() {
+            return Err(self.error(ErrorKind::NoFood, food.start, food.end));
+        }
+        let place = self.place(food.start);
+        let read = self.inside(amount, |value, place| {
+            match parse_amount_at(value, place, self.units) {
+                // `half the plate`, and `3` of `chicken wings`: only the whole line tells.
+                Ok(_) => parse_component(&format!("{value} {words}"), place.clone(), self.units),
+                Err(error) => {
+                    parse_component(&format!("{value}: {words}"), place.clone(), self.units)
+                        .ok()
+                        .filter(|line| line.share.is_some())
+                        .ok_or(error)
+                }
+            }
+        });
+        let read = read?;
+        let amount = match parse_amount_at(amount.value, &place, self.units) {
+            Ok(alone) => Some(match read.amount {
+                Some(joint) if joint.number == alone.number => super::Amount {
+                    text: alone.text,
+                    ..joint
+                },
+                _ => alone,
+            }),
+            Err(_) => read.amount,
+        };
+        Ok(ComponentLine {
+            text: read.text,
+            food: words.to_owned(),
+            amount,
+            note: None,
+            place,
+            share: read.share,
+        })
+    }
+
+    fn check_keys(
+        &self,
+        table: &DeTable<'_>,
+        known: &'static [&'static str],
+    ) -> Result<(), ReadingError> {
+        let unknown = table
+            .keys()
+            .filter(|key| !known.contains(&key.get_ref().as_ref()))
+            .min_by_key(|key| key.span().start);
+        let Some(key) = unknown else {
+            return Ok(());
+        };
+        let nearest = known
+            .iter()
+            .map(|name| (strsim::osa_distance(name, key.get_ref()), *name))
+            .filter(|(distance, name)| *distance <= 2 && *distance < name.len() - 1)
+            .min()
+            .map(|(_, name)| name);
+        let span = key.span();
+        Err(self.error(
+            ErrorKind::UnknownKey { nearest, known },
+            span.start,
+            span.end,
+        ))
+    }
+
+    fn text_of<'t>(
+        &self,
+        table: &'t DeTable<'_>,
+        key: &'static str,
+    ) -> Result<Option<Text<'t>>, ReadingError> {
+        let Some(value) = table.get(key) else {
+            return Ok(None);
+        };
+        let span = value.span();
+        let value: &Spanned<DeValue<'_>> = value;
+        match value.get_ref() {
+            DeValue::String(text) => Ok(Some(Text {
+                value: text,
+                start: span.start,
+                end: span.end,
+            })),
+            DeValue::Integer(_) | DeValue::Float(_) if key == "amount" || key == "served" => {
+                Err(self.error(ErrorKind::NoUnit, span.start, span.end))
+            }
+            _ => Err(self.error(ErrorKind::WrongType("text"), span.start, span.end)),
+        }
+    }
+
+    /// Text that is kept as it is. Blank is the same as absent.
+    fn plain(
+        &self,
+        table: &DeTable<'_>,
+        key: &'static str,
+    ) -> Result<Option<String>, ReadingError> {
+        let Some(text) = self.text_of(table, key)? else {
+            return Ok(None);
+        };
+        self.check_visible(&text)?;
+        let value = text.value.trim();
+        Ok((!value.is_empty()).then(|| value.to_owned()))
+    }
+
+    fn check_visible(&self, text: &Text<'_>) -> Result<(), ReadingError> {
+        let hidden = text.value.chars().find(|&c| is_hidden(c) && c != '\n');
+        match hidden {
+            Some(letter) => {
+                Err(self.error(ErrorKind::HiddenCharacter(letter), text.start, text.end))
+            }
+            None => Ok(()),
+        }
+    }
+
+    /// Reads a value with `read`, and moves its errors to where the value stands. When the
+    /// value has escapes, its columns are not those of the file: then all of it is marked.
+    fn inside<T>(
+        &self,
+        text: &Text<'_>,
+        read: impl Fn(&str, &Place) -> Result<T, ReadingError>,
+    ) -> Result<T, ReadingError> {
+        let place = self.place(text.start);
+        read(text.value, &place).map_err(|error| {
+            let quoted = self.text.get(text.start + 1..text.end.saturating_sub(1));
+            let same = quoted == Some(text.value);
+            let (from, to) = match (error.place.column.checked_sub(place.column), same) {
+                (Some(characters), true) => {
+                    let skip = |count: usize| -> usize {
+                        text.value.chars().take(count).map(char::len_utf8).sum()
+                    };
+                    let marked = error.line[error.from..error.to].chars().count();
+                    let from = text.start + 1;
+                    (from + skip(characters), from + skip(characters + marked))
+                }
+                _ => (text.start, text.end),
+            };
+            self.error(*error.kind, from, to)
+        })
+    }
+
+    fn place(&self, at: usize) -> Place {
+        let (number, line_start) = self.line_of(at);
+        let column = self.text[line_start..at].chars().count() + 1;
+        Place::new(self.name, number, column)
+    }
+
+    fn line_of(&self, at: usize) -> (usize, usize) {
+        let before = &self.text[..at];
+        let start = before.rfind('\n').map_or(0, |newline| newline + 1);
+        (before.matches('\n').count() + 1, start)
+    }
+
+    /// An error over the bytes `from..to` of the file; only their first line is marked.
+    fn error(&self, kind: ErrorKind, from: usize, to: usize) -> ReadingError {
+        let from = floor(self.text, from);
+        let (number, start) = self.line_of(from);
+        let line = self.text[start..].lines().next().unwrap_or_default();
+        let end = start + line.len();
+        let to = floor(self.text, to.max(from)).min(end.max(from));
+        let place = Place::new(self.name, number, 1);
+        let within = |at: usize| (at - start).min(line.len());
+        Problem::new(kind, within(from), within(to)).at(line, &place)
+    }
+}
+
+fn floor(text: &str, at: usize) -> usize {
+    let mut at = at.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    at
+}
+
+/// Writes a dish as a dish file. What [`parse_dish_file`] reads back is the same dish.
+#[must_use]
+pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
+    let mut out = String::new();
+    let served = dish.served.as_ref().map(|served| served.text().to_owned());
+    for (key, value) in [
+        ("name", &dish.name),
+        ("kind", &dish.kind),
+        ("served", &served),
+        ("source", &dish.source),
+        ("note", &dish.note),
+    ] {
+        push(&mut out, key, value.as_deref());
+    }
+    for component in &dish.components {
+        out.push_str("\n[[component]]\n");
+        push(&mut out, "food", Some(&component.food));
+        let amount = match (&component.amount, &component.share) {
+            (Some(amount), _) => Some(amount.text.as_str()),
+            (None, Some(share)) => Some(share.text.as_str()),
+            (None, None) => None,
+        };
+        push(&mut out, "amount", amount);
+        push(&mut out, "note", component.note.as_deref());
+    }
+    out
+}
+
+fn push(out: &mut String, key: &str, value: Option<&str>) {
+    if let Some(value) = value {
+        let _ = writeln!(out, "{key} = {}", toml::Value::from(value));
+    }
+}
