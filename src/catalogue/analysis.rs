@@ -143,9 +143,25 @@ fn classify(list: &[String], knowledge: &Knowledge<'_>, terms: &mut Vec<Term>) {
     }
 }
 
+/// Parts of a food that people eat or leave.
+#[must_use]
+pub fn can_be_left(word: &str) -> bool {
+    matches!(word, "skin" | "coating" | "breading" | "crust" | "rind" | "peel" | "bone")
+}
+
+/// `skin and breading removed`: the last food word before it, and parts before that.
 fn negate_before(terms: &mut [Term]) {
-    if let Some(term) = terms.iter_mut().rev().find(|t| t.class == Class::Food) {
+    let mut first = true;
+    for term in terms.iter_mut().rev().filter(|t| t.class == Class::Food) {
+        if !first && !can_be_left(&term.word) {
+            break;
+        }
+        let part = can_be_left(&term.word);
         term.negated = true;
+        first = false;
+        if !part {
+            break;
+        }
     }
 }
 

@@ -4,7 +4,7 @@
 //! This file is also compiled into the build script. The same index is built at run time
 //! for somebody else's food table.
 
-use super::analysis::{AsWritten, Term, analyse, key};
+use super::analysis::{AsWritten, Term, analyse, can_be_left, key};
 use super::blob::{Arena, Place, Reader, Writer};
 use super::knowledge::{Class, Knowledge};
 use super::words::words;
@@ -179,7 +179,7 @@ fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Te
     main.iter().filter(move |term| {
         let stated =
             |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
-        (term.class == Class::State || term.negated) && !own.iter().any(stated)
+        (term.class == Class::State || term.negated || can_be_left(&term.word)) && !own.iter().any(stated)
     })
 }
 

@@ -407,6 +407,10 @@ impl<'m, 'b> Matcher<'m, 'b> {
             .position(|t| same(t) && t.negated() == asked.term.negated)
         {
             mark(taken, at);
+            // What only comes along with the dish asked for is not that dish.
+            if terms[at].head() && asked.term.secondary {
+                *factor *= weight::HEAD_EXTRA;
+            }
             return 1.0;
         }
         if let Some(at) = terms.iter().position(same) {
