@@ -146,7 +146,10 @@ fn classify(list: &[String], knowledge: &Knowledge<'_>, terms: &mut Vec<Term>) {
 /// Parts of a food that people eat or leave.
 #[must_use]
 pub fn can_be_left(word: &str) -> bool {
-    matches!(word, "skin" | "coating" | "breading" | "crust" | "rind" | "peel" | "bone")
+    matches!(
+        word,
+        "skin" | "coating" | "breading" | "crust" | "rind" | "peel" | "bone"
+    )
 }
 
 /// `skin and breading removed`: the last food word before it, and parts before that.

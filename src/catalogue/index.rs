@@ -179,7 +179,8 @@ fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Te
     main.iter().filter(move |term| {
         let stated =
             |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
-        (term.class == Class::State || term.negated || can_be_left(&term.word)) && !own.iter().any(stated)
+        (term.class == Class::State || term.negated || can_be_left(&term.word))
+            && !own.iter().any(stated)
     })
 }
 

@@ -86,6 +86,8 @@ mod weight {
     pub const EXCLUDED: f32 = 0.4;
     /// A word of the context that the name holds.
     pub const CONTEXT: f32 = 0.02;
+    /// What a name loses for a special version that nobody asked for.
+    pub const UNASKED: f32 = 0.85;
     /// What a name loses that says the same in other words.
     pub const OTHER_WORDS: f32 = 0.04;
 }
@@ -378,7 +380,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
                     factor *= weight::HEAD_EXTRA;
                 }
             }
-            factor *= self.contradiction(term, query);
+            factor *= self.contradiction(term, query) * self.special(term);
             if context
                 .words
                 .iter()
@@ -456,6 +458,32 @@ impl<'m, 'b> Matcher<'m, 'b> {
             }
         }
         factor
+    }
+
+    /// Nobody orders a stand-in, a coating or a diet version without saying so.
+    fn special(&self, term: &PackedTerm) -> f32 {
+        if term.negated() {
+            return 1.0;
+        }
+        let row = self.index.row(term.word());
+        let stand_in = matches!(
+            self.index.word_text(term.word()),
+            "meatless" | "vegan" | "vegetarian" | "imitation" | "substitute" | "wild"
+        );
+        let state = self.knowledge.state_name(row.dimension, row.value);
+        let unusual = [
+            "coat: breaded",
+            "fat: light",
+            "fat: free",
+            "fat: reduced",
+            "fat: low",
+            "sweet: sugarfree",
+        ];
+        if stand_in || unusual.contains(&state) {
+            weight::UNASKED
+        } else {
+            1.0
+        }
     }
 
     /// How sure the first of `list` is.

@@ -247,7 +247,17 @@ fn size_of(m: &Parsed) -> Option<Size> {
         Some(Size::Large)
     } else if has("small") || has("thin") {
         Some(Size::Small)
-    } else if ["miniature", "mini", "snack", "cocktail", "cracker", "silver"].iter().any(|w| has(w)) {
+    } else if [
+        "miniature",
+        "mini",
+        "snack",
+        "cocktail",
+        "cracker",
+        "silver",
+    ]
+    .iter()
+    .any(|w| has(w))
+    {
         Some(Size::Mini)
     } else {
         None
