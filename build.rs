@@ -16,6 +16,7 @@ mod catalogue {
 }
 
 use catalogue::{knowledge, store, tables};
+use std::fmt::Write as _;
 use std::path::Path;
 
 const TABLES: &str = "src/catalogue/tables";
@@ -86,11 +87,8 @@ fn library() -> Result<String, Box<dyn std::error::Error>> {
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
-        rows.push_str(&format!(
-            "({slug:?}, {:?}, {:?}, {text:?}),\n",
-            word("name"),
-            word("kind")
-        ));
+        let (name, kind) = (word("name"), word("kind"));
+        writeln!(rows, "({slug:?}, {name:?}, {kind:?}, {text:?}),")?;
     }
     rows.push_str("];\n");
     Ok(rows)

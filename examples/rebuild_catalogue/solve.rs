@@ -143,7 +143,7 @@ impl System {
         let (mut residual, mut weight): (Vec<f64>, Vec<f64>) = self
             .equations
             .iter()
-            .map(|equation| match self.target(usda, &equation.food, known) {
+            .map(|equation| match target(usda, &equation.food, known) {
                 Some(target) => {
                     let mixed: f64 = equation.terms.iter().map(|(u, s)| s * x[*u]).sum();
                     (target - mixed, 1.0)
@@ -198,18 +198,18 @@ impl System {
         values.sort_by(f64::total_cmp);
         values.get(values.len() / 2).copied()
     }
+}
 
-    /// What the staples of a food must add up to: its value less that of survey foods in it.
-    fn target(&self, usda: &Usda, food: &str, known: &dyn Fn(&str) -> Option<f64>) -> Option<f64> {
-        let recipe = &usda.recipes[food];
-        let mixed: f64 = recipe.ingredients.iter().map(|i| i.grams).sum();
-        let finished = mixed * (1.0 + recipe.moisture_change_pct / 100.0);
-        let mut target = known(food)?;
-        for ingredient in recipe.ingredients.iter().filter(|i| i.code.len() == 8) {
-            target -= known(&ingredient.code)? * ingredient.grams / finished;
-        }
-        Some(target)
+/// What the staples of a food must add up to: its value less that of survey foods in it.
+fn target(usda: &Usda, food: &str, known: &dyn Fn(&str) -> Option<f64>) -> Option<f64> {
+    let recipe = &usda.recipes[food];
+    let mixed: f64 = recipe.ingredients.iter().map(|i| i.grams).sum();
+    let finished = mixed * (1.0 + recipe.moisture_change_pct / 100.0);
+    let mut target = known(food)?;
+    for ingredient in recipe.ingredients.iter().filter(|i| i.code.len() == 8) {
+        target -= known(&ingredient.code)? * ingredient.grams / finished;
     }
+    Some(target)
 }
 
 fn median(residual: &[f64], usable: &[f64]) -> f64 {

@@ -51,7 +51,7 @@ pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> 
     let mut terms: Vec<Term> = Vec::new();
     let mut head_found = false;
     for segment in text.split([',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+']) {
-        let spelled = mend_words(words(segment), speller, knowledge);
+        let spelled = mend_words(&words(segment), speller, knowledge);
         let start = terms.len();
         classify(&reword(&spelled, knowledge), knowledge, &mut terms);
         if !head_found {
@@ -65,7 +65,7 @@ pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> 
 }
 
 /// Repairs unknown words: two that belong together, one that is two, a misspelt one.
-fn mend_words(list: Vec<String>, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Vec<String> {
+fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Vec<String> {
     let known = |word: &str| speller.knows(word) || knowledge.fact(word).is_some();
     let mut mended = Vec::with_capacity(list.len());
     let mut at = 0;
@@ -100,15 +100,12 @@ fn reword(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
             let fact = knowledge.fact(&list[at..at + length].join(" "))?;
             Some((length, knowledge.means(fact)?))
         });
-        match hit {
-            Some((length, meaning)) => {
-                out.extend(meaning.split(' ').map(str::to_owned));
-                at += length;
-            }
-            None => {
-                out.push(list[at].clone());
-                at += 1;
-            }
+        if let Some((length, meaning)) = hit {
+            out.extend(meaning.split(' ').map(str::to_owned));
+            at += length;
+        } else {
+            out.push(list[at].clone());
+            at += 1;
         }
     }
     out

@@ -380,7 +380,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
                     factor *= weight::HEAD_EXTRA;
                 }
             }
-            factor *= self.contradiction(term, query) * self.special(term);
+            factor *= self.contradiction(*term, query) * self.special(*term);
             if context
                 .words
                 .iter()
@@ -442,7 +442,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
     }
 
     /// What an unasked state of the name does to the score.
-    fn contradiction(&self, term: &PackedTerm, query: &Query) -> f32 {
+    fn contradiction(&self, term: PackedTerm, query: &Query) -> f32 {
         let row = self.index.row(term.word());
         if row.dimension == 0 || Class::from_number(row.class) != Class::State {
             return 1.0;
@@ -461,7 +461,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
     }
 
     /// Nobody orders a stand-in, a coating or a diet version without saying so.
-    fn special(&self, term: &PackedTerm) -> f32 {
+    fn special(&self, term: PackedTerm) -> f32 {
         if term.negated() {
             return 1.0;
         }

@@ -14,5 +14,5 @@ pub mod words;
 mod food;
 
 pub use columns::{Equivalent, Nutrient};
-pub use food::{Catalogue, CatalogueError, Food, FoodId, Found, Measure};
+pub use food::{CATALOGUE_VERSION, Catalogue, CatalogueError, Food, FoodId, Found, Measure};
 pub use matcher::{Certainty, Context};

@@ -98,7 +98,7 @@ pub fn guard(text: &str) -> String {
 }
 
 fn cell(value: Option<f64>) -> String {
-    value.map(|v| format!("{:.3}", v)).unwrap_or_default()
+    value.map(|v| format!("{v:.3}")).unwrap_or_default()
 }
 
 fn cells(range: Option<Range>) -> [String; 3] {

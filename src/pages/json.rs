@@ -40,7 +40,8 @@ struct Component<'a> {
 
 #[derive(Debug, Serialize)]
 struct Group {
-    group: &'static str,
+    #[serde(rename = "group")]
+    key: &'static str,
     unit: &'static str,
     amount: Span,
     portions: f64,
@@ -145,7 +146,7 @@ fn component<'a>(c: &'a AuditedComponent, catalogue: &'a Catalogue) -> Component
 
 fn group(g: &AuditedGroup) -> Group {
     Group {
-        group: g.group.key(),
+        key: g.group.key(),
         unit: g.group.unit().word(),
         amount: g.amount.into(),
         portions: round(g.portions),

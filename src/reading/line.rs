@@ -64,6 +64,7 @@ fn component(
 
 /// Reads component lines: one a line; `#` starts a comment at the start of a line or after a
 /// space; blank lines are skipped. Returns what could be read and what could not.
+#[must_use]
 pub fn parse_lines(
     source_name: &str,
     text: &str,
@@ -285,6 +286,11 @@ impl<'r, 'a> Line<'r, 'a> {
             if let Some(next) = self.vessel_words(at, position)? {
                 return Ok(next);
             }
+        }
+        if reader.amount_only
+            && let Some((_, _, next)) = reader.share_at(at)?
+        {
+            return Ok(next);
         }
         let fixed = reader.fixed(at);
         if fixed > 0 {

@@ -20,38 +20,39 @@ pub(super) struct Measured {
 
 impl Reader<'_> {
     /// The unit of weight or volume, or the loose measure, at `at`.
+    #[allow(clippy::unnecessary_wraps)] // every reader of a part has this shape
     pub(super) fn measured(
         &self,
         at: usize,
         size: Option<Size>,
         article: bool,
-    ) -> Result<Option<Measured>, Problem> {
-        let Some(word) = self.word(at) else {
-            return Ok(None);
-        };
+    ) -> Option<Measured> {
+        let word = self.word(at)?;
         if let Some((unit, next)) = self.volume_words(at) {
-            return Ok(self.volume(unit, next));
+            return self.volume(unit, next);
         }
         if let Some(loose) = loose_word(word) {
-            return Ok(Some(loose_measure(loose, size, at + 1)));
+            return Some(loose_measure(loose, size, at + 1));
         }
-        let lone_letter = word.len() == 1 && (article || self.is_hyphen(at + 1));
+        // `T-bone` is no tablespoon; `170g-200g` are grams.
+        let compound = self.is_hyphen(at + 1) && !self.is_number(at + 2);
+        let lone_letter = word.len() == 1 && (article || compound);
         match unit_word(word) {
             Some(Unit::Weight(unit)) if !lone_letter && !self.is(at + 1, "cake") => {
-                Ok(Some(Measured {
+                Some(Measured {
                     what: What::Weight(Some(unit)),
                     one: Range::exact(unit.grams()),
                     loose: false,
                     next: self.after_unit(at + 1),
                     text_end: self.after_unit(at + 1),
-                }))
+                })
             }
             Some(Unit::Volume(unit))
-                if !lone_letter && !(unit == VolumeUnit::Cup && size.is_some()) =>
+                if !(lone_letter || unit == VolumeUnit::Cup && size.is_some()) =>
             {
-                Ok(self.volume(unit, self.after_unit(at + 1)))
+                self.volume(unit, self.after_unit(at + 1))
             }
-            _ => Ok(None),
+            _ => None,
         }
     }
 
@@ -95,11 +96,12 @@ impl Reader<'_> {
     }
 
     /// The number and its measure, with what may follow: ranges, sums, ware, `each`.
+    #[allow(clippy::needless_pass_by_value)] // the measure is used up
     pub(super) fn with_measure(
         &self,
         from: usize,
         number: Number,
-        measured: Measured,
+        measured: &Measured,
         factor: Option<Range>,
     ) -> Result<Found, Problem> {
         let mut range = product(number.range, measured.one);
@@ -133,7 +135,7 @@ impl Reader<'_> {
         let Some((high, next)) = self.range_end(found.next)? else {
             return Ok(());
         };
-        let Some(measured) = self.measured(next, None, false)? else {
+        let Some(measured) = self.measured(next, None, false) else {
             return Ok(());
         };
         if measured.loose || !same_kind(found.what, measured.what) {
@@ -162,7 +164,7 @@ impl Reader<'_> {
         let Some((figure, next)) = self.figure(at)? else {
             return Ok(());
         };
-        let Some(measured) = self.measured(next, None, false)? else {
+        let Some(measured) = self.measured(next, None, false) else {
             return Ok(());
         };
         let smaller = measured.one.likely * figure < found.range.likely;

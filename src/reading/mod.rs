@@ -20,6 +20,8 @@ mod scan;
 mod served;
 mod share;
 mod size;
+#[cfg(test)]
+mod tests;
 mod tokens;
 mod units;
 

@@ -178,8 +178,8 @@ impl Reader<'_> {
         }
         let after = at + usize::from(self.is_hyphen(at));
         let (size, factor, measure_at) = self.qualifiers(after);
-        if let Some(measured) = self.measured(measure_at, size, number.article)? {
-            return Ok(Some(self.with_measure(from, number, measured, factor)?));
+        if let Some(measured) = self.measured(measure_at, size, number.article) {
+            return Ok(Some(self.with_measure(from, number, &measured, factor)?));
         }
         if let Some(found) = self.inner(from, number)? {
             return Ok(Some(found));
@@ -336,12 +336,16 @@ impl Reader<'_> {
         at: usize,
         position: Position,
     ) -> Option<Found> {
-        let piece = self.leading_piece(at);
+        let lone = position == Position::Segment && self.ends_segment(at + 1);
+        let piece = self.leading_piece(at, lone);
+        let part = piece.is_some_and(|(piece, _)| piece.role == Role::Part) && !self.amount_only;
         let (size, piece_end) = match piece {
+            // `chicken, 2 wings`: the wings stay with the food.
+            Some(_) if part => (size, at),
             Some((_, next)) => (size, next),
             None => (size, at),
         };
-        let text_end = if piece.is_some() || size.is_some() || inches.is_some() {
+        let text_end = if piece.is_some() && !part || size.is_some() || inches.is_some() {
             piece_end
         } else {
             number.text_end
@@ -377,7 +381,7 @@ impl Reader<'_> {
     }
 
     /// The piece word at `at`, when there it measures the food rather than naming it.
-    fn leading_piece(&self, at: usize) -> Option<(Piece, usize)> {
+    fn leading_piece(&self, at: usize, lone: bool) -> Option<(Piece, usize)> {
         if self.is_any(at, &["cubic", "surface"]) && self.is_any(at + 1, &["inch", "inches"]) {
             let name = if self.is(at, "cubic") {
                 "cubic inch"
@@ -409,8 +413,8 @@ impl Reader<'_> {
             Role::MeasureWithOf => {
                 self.is(at + 1, "of") || piece.plural || self.ends_segment(at + 1)
             }
-            Role::Either => more_food,
-            Role::Part => false,
+            Role::Either => more_food || lone,
+            Role::Part => lone,
         };
         let leads = leads || self.amount_only;
         leads.then_some((piece, at + 1))
@@ -436,18 +440,18 @@ impl Reader<'_> {
             vague: false,
         };
         let (size, factor, measure_at) = self.qualifiers(at);
-        if let Some(measured) = self.measured(measure_at, size, true)? {
+        if let Some(measured) = self.measured(measure_at, size, true) {
             let stands = self.is(measured.next, "of")
                 || self.ends_segment(measured.next) && position == Position::Segment;
             if stands {
-                return Ok(Some(self.with_measure(at, one, measured, factor)?));
+                return Ok(Some(self.with_measure(at, one, &measured, factor)?));
             }
             return Ok(None);
         }
         let (size, next) = self
             .size(at)
             .map_or((None, at), |(size, at)| (Some(size), at));
-        if let Some((piece, after)) = self.leading_piece(next)
+        if let Some((piece, after)) = self.leading_piece(next, false)
             && (self.is(after, "of") || size.is_some() && piece.role != Role::MeasureWithOf)
         {
             return Ok(self.counted(at, one, size, None, next, Position::Start));

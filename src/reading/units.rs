@@ -325,9 +325,9 @@ mod tests {
     #[test]
     fn metric_changes_cups_and_spoons_only() {
         let metric = |unit: VolumeUnit| unit.millilitres(UnitSystem::Metric).unwrap();
-        assert_eq!(metric(VolumeUnit::Cup), 250.0);
-        assert_eq!(metric(VolumeUnit::Tablespoon), 15.0);
-        assert_eq!(metric(VolumeUnit::Teaspoon), 5.0);
+        assert!((metric(VolumeUnit::Cup) - 250.0).abs() < 1e-9);
+        assert!((metric(VolumeUnit::Tablespoon) - 15.0).abs() < 1e-9);
+        assert!((metric(VolumeUnit::Teaspoon) - 5.0).abs() < 1e-9);
         assert!((metric(VolumeUnit::FluidOunce) - 29.5735).abs() < 1e-4);
     }
 
