@@ -20,7 +20,6 @@ pub(super) struct Measured {
 
 impl Reader<'_> {
     /// The unit of weight or volume, or the loose measure, at `at`.
-    #[allow(clippy::unnecessary_wraps)] // every reader of a part has this shape
     pub(super) fn measured(
         &self,
         at: usize,
@@ -96,7 +95,6 @@ impl Reader<'_> {
     }
 
     /// The number and its measure, with what may follow: ranges, sums, ware, `each`.
-    #[allow(clippy::needless_pass_by_value)] // the measure is used up
     pub(super) fn with_measure(
         &self,
         from: usize,
