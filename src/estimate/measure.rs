@@ -176,7 +176,7 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
     let Said::Count { unit, size, inches } = &amount.measure else {
         return None;
     };
-    let unit = unit.as_ref().map(|u| words::base_form(&u.to_lowercase()));
+    let unit = unit.as_ref().map(|u| words::words(u));
     let name = words::words(food.name());
     let best = food
         .measures()
@@ -199,7 +199,7 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
 
 fn piece_score(
     m: &Parsed,
-    unit: Option<&str>,
+    unit: Option<&[String]>,
     size: Option<Size>,
     inches: Option<f64>,
     said: &[String],
@@ -207,9 +207,9 @@ fn piece_score(
 ) -> f64 {
     let has = |word: &str| m.words.iter().any(|w| w == word);
     let mut score = match unit {
-        Some(unit) if m.words.first().is_some_and(|w| w == unit) => 3.2,
-        Some(unit) if has(unit) => 3.0,
-        Some("piece") if has("item") || has("whole") || has("each") => 1.0,
+        Some(unit) if m.words.starts_with(unit) => 3.2,
+        Some(unit) if unit.iter().all(|w| has(w)) => 3.0,
+        Some(unit) if unit == ["piece"] && (has("item") || has("whole") || has("each")) => 1.0,
         Some(_) => -2.0,
         None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
