@@ -1,0 +1,393 @@
+//! The real binary: what it prints, what it refuses, how it ends.
+
+use assert_cmd::Command;
+use predicates::prelude::*;
+use predicates::str::contains;
+
+fn trencher() -> Command {
+    let mut command = Command::cargo_bin("trencher").expect("the binary is built");
+    command
+        .env("NO_COLOR", "1")
+        .env("TRENCHER_HOME", std::env::temp_dir().join("trencher-none"));
+    command
+}
+
+const PLATE: &str = "2 cups romaine\nchicken breast, grilled 6 oz\nranch dressing, 2 fl oz\n";
+
+#[test]
+fn the_first_three_lines_answer() {
+    let output = trencher()
+        .args(["audit", "beef and broccoli"])
+        .output()
+        .expect("runs");
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    let head: Vec<&str> = text
+        .split("\n\n")
+        .next()
+        .unwrap_or_default()
+        .lines()
+        .collect();
+    assert!(head.len() <= 5, "{head:?}");
+    assert!(
+        head[0].starts_with("Beef and broccoli: about 5"),
+        "{head:?}"
+    );
+    assert!(head.iter().any(|l| l.contains("a day:")), "{head:?}");
+    assert!(
+        head.iter().any(|l| l.starts_with("How sure: foods")),
+        "{head:?}"
+    );
+    assert!(
+        text.lines().all(|l| l.chars().count() <= 80),
+        "wider than 80 columns"
+    );
+    assert!(text.contains("Allergens cannot be ruled out"));
+    assert!(text.contains("registered dietitian"));
+    assert_eq!(output.status.code(), Some(0));
+}
+
+#[test]
+fn every_library_dish_is_audited_whole() {
+    let list = trencher()
+        .args(["dish", "list", "--format", "json"])
+        .output()
+        .expect("runs");
+    let dishes: serde_json::Value = serde_json::from_slice(&list.stdout).expect("JSON");
+    let names: Vec<&str> = dishes
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|d| d["name"].as_str())
+        .collect();
+    assert!(names.len() >= 60, "{}", names.len());
+    let mut command = trencher();
+    command.arg("audit").args(&names).args(["--format", "csv"]);
+    let output = command.output().expect("runs");
+    assert_eq!(
+        output.status.code(),
+        Some(0),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    for line in text.lines().filter(|l| l.starts_with("component,")) {
+        assert!(!line.contains(",none,"), "{line}");
+    }
+}
+
+#[test]
+fn json_has_the_keys_of_version_1() {
+    let output = trencher()
+        .args(["audit", "-", "--format", "json"])
+        .write_stdin(PLATE)
+        .output()
+        .expect("runs");
+    let page: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let keys: Vec<&str> = page
+        .as_object()
+        .expect("an object")
+        .keys()
+        .map(String::as_str)
+        .collect();
+    let mut wanted = vec![
+        "version",
+        "dish",
+        "served_grams",
+        "components",
+        "groups",
+        "limits",
+        "nutrients",
+        "unmatched",
+        "notes",
+        "cautions",
+    ];
+    wanted.sort_unstable();
+    let mut sorted = keys.clone();
+    sorted.sort_unstable();
+    assert_eq!(sorted, wanted);
+    assert_eq!(page["version"], 1);
+    assert!(page["dish"].is_null());
+    let component = &page["components"][1];
+    for key in [
+        "text",
+        "food",
+        "food_id",
+        "source",
+        "certainty",
+        "alternatives",
+        "grams",
+        "basis",
+        "free",
+        "groups",
+        "energy_kcal",
+    ] {
+        assert!(component.get(key).is_some(), "{key}");
+    }
+    assert_eq!(component["basis"], "weighed");
+    assert!((component["grams"]["likely"].as_f64().unwrap_or(0.0) - 170.097).abs() < 0.01);
+    let groups: Vec<&str> = page["groups"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|g| g["group"].as_str())
+        .collect();
+    assert_eq!(
+        groups,
+        [
+            "fruits",
+            "vegetables",
+            "pulses",
+            "grains",
+            "protein_foods",
+            "dairy",
+            "oils"
+        ]
+    );
+    assert!(
+        page["limits"][4]["allowance"].is_null(),
+        "no figure is null, never 0"
+    );
+}
+
+#[test]
+fn what_cannot_be_used_is_said_with_its_place() {
+    trencher()
+        .args(["audit", "-"])
+        .write_stdin("2 cups romaine\n-3 g ham\n3 bushels spinach\n5 g xqzzy\n")
+        .assert()
+        .code(1)
+        .stderr(
+            contains("standard input:2:1")
+                .and(contains("unknown unit `bushels`"))
+                .and(contains("standard input:3:3")),
+        )
+        .stdout(contains("not counted, no such food: 5 g xqzzy"));
+}
+
+#[test]
+fn bad_input_ends_with_its_code_and_a_reason() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str| folder.path().join(name);
+    std::fs::write(path("wrong.toml"), "name = \"x\"\nkindd = \"soup\"\n").expect("written");
+    std::fs::write(path("bytes.txt"), b"120 g rice\n\xff\xfe\n").expect("written");
+    std::fs::write(path("empty.txt"), "").expect("written");
+    let arg = |name: &str| path(name).display().to_string();
+    let cases = [
+        (vec!["audit".to_owned()], 2, "nothing to audit"),
+        (
+            vec!["audit".to_owned(), arg("missing.txt")],
+            3,
+            "cannot read",
+        ),
+        (
+            vec!["audit".to_owned(), folder.path().display().to_string()],
+            3,
+            "is a folder",
+        ),
+        (vec!["audit".to_owned(), arg("bytes.txt")], 3, "not UTF-8"),
+        (
+            vec!["audit".to_owned(), arg("empty.txt")],
+            2,
+            "no component",
+        ),
+        (vec!["audit".to_owned(), arg("wrong.toml")], 2, "kindd"),
+        (
+            vec!["audit".to_owned(), "zzqq zzxx".to_owned()],
+            2,
+            "no dish in the library",
+        ),
+        (
+            vec![
+                "audit".to_owned(),
+                "--item".to_owned(),
+                "30 tonnes lettuce".to_owned(),
+            ],
+            2,
+            "no weight",
+        ),
+        (
+            vec![
+                "audit".to_owned(),
+                "--item".to_owned(),
+                "1 egg".to_owned(),
+                "--energy".to_owned(),
+                "400".to_owned(),
+            ],
+            2,
+            "clinician",
+        ),
+        (
+            vec![
+                "audit".to_owned(),
+                "--item".to_owned(),
+                "1 egg".to_owned(),
+                "--standard".to_owned(),
+                "none".to_owned(),
+            ],
+            2,
+            "no standard",
+        ),
+        (
+            vec!["food".to_owned(), "rank".to_owned(), "sweets".to_owned()],
+            2,
+            "no food group",
+        ),
+        (vec!["frobnicate".to_owned()], 2, "unrecognized subcommand"),
+    ];
+    for (args, code, reason) in cases {
+        trencher()
+            .args(&args)
+            .assert()
+            .code(code)
+            .stderr(contains(reason).and(contains("panicked").not()));
+    }
+}
+
+#[test]
+fn hostile_text_neither_panics_nor_reaches_the_terminal() {
+    let long = format!("120 g {}\n", "a".repeat(1 << 20));
+    let hostile = [
+        "\u{1b}[31m2 cups rice\n",
+        "2 cups \u{202e}ecir\n",
+        "\0\0\0\n",
+        "((((((\n",
+        "1/0 cup rice\n",
+        &long,
+    ];
+    for text in hostile {
+        let output = trencher()
+            .args(["audit", "-"])
+            .write_stdin(text.to_owned())
+            .output()
+            .expect("runs");
+        let shown = String::from_utf8_lossy(&output.stdout).into_owned()
+            + &String::from_utf8_lossy(&output.stderr);
+        assert!(!shown.contains("panicked"), "{shown}");
+        assert!(
+            !shown.contains('\u{1b}') && !shown.contains('\u{202e}'),
+            "{shown:?}"
+        );
+        assert!(
+            matches!(output.status.code(), Some(0..=2)),
+            "{:?}",
+            output.status
+        );
+    }
+}
+
+#[test]
+fn a_new_dish_is_written_whole_and_never_over_another() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().display().to_string();
+    let args = [
+        "dish",
+        "new",
+        "Harbour bowl",
+        "--kind",
+        "grain bowl",
+        "--into",
+        &into,
+    ];
+    trencher().args(args).write_stdin(PLATE).assert().code(0);
+    let file = folder.path().join("harbour-bowl.toml");
+    let before = std::fs::read_to_string(&file).expect("written");
+    trencher()
+        .args(args)
+        .write_stdin("120 g rice\n")
+        .assert()
+        .code(3)
+        .stderr(contains("exists already"));
+    assert_eq!(std::fs::read_to_string(&file).expect("still there"), before);
+    trencher()
+        .args(["dish", "check", &file.display().to_string()])
+        .assert()
+        .code(0);
+    trencher()
+        .args(["audit", &file.display().to_string()])
+        .assert()
+        .code(0)
+        .stdout(contains("Harbour bowl"));
+}
+
+#[test]
+fn an_energy_between_levels_takes_the_lower_one() {
+    trencher()
+        .args(["audit", "--item", "1 cup rice", "--energy", "2350"])
+        .assert()
+        .code(0)
+        .stdout(contains("2,200 kcal").and(contains("2200 kcal")));
+}
+
+#[test]
+fn pulses_count_once_where_they_are_asked_to() {
+    let share = |as_what: &str| -> (f64, f64) {
+        let output = trencher()
+            .args([
+                "audit",
+                "--item",
+                "170 g black beans",
+                "--format",
+                "json",
+                "--pulses",
+                as_what,
+            ])
+            .output()
+            .expect("runs");
+        let page: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        let of = |at: usize| page["groups"][at]["portions"].as_f64().unwrap_or(f64::NAN);
+        (of(1), of(4))
+    };
+    let (vegetables, protein) = share("vegetables");
+    assert!(vegetables > 0.5 && protein < 0.01, "{vegetables} {protein}");
+    let (vegetables, protein) = share("protein");
+    assert!(vegetables < 0.01 && protein > 2.0, "{vegetables} {protein}");
+}
+
+#[test]
+fn food_commands_answer() {
+    trencher()
+        .args(["food", "find", "rocket"])
+        .assert()
+        .code(0)
+        .stdout(contains("arugula, raw"));
+    trencher()
+        .args(["food", "show", "72116000"])
+        .assert()
+        .code(0)
+        .stdout(contains("romaine"));
+    trencher()
+        .args(["food", "rank", "vegetables", "--top", "5"])
+        .assert()
+        .code(0)
+        .stdout(contains("nrf9.3"));
+    trencher()
+        .args(["food", "equal", "2 corn tortillas"])
+        .assert()
+        .code(0)
+        .stdout(contains("oz-eq of grains"));
+    trencher()
+        .args(["standard", "show", "dash"])
+        .assert()
+        .code(0)
+        .stdout(contains("DASH"));
+    trencher()
+        .args(["completions", "bash"])
+        .assert()
+        .code(0)
+        .stdout(contains("trencher"));
+    trencher()
+        .arg("man")
+        .assert()
+        .code(0)
+        .stdout(contains(".TH"));
+}
+
+#[test]
+fn the_demo_data_is_read() {
+    let plate = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data/plate.txt");
+    trencher()
+        .args(["audit", plate, "--why"])
+        .assert()
+        .code(predicate::in_iter([0, 1]))
+        .stdout(contains("Where the figures come from"));
+}
