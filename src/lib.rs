@@ -16,7 +16,11 @@ pub mod groups;
 
 pub mod people;
 
+pub mod fit;
+
 pub mod library;
+
+pub mod daylog;
 
 pub mod pages;
 

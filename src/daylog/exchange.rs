@@ -1,0 +1,248 @@
+//! The day log as text for other programs, and back without loss.
+
+use serde::{Deserialize, Serialize};
+
+use super::entry::{Entry, EntryFault};
+use super::table;
+use crate::people::{Diner, DinerError};
+
+/// Version of the exported JSON.
+pub const VERSION: u32 = 1;
+
+/// One entry with whose it is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Record {
+    /// Names this entry in every copy.
+    pub uid: String,
+    /// The diner's name.
+    pub diner: String,
+    /// Whether it was taken back.
+    pub undone: bool,
+    /// What was eaten.
+    pub entry: Entry,
+}
+
+/// Diners and entries in the order they were logged, those taken back among them.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Export {
+    /// [`VERSION`].
+    pub version: u32,
+    /// The diners; none in a CSV table.
+    pub diners: Vec<Diner>,
+    /// Their entries.
+    pub entries: Vec<Record>,
+}
+
+/// Why text is no export.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ReadError {
+    /// Not JSON of this form.
+    #[error("this is no exported day log: {detail}")]
+    Json {
+        /// What is wrong, with line and column.
+        detail: String,
+    },
+    /// From a later version.
+    #[error(
+        "this export has version {found}, this program reads version {VERSION}; update trencher"
+    )]
+    Version {
+        /// Its version.
+        found: u64,
+    },
+    /// Not a CSV table, or without columns it needs.
+    #[error("this is no exported day log: {detail}")]
+    Table {
+        /// What is wrong.
+        detail: String,
+    },
+    /// Cells that cannot be read; all of them.
+    #[error("cells that cannot be read: {}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
+    Cells(Vec<BadCell>),
+}
+
+/// A cell that cannot be read.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("line {line}, column `{column}`: `{text}`")]
+pub struct BadCell {
+    /// Line of the file, from 1.
+    pub line: u64,
+    /// Heading of the column.
+    pub column: String,
+    /// What stands there.
+    pub text: String,
+}
+
+/// What an import did.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ImportReport {
+    /// Diners added.
+    pub diners_added: usize,
+    /// Names of diners that are here with other details; kept as they are here.
+    pub diners_differing: Vec<String>,
+    /// Entries added.
+    pub entries_added: usize,
+    /// Entries that were here already, the same.
+    pub entries_present: usize,
+    /// Dishes with dates of entries that are here with other figures; kept as they are here.
+    pub entries_differing: Vec<String>,
+}
+
+/// Why a record of an import cannot be taken.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ImportFault {
+    /// Its figures.
+    #[error("entry {number}: {fault}")]
+    Entry {
+        /// Place in the export, from 1.
+        number: usize,
+        /// What is wrong.
+        fault: EntryFault,
+    },
+    /// Its diner is neither here nor in the export.
+    #[error(
+        "entry {number}: no diner is named `{name}`; add them first, or import the JSON export, which holds the diners"
+    )]
+    NoDiner {
+        /// Place in the export, from 1.
+        number: usize,
+        /// The diner's name.
+        name: String,
+    },
+    /// Its name across copies.
+    #[error("entry {number}: `{uid}` is no `uid`; it must be 1 to 64 letters, digits or hyphens")]
+    Uid {
+        /// Place in the export, from 1.
+        number: usize,
+        /// As given.
+        uid: String,
+    },
+    /// A diner's details.
+    #[error("diner `{name}`: {}", .faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
+    Diner {
+        /// The diner.
+        name: String,
+        /// All faults.
+        faults: Vec<DinerError>,
+    },
+}
+
+impl Export {
+    /// Indented JSON with everything.
+    #[must_use]
+    pub fn to_json(&self) -> String {
+        // Every map here has text keys and every number was checked to be finite: nothing
+        // that JSON cannot write.
+        let mut text = serde_json::to_string_pretty(self).unwrap_or_default();
+        text.push('\n');
+        text
+    }
+
+    /// Reads [`Export::to_json`]. Fails on other text and on later versions.
+    pub fn from_json(text: &str) -> Result<Self, ReadError> {
+        #[derive(Deserialize)]
+        struct Versioned {
+            version: u64,
+        }
+        let json = |error: serde_json::Error| ReadError::Json {
+            detail: error.to_string(),
+        };
+        let found = serde_json::from_str::<Versioned>(text)
+            .map_err(json)?
+            .version;
+        if found != u64::from(VERSION) {
+            return Err(ReadError::Version { found });
+        }
+        serde_json::from_str(text).map_err(json)
+    }
+
+    /// The entries as a CSV table with a heading, one entry a line, without the diners'
+    /// details.
+    #[must_use]
+    pub fn to_csv(&self) -> String {
+        table::write(&self.entries)
+    }
+
+    /// Reads [`Export::to_csv`]; columns may stand in another order. Fails on other tables,
+    /// and names every cell that cannot be read.
+    pub fn from_csv(text: &str) -> Result<Self, ReadError> {
+        Ok(Self {
+            version: VERSION,
+            diners: Vec::new(),
+            entries: table::read(text)?,
+        })
+    }
+}
+
+/// Whether a name across copies can be taken.
+pub(super) fn is_uid(uid: &str) -> bool {
+    let sign = |sign: u8| sign.is_ascii_alphanumeric() || sign == b'-';
+    (1..=64).contains(&uid.len()) && uid.bytes().all(sign)
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::super::entry::tests::sample;
+    use super::*;
+
+    fn export() -> Export {
+        let day = date(2026, 3, 1);
+        let record = |uid: &str, entry: Entry| Record {
+            uid: uid.to_owned(),
+            diner: "Ana".to_owned(),
+            undone: uid == "b",
+            entry,
+        };
+        let water = Entry::water(sample(day, "x", 1.0).at, "water", 250.0, "c", "s");
+        Export {
+            version: VERSION,
+            diners: vec![Diner::named("Ana")],
+            entries: vec![
+                record("a", sample(day, "=rice, \"fried\"", 1.0 / 3.0)),
+                record("b", sample(day, "'quoted", 512.0)),
+                record("c", water),
+            ],
+        }
+    }
+
+    #[test]
+    fn json_and_csv_come_back_the_same() {
+        let export = export();
+        assert_eq!(Export::from_json(&export.to_json()).as_ref(), Ok(&export));
+        let back = Export::from_csv(&export.to_csv()).unwrap();
+        assert_eq!(back.entries, export.entries);
+    }
+
+    #[test]
+    fn other_text_is_refused() {
+        assert!(matches!(
+            Export::from_json("{}"),
+            Err(ReadError::Json { .. })
+        ));
+        assert!(matches!(
+            Export::from_json("[1"),
+            Err(ReadError::Json { .. })
+        ));
+        assert_eq!(
+            Export::from_json(r#"{"version": 9, "else": 1}"#),
+            Err(ReadError::Version { found: 9 })
+        );
+        let more = export().to_json().replacen("\"uid\"", "\"uix\"", 1);
+        assert!(matches!(
+            Export::from_json(&more),
+            Err(ReadError::Json { .. })
+        ));
+    }
+
+    #[test]
+    fn names_across_copies() {
+        assert!(is_uid("0a-Z"));
+        for bad in ["", "a b", "é", &"a".repeat(65)] {
+            assert!(!is_uid(bad));
+        }
+    }
+}

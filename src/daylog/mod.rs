@@ -1,0 +1,29 @@
+//! What each diner ate on which day: kept on this machine, by value, and lost by nothing
+//! short of the disk.
+//!
+//! [`Store`] is one `SQLite` file with diners and entries. An [`Entry`] holds the figures as
+//! they stood when it was eaten, so that an old day never changes when the catalogue does.
+//! Sums, what is left of a day and the history plot are pure functions beside it.
+
+pub mod at;
+pub mod clock;
+mod day;
+pub mod entry;
+pub mod error;
+pub mod exchange;
+pub mod place;
+pub mod plot;
+mod rows;
+mod schema;
+mod store;
+mod table;
+
+pub use at::{AtError, parse_at};
+pub use clock::{Clock, SystemClock, ZoneError, now_for, today_for};
+pub use day::{Allowance, DayTotal, GroupTotal, Left, Total, left};
+pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
+pub use error::LogError;
+pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};
+pub use place::{PlaceError, database_path};
+pub use plot::{PlotColumn, PlotDay, plot};
+pub use store::{Removed, Store};

@@ -1,0 +1,456 @@
+//! Entries as a CSV table that a spreadsheet opens and that reads back without loss.
+//!
+//! Fixed columns first; then, as far as they occur, `group NAME (UNIT) low|likely|high`,
+//! `portions NAME low|likely|high`, `limit NAME (UNIT) low|likely|high`, `nutrient NAME`. An
+//! empty cell: not part of this entry; `unknown`: part of it, but no figure is published.
+//! Components and what was not counted stand as JSON in one cell each.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Display;
+use std::str::FromStr;
+
+use csv::StringRecord;
+
+use super::entry::{Entry, GroupAmount, LimitAmount, Moment};
+use super::exchange::{BadCell, ReadError, Record};
+use crate::quantity::Range;
+
+const FIXED: [&str; 19] = [
+    "diner",
+    "date",
+    "time",
+    "utc_offset_seconds",
+    "zone",
+    "meal",
+    "dish",
+    "share",
+    "grams low",
+    "grams likely",
+    "grams high",
+    "fluid_ml",
+    "catalogue",
+    "standard",
+    "undone",
+    "uid",
+    "uncounted",
+    "components",
+    "layout",
+];
+/// Stands in the last fixed column, for readers to come.
+const LAYOUT: &str = "1";
+const UNKNOWN: &str = "unknown";
+const ENDS: [&str; 3] = ["low", "likely", "high"];
+
+/// A column beyond the fixed ones, by what it holds.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Block {
+    Group { key: String, unit: String },
+    Portions { key: String },
+    Limit { key: String, unit: String },
+    Nutrient { key: String },
+}
+
+impl Block {
+    fn headings(&self) -> Vec<String> {
+        let three = |stem: String| ENDS.iter().map(|end| format!("{stem} {end}")).collect();
+        match self {
+            Self::Group { key, unit } => three(format!("group {key} ({unit})")),
+            Self::Portions { key } => three(format!("portions {key}")),
+            Self::Limit { key, unit } => three(format!("limit {key} ({unit})")),
+            Self::Nutrient { key } => vec![format!("nutrient {key}")],
+        }
+    }
+
+    /// From the heading of the block's first column.
+    fn read(heading: &str) -> Option<Self> {
+        let (kind, rest) = heading.split_once(' ')?;
+        if kind == "nutrient" {
+            let key = rest.to_owned();
+            return Some(Self::Nutrient { key });
+        }
+        let stem = rest.strip_suffix(" low")?;
+        if kind == "portions" {
+            let key = stem.to_owned();
+            return Some(Self::Portions { key });
+        }
+        let (key, unit) = stem.strip_suffix(')')?.rsplit_once(" (")?;
+        let (key, unit) = (key.to_owned(), unit.to_owned());
+        match kind {
+            "group" => Some(Self::Group { key, unit }),
+            "limit" => Some(Self::Limit { key, unit }),
+            _ => None,
+        }
+    }
+}
+
+/// The table with its heading.
+pub(super) fn write(records: &[Record]) -> String {
+    let blocks = blocks_of(records);
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    let fixed = FIXED.iter().map(ToString::to_string);
+    let headings = fixed.chain(blocks.iter().flat_map(Block::headings));
+    // Writing to memory fails on nothing but rows of unequal length, which these are not.
+    let _ = writer.write_record(headings);
+    for record in records {
+        let mut cells = fixed_cells(record);
+        for block in &blocks {
+            cells.extend(block_cells(&record.entry, block));
+        }
+        let _ = writer.write_record(cells);
+    }
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+fn blocks_of(records: &[Record]) -> BTreeSet<Block> {
+    let mut blocks = BTreeSet::new();
+    for entry in records.iter().map(|record| &record.entry) {
+        for (key, eaten) in &entry.groups {
+            let (key, unit) = (key.clone(), eaten.unit.clone());
+            blocks.insert(Block::Portions { key: key.clone() });
+            blocks.insert(Block::Group { key, unit });
+        }
+        for (key, eaten) in &entry.limits {
+            let (key, unit) = (key.clone(), eaten.unit.clone());
+            blocks.insert(Block::Limit { key, unit });
+        }
+        for key in entry.nutrients.keys().cloned() {
+            blocks.insert(Block::Nutrient { key });
+        }
+    }
+    blocks
+}
+
+fn fixed_cells(record: &Record) -> Vec<String> {
+    let entry = &record.entry;
+    let json = |result: serde_json::Result<String>| result.unwrap_or_default();
+    vec![
+        guarded(&record.diner),
+        entry.at.date.to_string(),
+        entry.at.time.to_string(),
+        entry.at.utc_offset_seconds.to_string(),
+        guarded(&entry.at.zone),
+        entry.meal.as_deref().map(guarded).unwrap_or_default(),
+        guarded(&entry.dish),
+        entry.share.to_string(),
+        entry.grams.low.to_string(),
+        entry.grams.likely.to_string(),
+        entry.grams.high.to_string(),
+        entry.fluid_ml.to_string(),
+        guarded(&entry.catalogue),
+        guarded(&entry.standard),
+        record.undone.to_string(),
+        record.uid.clone(),
+        json(serde_json::to_string(&entry.uncounted)),
+        json(serde_json::to_string(&entry.components)),
+        LAYOUT.to_owned(),
+    ]
+}
+
+fn block_cells(entry: &Entry, block: &Block) -> Vec<String> {
+    let three = |range: Option<Range>| match range {
+        Some(range) => [range.low, range.likely, range.high]
+            .map(|f| f.to_string())
+            .to_vec(),
+        None => vec![String::new(); 3],
+    };
+    match block {
+        Block::Group { key, unit } => {
+            let group = entry.groups.get(key).filter(|group| group.unit == *unit);
+            three(group.map(|group| group.amount))
+        }
+        Block::Portions { key } => three(entry.groups.get(key).map(|group| group.portions)),
+        Block::Limit { key, unit } => {
+            match entry.limits.get(key).filter(|limit| limit.unit == *unit) {
+                Some(LimitAmount { amount: None, .. }) => vec![UNKNOWN.to_owned(); 3],
+                limit => three(limit.and_then(|limit| limit.amount)),
+            }
+        }
+        Block::Nutrient { key } => vec![match entry.nutrients.get(key) {
+            Some(Some(amount)) => amount.to_string(),
+            Some(None) => UNKNOWN.to_owned(),
+            None => String::new(),
+        }],
+    }
+}
+
+/// Keeps a spreadsheet from taking a name for a formula: an apostrophe goes before the signs
+/// that start one (and before an apostrophe, so that [`unguarded`] can take it away).
+fn guarded(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\'']) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn unguarded(text: &str) -> String {
+    text.strip_prefix('\'').unwrap_or(text).to_owned()
+}
+
+/// Reads a table; columns may stand in any order, the three of a range side by side or not.
+pub(super) fn read(text: &str) -> Result<Vec<Record>, ReadError> {
+    let broken = |error: csv::Error| ReadError::Table {
+        detail: error.to_string(),
+    };
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let headings = reader.headers().map_err(broken)?.clone();
+    let layout = Columns::of(&headings)?;
+    let mut records = Vec::new();
+    let mut bad = Vec::new();
+    for row in reader.records() {
+        let row = row.map_err(broken)?;
+        let mut cells = Cells {
+            columns: &layout,
+            line: row.position().map_or(0, csv::Position::line),
+            row: &row,
+            bad: &mut bad,
+        };
+        records.extend(cells.record());
+    }
+    if bad.is_empty() {
+        Ok(records)
+    } else {
+        Err(ReadError::Cells(bad))
+    }
+}
+
+/// Where each column stands.
+struct Columns {
+    at: BTreeMap<String, usize>,
+    blocks: Vec<Block>,
+}
+
+impl Columns {
+    fn of(headings: &StringRecord) -> Result<Self, ReadError> {
+        let table = |detail: String| ReadError::Table { detail };
+        let mut at = BTreeMap::new();
+        for (place, heading) in headings.iter().enumerate() {
+            if at.insert(heading.to_owned(), place).is_some() {
+                return Err(table(format!("the column `{heading}` occurs twice")));
+            }
+        }
+        let blocks: Vec<Block> = headings.iter().filter_map(Block::read).collect();
+        let of_blocks: Vec<String> = blocks.iter().flat_map(Block::headings).collect();
+        let needed = FIXED.iter().map(ToString::to_string).chain(of_blocks);
+        let needed: BTreeSet<String> = needed.collect();
+        if let Some(missing) = needed.iter().find(|heading| !at.contains_key(*heading)) {
+            return Err(table(format!("the column `{missing}` is missing")));
+        }
+        if let Some(other) = at.keys().find(|heading| !needed.contains(*heading)) {
+            return Err(table(format!("the column `{other}` is not known here")));
+        }
+        Ok(Self { at, blocks })
+    }
+}
+
+/// One line being read; what cannot be read is noted and the rest goes on, to find all.
+struct Cells<'r> {
+    columns: &'r Columns,
+    row: &'r StringRecord,
+    line: u64,
+    bad: &'r mut Vec<BadCell>,
+}
+
+impl Cells<'_> {
+    fn text(&self, column: &str) -> &str {
+        let place = self.columns.at.get(column);
+        place.and_then(|&place| self.row.get(place)).unwrap_or("")
+    }
+
+    fn note(&mut self, column: &str) {
+        let text = self.text(column).chars().take(60).collect();
+        self.bad.push(BadCell {
+            line: self.line,
+            column: column.to_owned(),
+            text,
+        });
+    }
+
+    fn parsed<T: FromStr>(&mut self, column: &str) -> Option<T> {
+        let value = self.text(column).parse().ok();
+        if value.is_none() {
+            self.note(column);
+        }
+        value
+    }
+
+    fn json<T: serde::de::DeserializeOwned>(&mut self, column: &str) -> Option<T> {
+        let value = serde_json::from_str(self.text(column)).ok();
+        if value.is_none() {
+            self.note(column);
+        }
+        value
+    }
+
+    fn range(&mut self, stem: impl Display) -> Option<Range> {
+        let ends = ENDS.map(|end| self.parsed(&format!("{stem} {end}")));
+        let [Some(low), Some(likely), Some(high)] = ends else {
+            return None;
+        };
+        Some(Range::new(low, likely, high))
+    }
+
+    fn record(&mut self) -> Option<Record> {
+        if self.text("layout") != LAYOUT {
+            self.note("layout");
+            return None;
+        }
+        let (date, time) = (self.parsed("date"), self.parsed("time"));
+        let offset = self.parsed("utc_offset_seconds");
+        let (share, grams) = (self.parsed("share"), self.range("grams"));
+        let (fluid, undone) = (self.parsed("fluid_ml"), self.parsed("undone"));
+        let (uncounted, components) = (self.json("uncounted"), self.json("components"));
+        let meal = Some(self.text("meal")).filter(|meal| !meal.is_empty());
+        let mut entry = Entry {
+            meal: meal.map(unguarded),
+            dish: unguarded(self.text("dish")),
+            catalogue: unguarded(self.text("catalogue")),
+            standard: unguarded(self.text("standard")),
+            at: Moment {
+                date: date?,
+                time: time?,
+                utc_offset_seconds: offset?,
+                zone: unguarded(self.text("zone")),
+            },
+            share: share?,
+            grams: grams?,
+            fluid_ml: fluid?,
+            components: components?,
+            uncounted: uncounted?,
+            groups: BTreeMap::new(),
+            limits: BTreeMap::new(),
+            nutrients: BTreeMap::new(),
+        };
+        for block in &self.columns.blocks {
+            self.block(block, &mut entry);
+        }
+        Some(Record {
+            uid: self.text("uid").to_owned(),
+            diner: unguarded(self.text("diner")),
+            undone: undone?,
+            entry,
+        })
+    }
+
+    fn block(&mut self, block: &Block, entry: &mut Entry) {
+        let headings = block.headings();
+        if headings.iter().all(|heading| self.text(heading).is_empty()) {
+            return;
+        }
+        let unknown = headings.iter().all(|heading| self.text(heading) == UNKNOWN);
+        match block {
+            Block::Group { key, unit } => {
+                let amount = self.range(format!("group {key} ({unit})"));
+                let portions = self.range(format!("portions {key}"));
+                if let (Some(amount), Some(portions)) = (amount, portions) {
+                    let unit = unit.clone();
+                    let group = GroupAmount {
+                        unit,
+                        amount,
+                        portions,
+                    };
+                    entry.groups.insert(key.clone(), group);
+                }
+            }
+            Block::Portions { .. } => {} // read with its group
+            Block::Limit { key, unit } => {
+                let amount = if unknown {
+                    None
+                } else {
+                    self.range(format!("limit {key} ({unit})"))
+                };
+                let unit = unit.clone();
+                entry
+                    .limits
+                    .insert(key.clone(), LimitAmount { unit, amount });
+            }
+            Block::Nutrient { key } => {
+                let amount = if unknown {
+                    None
+                } else {
+                    self.parsed(&headings[0])
+                };
+                entry.nutrients.insert(key.clone(), amount);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::super::entry::tests::sample;
+    use super::*;
+
+    fn record() -> Record {
+        Record {
+            uid: "a1".to_owned(),
+            diner: "-Ana".to_owned(),
+            undone: false,
+            entry: sample(date(2026, 3, 1), "@rice", 300.25),
+        }
+    }
+
+    #[test]
+    fn a_spreadsheet_sees_no_formula_and_a_reader_no_difference() {
+        let text = write(&[record()]);
+        assert!(
+            text.contains("'-Ana,") && text.contains(",'@rice,"),
+            "{text}"
+        );
+        assert_eq!(read(&text), Ok(vec![record()]));
+        // As some spreadsheets save it.
+        let saved = format!("\u{feff}{}", text.replace('\n', "\r\n"));
+        // A line end inside a cell is part of the text, so it is left out of this comparison.
+        let dishes: Vec<String> = read(&saved)
+            .unwrap()
+            .into_iter()
+            .map(|r| r.entry.dish)
+            .collect();
+        assert_eq!(dishes, ["@rice"]);
+    }
+
+    #[test]
+    fn units_that_changed_between_entries_keep_apart() {
+        let mut other = record();
+        other.uid = "a2".to_owned();
+        other.entry.groups.get_mut("grains").unwrap().unit = "g".to_owned();
+        other.entry.limits.remove("sodium");
+        other.entry.nutrients.remove("alcohol_g");
+        let records = vec![record(), other];
+        assert_eq!(read(&write(&records)), Ok(records));
+    }
+
+    #[test]
+    fn every_bad_cell_is_named() {
+        let text = write(&[record()])
+            .replace("2026-03-01", "soon")
+            .replacen(",false,", ",maybe,", 1);
+        let Err(ReadError::Cells(bad)) = read(&text) else {
+            panic!("read")
+        };
+        let columns: Vec<&str> = bad.iter().map(|cell| cell.column.as_str()).collect();
+        assert_eq!(columns, ["date", "undone"]);
+        assert_eq!(bad[0].to_string(), "line 2, column `date`: `soon`");
+    }
+
+    #[test]
+    fn other_tables_are_refused_by_the_column() {
+        let detail = |text: &str| read(text).unwrap_err().to_string();
+        assert!(detail("a,b\n1,2\n").contains("column `catalogue` is missing"));
+        let text = write(&[record()]);
+        let more = text.replacen("diner,", "dinner,", 1);
+        assert!(
+            detail(&more).contains("column `diner` is missing"),
+            "{}",
+            detail(&more)
+        );
+        let short = format!("{text}x,y\n");
+        assert!(detail(&short).contains("fields"), "{}", detail(&short));
+        let gone = text.replacen("portions grains likely", "portions grains lately", 1);
+        assert!(detail(&gone).contains("`portions grains likely` is missing"));
+    }
+}

@@ -1,0 +1,183 @@
+//! The servable amounts of each component and the cost of leaving some.
+
+use super::KEEP_FIRST;
+use super::plate::{Budget, Item, Unfit};
+
+/// More steps than this on one component are made coarser: nobody counts quarter cups
+/// past ten cups.
+const MOST_STEPS: usize = 40;
+
+/// Relative slack when sums are held against caps, for rounding alone.
+pub(super) const SLACK: f64 = 1e-6;
+
+/// A component with its servable amounts.
+#[derive(Debug, Clone)]
+pub(super) struct Choice {
+    /// Grams of one step.
+    pub step: f64,
+    /// Whole steps that fit into what was served.
+    pub steps: usize,
+    /// Grams that "all of it" adds to the whole steps; 0 when nothing.
+    pub rest: f64,
+    /// The highest level whose caps this component alone keeps.
+    pub top: usize,
+    /// Cost of leaving all of it.
+    pub weight: f64,
+    /// Grams served.
+    pub served: f64,
+}
+
+impl Choice {
+    /// Levels are 0 (nothing) to this (all of it).
+    pub fn last(&self) -> usize {
+        self.steps + usize::from(self.rest > 0.0)
+    }
+
+    /// Grams at a level.
+    pub fn grams(&self, level: usize) -> f64 {
+        if level >= self.last() {
+            self.served
+        } else {
+            self.step * level as f64
+        }
+    }
+
+    /// Cost at a level.
+    pub fn cost(&self, level: usize) -> f64 {
+        let left = 1.0 - self.grams(level) / self.served;
+        self.weight * left * left
+    }
+}
+
+/// One thing that must not be passed: energy or a cap.
+#[derive(Debug, Clone)]
+pub(super) struct Row {
+    /// In a gram of each component.
+    pub per_gram: Vec<f64>,
+    /// The most.
+    pub most: f64,
+    /// Whether it must be kept.
+    pub firm: bool,
+}
+
+impl Row {
+    /// The sum at these grams.
+    pub fn sum(&self, grams: &[f64]) -> f64 {
+        self.per_gram
+            .iter()
+            .zip(grams)
+            .map(|(each, g)| each * g)
+            .sum()
+    }
+
+    /// Whether an amount is within the most, up to rounding.
+    pub fn allows(&self, amount: f64) -> bool {
+        amount <= self.most * (1.0 + SLACK) + 1e-9
+    }
+}
+
+/// Energy first, then the caps in their order.
+pub(super) fn rows(items: &[Item], budget: &Budget) -> Vec<Row> {
+    let energy = Row {
+        per_gram: items.iter().map(|i| i.energy_kcal_per_g).collect(),
+        most: budget.energy_kcal,
+        firm: true,
+    };
+    let caps = budget.caps.iter().enumerate().map(|(at, cap)| Row {
+        per_gram: items.iter().map(|i| i.per_gram[at]).collect(),
+        most: cap.most,
+        firm: cap.firm,
+    });
+    std::iter::once(energy).chain(caps).collect()
+}
+
+/// The choices of each component under these rows; a row that is not held bounds nothing.
+pub(super) fn choices(items: &[Item], rows: &[&Row]) -> Vec<Choice> {
+    let plate: f64 = items.iter().map(|i| i.served_grams).sum();
+    let equal = 1.0 / items.len() as f64;
+    let weights: Vec<f64> = items
+        .iter()
+        .enumerate()
+        .map(|(at, item)| {
+            let base = f64::midpoint(equal, item.served_grams / plate);
+            let keep = if item.keep_first { KEEP_FIRST } else { 1.0 };
+            // Breaks ties between like components: what is written first is kept.
+            let earlier = 1.0 + 1e-5 * (items.len() - at) as f64;
+            base * keep * earlier
+        })
+        .collect();
+    let total: f64 = weights.iter().sum();
+    let choice = |(at, item): (usize, &Item)| {
+        let mut step = item.unit.step_grams();
+        while item.served_grams / step > MOST_STEPS as f64 {
+            step *= 2.0;
+        }
+        let steps = (item.served_grams / step + SLACK).floor();
+        let rest = item.served_grams - step * steps;
+        let mut choice = Choice {
+            step,
+            steps: steps as usize,
+            rest: if rest > item.served_grams * SLACK {
+                rest
+            } else {
+                0.0
+            },
+            top: 0,
+            weight: weights[at] / total,
+            served: item.served_grams,
+        };
+        let keeps = |level: &usize| {
+            rows.iter()
+                .all(|row| row.allows(row.per_gram[at] * choice.grams(*level)))
+        };
+        choice.top = (0..=choice.last()).rev().find(keeps).unwrap_or(0);
+        choice
+    };
+    items.iter().enumerate().map(choice).collect()
+}
+
+/// Refuses what cannot be computed with.
+pub(super) fn check(items: &[Item], budget: &Budget) -> Result<(), Unfit> {
+    let known = |item: &str, what, value: f64, positive: bool| {
+        let good = value.is_finite() && if positive { value > 0.0 } else { value >= 0.0 };
+        let range = if positive { "above 0" } else { "from 0 up" };
+        let item = item.to_owned();
+        if good {
+            Ok(())
+        } else {
+            Err(Unfit::Figure {
+                item,
+                what,
+                value,
+                range,
+            })
+        }
+    };
+    if items.is_empty() {
+        return Err(Unfit::Empty);
+    }
+    for cap in &budget.caps {
+        known(&cap.name, "the most", cap.most, false)?;
+    }
+    for item in items {
+        if item.per_gram.len() != budget.caps.len() {
+            return Err(Unfit::Length {
+                item: item.name.clone(),
+                figures: item.per_gram.len(),
+                caps: budget.caps.len(),
+            });
+        }
+        known(&item.name, "the served weight", item.served_grams, true)?;
+        known(&item.name, "the energy", item.energy_kcal_per_g, false)?;
+        known(&item.name, "the kitchen step", item.unit.step_grams(), true)?;
+        for each in &item.per_gram {
+            known(&item.name, "a group or limit", *each, false)?;
+        }
+    }
+    if budget.energy_kcal.is_nan() || budget.energy_kcal <= 0.0 {
+        return Err(Unfit::Spent {
+            of: budget.of.clone(),
+        });
+    }
+    known("energy", "the most", budget.energy_kcal, true)
+}
