@@ -1,7 +1,7 @@
 //! Amounts as people say them.
 
 use super::error::{ErrorKind, Place, Problem, ReadingError};
-use super::line::read;
+use super::parts::read;
 use super::units::{Size, UnitSystem, VolumeUnit, WeightUnit};
 use crate::quantity::Range;
 

@@ -25,9 +25,14 @@ impl Reader<'_> {
         if let (None, Some(count), Some(loose)) = (measured, count, loose) {
             return Err(self.contradiction(count, loose));
         }
+        // `steak 6 oz x2` is two of these; `egg whites x3, 99 g` weigh that in all.
+        let measured_at = weight
+            .or(volume)
+            .filter(|found| !found.each)
+            .map_or(0, |found| found.from);
         let times = founds
             .iter()
-            .filter(|found| found.what == What::Times)
+            .filter(|found| found.what == What::Times && found.from >= measured_at)
             .fold(Range::exact(1.0), |by, found| product(by, found.range));
         let counted = founds
             .iter()
@@ -73,6 +78,11 @@ impl Reader<'_> {
             else {
                 continue;
             };
+            // `two (2) eggs`.
+            if piece.is_none() && size.is_none() && inches.is_none() && found.range == so_far.range
+            {
+                continue;
+            }
             let describes = piece.is_none()
                 && (found.range.likely - 1.0).abs() < 1e-9
                 && (size.is_some() && old_size.is_none()
@@ -125,10 +135,14 @@ impl Reader<'_> {
         if !(found.each || ware && bracket) {
             return found;
         }
-        Found {
-            range: product(found.range, count.range),
-            ..found
+        let drink = matches!(count.what, What::Count { piece: Some(piece), .. }
+            if matches!(piece.name, "glass" | "mug" | "cup" | "bowl" | "bottle" | "shot"));
+        let mut found = found;
+        if drink {
+            self.as_fluid(&mut found);
         }
+        found.range = product(found.range, count.range);
+        found
     }
 
     fn check_density(&self, weight: Found, volume: Found) -> Result<(), Problem> {

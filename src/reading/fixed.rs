@@ -26,12 +26,16 @@ impl Reader<'_> {
         if number.is_none() {
             return self.fixed_words(at);
         }
-        let percent = self.percent(at).max(self.lean_ratio(at));
-        if percent > 0 {
-            return percent;
+        let sign = self
+            .percent(at)
+            .max(self.lean_ratio(at))
+            .max(self.halves(at))
+            .max(self.price(at));
+        if sign > 0 {
+            return sign;
         }
         let joint = at + 1 + usize::from(self.is_hyphen(at + 1));
-        if self.is_any(joint, &NAMED_BY_NUMBER) {
+        if self.is_any(joint, &NAMED_BY_NUMBER) && !self.is(joint + 1, "of") {
             return joint + 1 - at;
         }
         let several = number.is_some_and(|number| number >= 2.0);
@@ -43,7 +47,7 @@ impl Reader<'_> {
 
     fn bare_number(&self, at: usize) -> Option<f64> {
         match self.kind(at)? {
-            Kind::Number(value) => Some(value),
+            Kind::Number(value) | Kind::Vulgar(value) => Some(value),
             Kind::Word if !self.is_article(at) && self.part_word(at).is_none() => {
                 if self.is(at, "thousand") {
                     return Some(1000.0);
@@ -87,6 +91,36 @@ impl Reader<'_> {
             }
             _ => 0,
         }
+    }
+
+    /// `1/2 & 1/2`: a cream.
+    fn halves(&self, at: usize) -> usize {
+        let half = |at: usize| {
+            let shown = self.slice(at, at + 3);
+            if matches!(self.kind(at), Some(Kind::Vulgar(value)) if value == 0.5) {
+                1
+            } else {
+                3 * usize::from(shown == "1/2")
+            }
+        };
+        let first = half(at);
+        let and = at + first;
+        if first == 0 || !(self.is(and, "and") || self.is_mark(and, &['&'])) {
+            return 0;
+        }
+        let second = half(and + 1);
+        if second > 0 && !self.measures_follow(and + 1 + second) {
+            first + 1 + second
+        } else {
+            0
+        }
+    }
+
+    /// `$5`, `5 €`, `#10`: prices and sizes of tins.
+    fn price(&self, at: usize) -> usize {
+        let signs = ['$', '€', '£', '¥', '₹'];
+        let before = at > 0 && (self.is_mark(at - 1, &signs) || self.is_mark(at - 1, &['#']));
+        usize::from(self.is_number(at) && (before || self.is_mark(at + 1, &signs)))
     }
 
     fn fixed_words(&self, at: usize) -> usize {

@@ -177,6 +177,12 @@ pub const LOOSE: [Loose; 17] = [
     ),
 ];
 
+/// Loose measures that are nothing else, so that they need no `of`: `handful lettuce`, but a
+/// `sprinkle donut` is a donut.
+pub(super) const PLAIN_LOOSE: [&str; 7] = [
+    "handful", "pinch", "dollop", "dash", "splash", "schmear", "smidgen",
+];
+
 /// The loose measure that `word` names.
 pub(super) fn loose_word(word: &str) -> Option<&'static Loose> {
     let key = super::tokens::Key::of(word)?;
@@ -190,7 +196,9 @@ pub(super) fn loose_word(word: &str) -> Option<&'static Loose> {
 pub(super) fn manner(word: &str) -> Option<Range> {
     let key = super::tokens::Key::of(word)?;
     Some(match key.as_str() {
-        "level" | "flat" | "full" => Range::exact(1.0),
+        "level" | "flat" | "full" | "packed" | "loosely" | "firmly" | "lightly" => {
+            Range::exact(1.0)
+        }
         // Kitchen practice: a heaped scoop holds 1.2 to 1.5 times the level one.
         "heaping" | "heaped" => Range::new(1.2, 1.4, 1.6),
         "rounded" => Range::new(1.1, 1.25, 1.4),

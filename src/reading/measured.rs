@@ -4,7 +4,7 @@ use super::error::{ErrorKind, Problem};
 use super::loose::{Loose, LooseSize, loose_word};
 use super::number::{Number, Reader};
 use super::pieces::{Role, piece_word};
-use super::scan::{ABOUT, Found, What, product};
+use super::scan::{ABOUT, AT_LEAST, Found, What, product};
 use super::units::{Size, Unit, VolumeUnit, WeightUnit, unit_word};
 use crate::quantity::Range;
 
@@ -118,6 +118,7 @@ impl Reader<'_> {
         };
         if !found.loose {
             self.range_with_units(&mut found)?;
+            self.and_a_part(&mut found, measured.one.likely)?;
             self.sum(&mut found)?;
             self.ware(&mut found);
         }
@@ -150,6 +151,27 @@ impl Reader<'_> {
         Ok(())
     }
 
+    /// `a cup and a half`, `1 pound and 1/2`.
+    pub(super) fn and_a_part(&self, found: &mut Found, one: f64) -> Result<(), Problem> {
+        if !self.is(found.next, "and") {
+            return Ok(());
+        }
+        let at = found.next + 1;
+        let Some((part, next)) = self.figure(at)? else {
+            return Ok(());
+        };
+        let stated = self.is_number(at) || self.is_article(at) && self.part_word(at + 1).is_some();
+        let own_measure = self.measured(next, None, false).is_some()
+            || self.is_article(next)
+            || self.is(next, "of") && self.is_article(next + 1);
+        if part < 1.0 && stated && !own_measure {
+            found.range = added(found.range, one * part);
+            found.text_end = next;
+            found.next = next;
+        }
+        Ok(())
+    }
+
     /// `1 lb 4 oz`, `1 cup plus 2 tbsp`.
     pub(super) fn sum(&self, found: &mut Found) -> Result<(), Problem> {
         let joint =
@@ -170,11 +192,7 @@ impl Reader<'_> {
             return Ok(());
         }
         let more = measured.one.likely * figure;
-        found.range = Range::new(
-            found.range.low + more,
-            found.range.likely + more,
-            found.range.high + more,
-        );
+        found.range = added(found.range, more);
         found.text_end = measured.text_end;
         found.next = measured.next;
         Ok(())
@@ -191,10 +209,7 @@ impl Reader<'_> {
             ],
         );
         let ware = self.word(at).and_then(piece_word);
-        let ware = ware.is_some_and(|piece| {
-            matches!(piece.role, Role::Ware)
-                || matches!(piece.name, "scoop" | "serving" | "portion")
-        });
+        let ware = ware.is_some_and(|piece| matches!(piece.role, Role::Ware | Role::Measure));
         if !(ware || fluid) {
             return;
         }
@@ -202,23 +217,36 @@ impl Reader<'_> {
         if self.word(follows).is_none() && !self.ends_segment(follows) {
             return;
         }
-        if fluid && found.what == What::Weight(Some(WeightUnit::Ounce)) {
-            let fluid_ounce = VolumeUnit::FluidOunce;
-            if let Some(one) = fluid_ounce.millilitres(self.units) {
-                found.range = found.range.times(one / WeightUnit::Ounce.grams());
-                found.what = What::Volume(fluid_ounce);
-            }
+        if fluid {
+            self.as_fluid(found);
         }
         found.text_end = follows;
         found.next = follows;
     }
 
+    /// Ounces as fluid ounces.
+    pub(super) fn as_fluid(&self, found: &mut Found) {
+        let unit = VolumeUnit::FluidOunce;
+        if found.what == What::Weight(Some(WeightUnit::Ounce))
+            && let Some(one) = unit.millilitres(self.units)
+        {
+            found.range = found.range.times(one / WeightUnit::Ounce.grams());
+            found.what = What::Volume(unit);
+        }
+    }
+
     /// `each`, `or so`, `-ish`, `of`.
     pub(super) fn tail(&self, found: &mut Found) {
-        if self.is_any(found.next, &["each", "apiece"]) {
+        if self.is_any(found.next, &["each", "apiece", "ea"]) {
             found.each = true;
+            found.next = self.after_unit(found.next + 1);
+            found.text_end = found.next;
+        }
+        if self.is_mark(found.next, &['+']) && self.glued(found.next) && found.is_measured() {
             found.next += 1;
             found.text_end = found.next;
+            found.range = product(found.range, AT_LEAST);
+            found.approximate = true;
         }
         let ish = found.next + usize::from(self.is_hyphen(found.next));
         let length = if self.is(found.next, "or") && self.is(found.next + 1, "so") {
@@ -261,6 +289,10 @@ fn loose_measure(loose: &Loose, size: Option<Size>, next: usize) -> Measured {
         next,
         text_end: next,
     }
+}
+
+fn added(range: Range, more: f64) -> Range {
+    Range::new(range.low + more, range.likely + more, range.high + more)
 }
 
 fn same_kind(one: What, other: What) -> bool {

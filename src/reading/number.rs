@@ -81,7 +81,8 @@ impl Reader<'_> {
     }
 
     pub(super) fn is_article(&self, at: usize) -> bool {
-        self.is_any(at, &["a", "an"])
+        // `A1` is a name.
+        self.is_any(at, &["a", "an"]) && !(self.glued(at + 1) && self.is_number(at + 1))
     }
 
     /// A problem over the tokens `from..to`.
@@ -115,6 +116,7 @@ impl Reader<'_> {
                 vague: false,
             }));
         };
+        let (low, next) = self.added(low, next)?;
         if let Some((high, after)) = self.range_end(next)? {
             return self.range(at, low, high, after);
         }
@@ -186,6 +188,17 @@ impl Reader<'_> {
             article: false,
             vague,
         })
+    }
+
+    /// `100 + 50`.
+    fn added(&self, first: f64, at: usize) -> Result<(f64, usize), Problem> {
+        if self.is_mark(at, &['+'])
+            && self.is_number(at + 1)
+            && let Some((second, next)) = self.figure(at + 1)?
+        {
+            return Ok((first + second, next));
+        }
+        Ok((first, at))
     }
 
     /// After a number: the second figure of a range.

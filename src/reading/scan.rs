@@ -5,11 +5,7 @@ use super::error::{ErrorKind, Problem};
 use super::loose::loose_word;
 use super::number::{Number, Reader};
 use super::pieces::{Piece, Role, piece_word};
-use super::tokens::Kind;
-use super::units::{
-    Size, VolumeUnit, WeightUnit, foreign_unit, misspelt_unit, numbered_scoop_millilitres,
-    unit_word,
-};
+use super::units::{Size, VolumeUnit, WeightUnit, foreign_unit, misspelt_unit, unit_word};
 use crate::quantity::Range;
 
 /// What a found amount measures.
@@ -67,9 +63,9 @@ pub(super) const ABOUT: Range = Range::new(0.85, 1.0, 1.15);
 /// `up to`, `at most`: mostly somewhat less.
 const UP_TO: Range = Range::new(0.6, 0.82, 1.0);
 /// `at least`, `over`: mostly somewhat more.
-const AT_LEAST: Range = Range::new(1.0, 1.12, 1.3);
+pub(super) const AT_LEAST: Range = Range::new(1.0, 1.12, 1.3);
 
-type Search = Result<Option<Found>, Problem>;
+pub(super) type Search = Result<Option<Found>, Problem>;
 
 impl Reader<'_> {
     /// The amount that begins at `at`, if one does.
@@ -99,8 +95,17 @@ impl Reader<'_> {
 
     /// `about`, `~`, `up to`: the factor and the position after it.
     fn hedge(&self, at: usize) -> (Option<Range>, usize) {
-        if self.is_mark(at, &['~', '≈', '∼']) {
+        if self.is_mark(at, &['~', '≈', '∼', '±']) {
             return (Some(ABOUT), at + 1);
+        }
+        if self.is_mark(at, &['<', '≤']) {
+            return (Some(UP_TO), at + 1);
+        }
+        if self.is_mark(at, &['>', '≥']) {
+            return (Some(AT_LEAST), at + 1);
+        }
+        if self.is(at, "c") && self.is_mark(at + 1, &['.']) && self.is_number(at + 2) {
+            return (Some(ABOUT), at + 2);
         }
         let pair = |first: &str, second: &str| self.is(at, first) && self.is(at + 1, second);
         if pair("up", "to") || pair("at", "most") || pair("less", "than") || pair("just", "under") {
@@ -167,7 +172,7 @@ impl Reader<'_> {
     }
 
     /// What follows a number.
-    fn numbered(&self, from: usize, number: Number, position: Position) -> Search {
+    pub(super) fn numbered(&self, from: usize, number: Number, position: Position) -> Search {
         let at = number.next;
         if let Some(found) = self.multiplied(from, number)? {
             return Ok(Some(found));
@@ -185,6 +190,17 @@ impl Reader<'_> {
             return Ok(Some(found));
         }
         self.refuse_unit(after, number)?;
+        if let Some(factor) = factor
+            && self.leading_piece(measure_at, false).is_some()
+        {
+            // `a heaping plate of pasta`, `3/4 full bowl of rice`.
+            let filled = Number {
+                range: product(number.range, factor),
+                vague: number.vague || !factor.is_exact(),
+                ..number
+            };
+            return Ok(self.counted(from, filled, size, None, measure_at, position));
+        }
         let (size, at) = self
             .size(after)
             .map_or((None, after), |(size, at)| (Some(size), at));
@@ -212,7 +228,7 @@ impl Reader<'_> {
     fn multiplied(&self, from: usize, number: Number) -> Search {
         let at = number.next;
         let times = self.is(at, "x") || self.is_mark(at, &['×', '*', '✕', '✖']);
-        if !times || number.article {
+        if !times || number.article || self.is_hyphen(at + 1) {
             return Ok(None);
         }
         let found = |what, range, text_end, next| Found {
@@ -226,8 +242,7 @@ impl Reader<'_> {
             next,
         };
         if self.is_number(at + 1)
-            && let Some(inner) = self.amount_at(at + 1, Position::Segment)?
-            && inner.is_measured()
+            && let Some(inner) = self.amount_at(at + 1, Position::Start)?
         {
             let range = product(inner.range, number.range);
             return Ok(Some(Found {
@@ -269,7 +284,9 @@ impl Reader<'_> {
     fn inner(&self, from: usize, number: Number) -> Search {
         let at = number.next;
         let bracket = self.is_mark(at, &['(', '[']);
-        let start = at + usize::from(bracket);
+        let comma =
+            self.is_mark(at, &[',']) && self.is_hyphen(at + 2) && self.word(at + 3).is_some();
+        let start = at + usize::from(bracket || comma);
         if !self.is_number(start) {
             return Ok(None);
         }
@@ -317,208 +334,15 @@ impl Reader<'_> {
         let Some(word) = self.word(at) else {
             return Ok(());
         };
-        if number.article && !self.is(at + 1, "of") {
+        // `1 stone fruit`, `a foot long sub`.
+        let name = self.is_any(at + 1, &["fruit", "fruits", "long"]);
+        if name || number.article && !self.is(at + 1, "of") {
             return Ok(());
         }
         if let Some(instead) = foreign_unit(word).or_else(|| misspelt_unit(word)) {
             return Err(self.problem(ErrorKind::UnknownUnit(instead), at, at + 1));
         }
         Ok(())
-    }
-
-    /// Pieces: `2 slices of`, `1 medium`, `3`.
-    fn counted(
-        &self,
-        from: usize,
-        number: Number,
-        size: Option<Size>,
-        inches: Option<f64>,
-        at: usize,
-        position: Position,
-    ) -> Option<Found> {
-        let lone = position == Position::Segment && self.ends_segment(at + 1);
-        let piece = self.leading_piece(at, lone);
-        let part = piece.is_some_and(|(piece, _)| piece.role == Role::Part) && !self.amount_only;
-        let (size, piece_end) = match piece {
-            // `chicken, 2 wings`: the wings stay with the food.
-            Some(_) if part => (size, at),
-            Some((_, next)) => (size, next),
-            None => (size, at),
-        };
-        let text_end = if piece.is_some() && !part || size.is_some() || inches.is_some() {
-            piece_end
-        } else {
-            number.text_end
-        };
-        let mut found = Found {
-            range: number.range,
-            what: What::Count {
-                piece: piece.map(|(piece, _)| piece),
-                size,
-                inches,
-            },
-            approximate: number.vague,
-            loose: false,
-            each: false,
-            from,
-            text_end,
-            next: if piece.is_some() { piece_end } else { at },
-        };
-        let before_tail = found.next;
-        self.tail(&mut found);
-        found.each = false;
-        let ends = self.ends_segment(before_tail) || self.ends_segment(found.next);
-        let kept = match position {
-            Position::Start => true,
-            Position::Segment => {
-                inches.is_some() && !number.article || piece.is_some() || ends && !number.article
-            }
-            Position::Middle => {
-                !number.article && ends && (piece.is_some() || found.next >= self.tokens.len())
-            }
-        };
-        kept.then_some(found)
-    }
-
-    /// The piece word at `at`, when there it measures the food rather than naming it.
-    fn leading_piece(&self, at: usize, lone: bool) -> Option<(Piece, usize)> {
-        if self.is_any(at, &["cubic", "surface"]) && self.is_any(at + 1, &["inch", "inches"]) {
-            let name = if self.is(at, "cubic") {
-                "cubic inch"
-            } else {
-                "surface inch"
-            };
-            let piece = Piece {
-                name,
-                role: Role::Measure,
-                plural: false,
-            };
-            return Some((piece, at + 2));
-        }
-        if self.is_any(at, &["cup", "cups"]) && at > 0 {
-            let piece = Piece {
-                name: "cup",
-                role: Role::Ware,
-                plural: false,
-            };
-            return Some((piece, at + 1));
-        }
-        let piece = piece_word(self.word(at)?)?;
-        if self.is_hyphen(at + 1) {
-            return None;
-        }
-        let more_food = self.word(at + 1).is_some();
-        let leads = match piece.role {
-            Role::Measure | Role::Ware => true,
-            Role::MeasureWithOf => {
-                self.is(at + 1, "of") || piece.plural || self.ends_segment(at + 1)
-            }
-            Role::Either => more_food || lone,
-            Role::Part => lone,
-        };
-        let leads = leads || self.amount_only;
-        leads.then_some((piece, at + 1))
-    }
-
-    /// Amounts without a number: `cup of soup`, `large fries`, `x2`, `No. 8 scoop`, and at the
-    /// end of a line `a drizzle` without its article.
-    fn unnumbered(&self, at: usize, position: Position) -> Search {
-        if let Some(found) = self.times_sign(at) {
-            return Ok(Some(found));
-        }
-        if let Some(found) = self.numbered_scoop(at, 1.0) {
-            return Ok(Some(found));
-        }
-        if position == Position::Middle {
-            return Ok(None);
-        }
-        let one = Number {
-            range: Range::exact(1.0),
-            next: at,
-            text_end: at,
-            article: true,
-            vague: false,
-        };
-        let (size, factor, measure_at) = self.qualifiers(at);
-        if let Some(measured) = self.measured(measure_at, size, true) {
-            let stands = self.is(measured.next, "of")
-                || self.ends_segment(measured.next) && position == Position::Segment;
-            if stands {
-                return Ok(Some(self.with_measure(at, one, &measured, factor)?));
-            }
-            return Ok(None);
-        }
-        let (size, next) = self
-            .size(at)
-            .map_or((None, at), |(size, at)| (Some(size), at));
-        if let Some((piece, after)) = self.leading_piece(next, false)
-            && (self.is(after, "of") || size.is_some() && piece.role != Role::MeasureWithOf)
-        {
-            return Ok(self.counted(at, one, size, None, next, Position::Start));
-        }
-        let plain = matches!(
-            size,
-            Some(Size::Small | Size::Medium | Size::Large | Size::ExtraLarge)
-        );
-        if plain && !self.is(at, "regular") && !self.is(at, "jumbo") {
-            let stands = match position {
-                Position::Start => self.word(next).is_some(),
-                _ => {
-                    self.ends_segment(next)
-                        && !(size == Some(Size::Medium) && self.cooks_to_medium())
-                }
-            };
-            return Ok(stands
-                .then_some(())
-                .and_then(|()| self.counted(at, one, size, None, next, Position::Start)));
-        }
-        Ok(None)
-    }
-
-    /// `x2` at the end of a segment.
-    fn times_sign(&self, at: usize) -> Option<Found> {
-        let sign = self.is(at, "x") || self.is_mark(at, &['×', '✕', '✖']);
-        let Some(Kind::Number(value)) = self.kind(at + 1) else {
-            return None;
-        };
-        (sign && self.ends_segment(at + 2)).then_some(Found {
-            range: Range::exact(value),
-            what: What::Times,
-            approximate: false,
-            loose: false,
-            each: false,
-            from: at,
-            text_end: at + 2,
-            next: at + 2,
-        })
-    }
-
-    /// `No. 8 scoop`, `#16 scoop of`.
-    fn numbered_scoop(&self, at: usize, count: f64) -> Option<Found> {
-        let number_at = if self.is_mark(at, &['#']) {
-            at + 1
-        } else if self.is(at, "no") && self.is_mark(at + 1, &['.']) {
-            at + 2
-        } else {
-            return None;
-        };
-        let Some(Kind::Number(value)) = self.kind(number_at) else {
-            return None;
-        };
-        let scoop = number_at + 1;
-        if !(4.0..=100.0).contains(&value) || !self.is_any(scoop, &["scoop", "scoops", "disher"]) {
-            return None;
-        }
-        Some(Found {
-            range: Range::exact(count * numbered_scoop_millilitres(value)),
-            what: What::Volume(VolumeUnit::NumberedScoop),
-            approximate: false,
-            loose: false,
-            each: false,
-            from: at,
-            text_end: scoop + 1,
-            next: self.skip_of(scoop + 1),
-        })
     }
 
     /// Whether a segment of the line ends before `at`.

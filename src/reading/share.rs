@@ -168,7 +168,7 @@ impl Reader<'_> {
             next = after;
         }
         if self.is_mark(next, &[':', '=', ','])
-            || self.is_any(next, &["is", "of", "with"])
+            || self.is_any(next, &["is", "was", "of", "with"])
             || self.is_dash(next)
         {
             next += 1;

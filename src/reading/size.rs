@@ -59,9 +59,9 @@ impl Reader<'_> {
         Some(match key.as_str() {
             "mini" | "miniature" | "tiny" => (Size::Mini, next),
             "bite" if self.is_any(joint, &["size", "sized"]) => (Size::Mini, joint + 1),
-            "small" => (Size::Small, next),
-            "medium" | "regular" => (Size::Medium, next),
-            "large" | "big" => (Size::Large, next),
+            "small" | "sm" => (Size::Small, next),
+            "medium" | "med" | "regular" => (Size::Medium, next),
+            "large" | "lg" | "lrg" | "big" => (Size::Large, next),
             "jumbo" | "xl" => (Size::ExtraLarge, next),
             "extra" | "x" if self.is(joint, "large") => (Size::ExtraLarge, joint + 1),
             "very" if self.is(next, "thin") => self.slice_follows(next + 1, Size::Thin)?,
@@ -95,9 +95,10 @@ impl Reader<'_> {
             _ => match self.word(at).and_then(unit_word) {
                 Some(Unit::Length(each)) => {
                     let spaced_in = self.is(at, "in") && !self.glued(at);
-                    let noun = self.word(at + 1).is_some()
-                        && !self.is_article(at + 1)
-                        && !self.is(at + 1, "the");
+                    let noun = self.amount_only
+                        || self.word(at + 1).is_some()
+                            && !self.is_article(at + 1)
+                            && !self.is(at + 1, "the");
                     if spaced_in && !noun && !self.is_mark(at + 1, &['.']) {
                         return None;
                     }

@@ -1,5 +1,8 @@
 //! The grammar as tables: what is written, and what it must be read as.
 
+mod files;
+mod properties;
+
 use std::fmt::Write as _;
 
 use super::{
@@ -431,6 +434,61 @@ fn list_marks_are_no_amounts() {
 }
 
 #[test]
+fn turns_of_phrase() {
+    check(&[
+        ("Two (2) eggs over easy", "eggs over easy", "2 pieces"),
+        ("1 ea. banana", "banana", "1 pieces"),
+        ("6 each chicken wings", "chicken wings", "6 wing"),
+        ("6 shrimp, jumbo", "shrimp", "6 pieces ExtraLarge"),
+        ("2 lg eggs", "eggs", "2 pieces Large"),
+        ("2 x-large eggs", "eggs", "2 pieces ExtraLarge"),
+        ("2, 3-oz pieces of fish", "fish", "170.1 g"),
+        ("3 oz piece of fish", "fish", "85.05 g"),
+        ("3 x 6\" tortillas", "tortillas", "3 pieces 6in"),
+        ("full rack of ribs", "ribs", "1 rack"),
+        ("3/4 full bowl of rice", "rice", "0.75 bowl"),
+        ("handful lettuce", "lettuce", "45-125 ml Handful"),
+        ("heaping cup rice", "rice", "283.91-378.54 ml Cup"),
+        ("1 packed cup spinach", "spinach", "236.59 ml Cup"),
+        ("a cup and a half of rice", "rice", "354.88 ml Cup"),
+        ("a pound and a half of shrimp", "shrimp", "680.39 g"),
+        ("100 + 50 g rice", "rice", "150 g"),
+        ("100g+ rice", "rice", "100-130 g"),
+        ("<100 g rice", "rice", "60-100 g"),
+        ("c. 100 g rice", "rice", "85-115 g"),
+        ("egg whites x3, 99 g", "egg whites", "99 g"),
+        ("5 grains of rice", "grains of rice", "5 pieces"),
+        ("1/2 & 1/2, 2 tbsp", "1/2 & 1/2", "29.57 ml Tablespoon"),
+        ("A1 sauce", "A1 sauce", "-"),
+        ("$5 burger", "$5 burger", "-"),
+        ("burger 5.99", "burger 5.99", "-"),
+        ("1 stone fruit", "stone fruit", "1 pieces"),
+        ("a foot long sub", "foot long sub", "1 pieces"),
+        ("lettuce 2 leaves", "lettuce leaves", "2 leaf"),
+        (
+            "1 can or bottle (12 fl oz) beer",
+            "beer",
+            "354.88 ml FluidOunce",
+        ),
+        (
+            "1 glass (5 oz) red wine",
+            "red wine",
+            "147.87 ml FluidOunce",
+        ),
+        ("the whole pizza", "pizza", "1 pieces"),
+        ("\"2 eggs\"", "eggs", "2 pieces"),
+        ("burger w/ cheese", "burger w/ cheese", "-"),
+        ("200g/7oz rice", "rice", "200 g"),
+        ("5-6 oz sirloin (8 oz raw)", "sirloin", "141.75-170.1 g"),
+        (
+            "chicken breast (8 oz raw)",
+            "chicken breast (raw)",
+            "226.8 g",
+        ),
+    ]);
+}
+
+#[test]
 fn asides_go_to_the_note() {
     for (text, food, amount, note) in [
         (
@@ -628,6 +686,12 @@ fn what_must_fail() {
         }),
         ("coffee with a splash of milk", 13, |kind| {
             matches!(kind, E::TwoFoods)
+        }),
+        ("burger w/ 2 slices bacon", 11, |kind| {
+            matches!(kind, E::TwoFoods)
+        }),
+        ("eggs 2, bacon 3 strips", 15, |kind| {
+            matches!(kind, E::Contradiction(_))
         }),
         ("no onions", 1, |kind| matches!(kind, E::Absent)),
         ("hold the mayo", 1, |kind| matches!(kind, E::Absent)),

@@ -215,7 +215,7 @@ pub(super) fn unit_word(word: &str) -> Option<Unit> {
         "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" => {
             Unit::Volume(V::Teaspoon)
         }
-        "tbsp" | "tbsps" | "tbs" | "tbl" | "tbls" | "tblsp" | "tblsps" | "tablespoon"
+        "tbsp" | "tbsps" | "tb" | "tbs" | "tbl" | "tbls" | "tblsp" | "tblsps" | "tablespoon"
         | "tablespoons" | "tablespoonful" | "tablespoonfuls" => Unit::Volume(V::Tablespoon),
         "floz" => Unit::Volume(V::FluidOunce),
         "c" | "cup" | "cups" | "cupful" | "cupfuls" => Unit::Volume(V::Cup),

@@ -1,0 +1,232 @@
+//! Counts of pieces, and amounts that are said without a number.
+
+use super::loose::PLAIN_LOOSE;
+use super::number::{Number, Reader};
+use super::pieces::{Piece, Role, piece_word};
+use super::scan::{Found, Position, Search, What};
+use super::tokens::Kind;
+use super::units::{Size, VolumeUnit, numbered_scoop_millilitres};
+use crate::quantity::Range;
+
+impl Reader<'_> {
+    /// Pieces: `2 slices of`, `1 medium`, `3`.
+    pub(super) fn counted(
+        &self,
+        from: usize,
+        number: Number,
+        size: Option<Size>,
+        inches: Option<f64>,
+        at: usize,
+        position: Position,
+    ) -> Option<Found> {
+        let lone = position != Position::Start && self.ends_segment(at + 1);
+        let piece = self.leading_piece(at, lone);
+        let part = piece.is_some_and(|(piece, _)| piece.role == Role::Part) && !self.amount_only;
+        let (size, piece_end) = match piece {
+            // `chicken, 2 wings`: the wings stay with the food.
+            Some(_) if part => (size, at),
+            Some((_, next)) => (size, next),
+            None => (size, at),
+        };
+        let text_end = if piece.is_some() && !part || size.is_some() || inches.is_some() {
+            piece_end
+        } else {
+            number.text_end
+        };
+        let mut found = Found {
+            range: number.range,
+            what: What::Count {
+                piece: piece.map(|(piece, _)| piece),
+                size,
+                inches,
+            },
+            approximate: number.vague,
+            loose: false,
+            each: false,
+            from,
+            text_end,
+            next: if piece.is_some() { piece_end } else { at },
+        };
+        let before_tail = found.next;
+        self.tail(&mut found);
+        found.each = false;
+        let ends = part || self.ends_segment(before_tail) || self.ends_segment(found.next);
+        let kept = match position {
+            Position::Start => true,
+            Position::Segment => {
+                inches.is_some() && !number.article || piece.is_some() || ends && !number.article
+            }
+            Position::Middle => {
+                // `burger 5.99` is a price, a `leg quarter` no quarter.
+                let pieces =
+                    self.is_number(from) && (number.range.likely * 4.0).fract().abs() < 1e-9;
+                !number.article && ends && (piece.is_some() || inches.is_some() || pieces)
+            }
+        };
+        kept.then_some(found)
+    }
+
+    /// The piece word at `at`, when there it measures the food rather than naming it.
+    pub(super) fn leading_piece(&self, at: usize, lone: bool) -> Option<(Piece, usize)> {
+        if self.is_any(at, &["cubic", "surface"]) && self.is_any(at + 1, &["inch", "inches"]) {
+            let name = if self.is(at, "cubic") {
+                "cubic inch"
+            } else {
+                "surface inch"
+            };
+            let piece = Piece {
+                name,
+                role: Role::Measure,
+                plural: false,
+            };
+            return Some((piece, at + 2));
+        }
+        if self.is_any(at, &["cup", "cups"]) && at > 0 {
+            let piece = Piece {
+                name: "cup",
+                role: Role::Ware,
+                plural: false,
+            };
+            return Some((piece, at + 1));
+        }
+        let piece = piece_word(self.word(at)?)?;
+        if self.is_hyphen(at + 1) {
+            return None;
+        }
+        // `1 piece/slice`, `1 can or bottle`: either will do.
+        let other = (self.is_mark(at + 1, &['/']) || self.is(at + 1, "or"))
+            && self.word(at + 2).and_then(piece_word).is_some();
+        let next = at + 1 + 2 * usize::from(other);
+        let more_food = self.word(next).is_some();
+        let leads = match piece.role {
+            Role::Measure | Role::Ware => true,
+            Role::MeasureWithOf => self.is(next, "of") || piece.plural || self.ends_segment(next),
+            Role::Either => more_food || lone,
+            Role::Part => lone,
+        };
+        let leads = leads || self.amount_only;
+        leads.then_some((piece, next))
+    }
+
+    /// Amounts without a number: `cup of soup`, `large fries`, `x2`, `No. 8 scoop`, and at the
+    /// end of a line `a drizzle` without its article.
+    pub(super) fn unnumbered(&self, at: usize, position: Position) -> Search {
+        if let Some(found) = self.times_sign(at) {
+            return Ok(Some(found));
+        }
+        if let Some(found) = self.numbered_scoop(at, 1.0) {
+            return Ok(Some(found));
+        }
+        if position == Position::Middle {
+            return Ok(None);
+        }
+        let whole = self.is(at, "the") && self.is_any(at + 1, &["whole", "entire"]);
+        let flour = self.is_any(at + 2, &["wheat", "grain", "milk", "meal"]);
+        let at = if whole && !flour { at + 2 } else { at };
+        let one = Number {
+            range: Range::exact(1.0),
+            next: at,
+            text_end: at,
+            article: true,
+            vague: false,
+        };
+        if whole && !flour {
+            return Ok(self.counted(at, one, None, None, at, position));
+        }
+        let (size, factor, measure_at) = self.qualifiers(at);
+        if let Some(measured) = self.measured(measure_at, size, true) {
+            let plain = self.is_any(measure_at, &PLAIN_LOOSE) || factor.is_some();
+            let stands = self.is(measured.next, "of") && self.word(measured.next + 1).is_some()
+                || plain && self.word(measured.next).is_some()
+                || measured.loose
+                    && self.ends_segment(measured.next)
+                    && (position == Position::Segment || self.amount_only);
+            if stands && (measured.loose || !self.amount_only) {
+                return Ok(Some(self.with_measure(at, one, &measured, factor)?));
+            }
+            return Ok(None);
+        }
+        let (size, next) = self
+            .size(at)
+            .map_or((None, at), |(size, at)| (Some(size), at));
+        if let Some((piece, after)) = self.leading_piece(next, false)
+            && (self.is(after, "of")
+                || size.is_some() && piece.role != Role::MeasureWithOf
+                || self.amount_only && self.ends_segment(after))
+        {
+            return Ok(self.counted(at, one, size, None, next, Position::Start));
+        }
+        if factor.is_some()
+            && let Some((_, after)) = self.leading_piece(measure_at, false)
+            && self.is(after, "of")
+        {
+            return self.numbered(at, one, Position::Start);
+        }
+        let plain = matches!(
+            size,
+            Some(Size::Small | Size::Medium | Size::Large | Size::ExtraLarge)
+        );
+        let adjective = position == Position::Start
+            && self.is_any(at, &["regular", "jumbo", "sm", "med", "lg"]);
+        if plain && !adjective {
+            let stands = match position {
+                Position::Start if self.amount_only => self.ends_segment(next),
+                Position::Start => self.word(next).is_some(),
+                _ => {
+                    self.ends_segment(next)
+                        && !(size == Some(Size::Medium) && self.cooks_to_medium())
+                }
+            };
+            return Ok(stands
+                .then_some(())
+                .and_then(|()| self.counted(at, one, size, None, next, Position::Start)));
+        }
+        Ok(None)
+    }
+
+    /// `x2` at the end of a segment.
+    pub(super) fn times_sign(&self, at: usize) -> Option<Found> {
+        let sign = self.is(at, "x") || self.is_mark(at, &['×', '✕', '✖']);
+        let Some(Kind::Number(value)) = self.kind(at + 1) else {
+            return None;
+        };
+        (sign && self.ends_segment(at + 2)).then_some(Found {
+            range: Range::exact(value),
+            what: What::Times,
+            approximate: false,
+            loose: false,
+            each: false,
+            from: at,
+            text_end: at + 2,
+            next: at + 2,
+        })
+    }
+
+    /// `No. 8 scoop`, `#16 scoop of`.
+    pub(super) fn numbered_scoop(&self, at: usize, count: f64) -> Option<Found> {
+        let number_at = if self.is_mark(at, &['#']) {
+            at + 1
+        } else if self.is(at, "no") && self.is_mark(at + 1, &['.']) {
+            at + 2
+        } else {
+            return None;
+        };
+        let Some(Kind::Number(value)) = self.kind(number_at) else {
+            return None;
+        };
+        let scoop = number_at + 1;
+        if !(4.0..=100.0).contains(&value) || !self.is_any(scoop, &["scoop", "scoops", "disher"]) {
+            return None;
+        }
+        Some(Found {
+            range: Range::exact(count * numbered_scoop_millilitres(value)),
+            what: What::Volume(VolumeUnit::NumberedScoop),
+            approximate: false,
+            loose: false,
+            each: false,
+            from: at,
+            text_end: scoop + 1,
+            next: self.skip_of(scoop + 1),
+        })
+    }
+}
