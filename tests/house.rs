@@ -38,7 +38,9 @@ fn sources(folder: &Path) -> Vec<PathBuf> {
     for item in items.flatten() {
         let path = item.path();
         if path.is_dir() {
-            list.extend(sources(&path));
+            if !path.ends_with("tests") {
+                list.extend(sources(&path));
+            }
         } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("tests.rs") {
             list.push(path);
         }
