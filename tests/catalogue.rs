@@ -84,8 +84,9 @@ fn names_are_one_of_a_kind() {
     }
 }
 
-/// USDA FPED 2017-2020, per 100 g, read by hand from the published table: code, column,
-/// value.
+/// USDA FPED 2017-2020, per 100 g, drawn from the published table by script: code,
+/// column, value. It is the table the catalogue is built from, so this holds the way from
+/// table to program, not the table itself.
 const FPED: &[(&str, Equivalent, f64)] = &include!("data/fped_spot.in");
 
 #[test]

@@ -97,8 +97,7 @@ pub struct DayArgs {
 /// `audit`.
 #[derive(Debug, Clone, Args)]
 pub struct AuditArgs {
-    /// A dish: `-` for component lines on standard input, a file, a library name, or a
-    /// line of a menu
+    /// A dish: `-` for component lines on standard input, a file, or a library name
     #[arg(value_name = "DISH")]
     pub dishes: Vec<String>,
     /// One component, such as "2 cups romaine"; repeat for each
