@@ -399,3 +399,35 @@ fn the_demo_data_is_read() {
         .code(predicate::in_iter([0, 1]))
         .stdout(contains("Where the figures come from"));
 }
+
+/// 170 g of raw broccoli is 1.1 cup-eq; DASH at 2,000 kcal allows 5 vegetable servings of half
+/// a cup and 5 weekly ones of pulses: plate and day must be in one unit.
+#[test]
+fn plate_and_day_are_shown_in_one_unit() {
+    trencher()
+        .args(["audit", "--item", "170 g broccoli", "--standard", "dash"])
+        .assert()
+        .code(0)
+        .stdout(
+            predicate::str::is_match(r"(?m)^vegetables +1\.1 cup-eq .* 2\.9 +39 %")
+                .expect("a pattern"),
+        );
+}
+
+#[test]
+fn pulses_are_never_marked_beyond_and_say_where_they_count() {
+    let output = trencher()
+        .args(["audit", "--item", "170 g black beans"])
+        .output()
+        .expect("runs");
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    let row = text
+        .lines()
+        .find(|l| l.starts_with("beans, peas, lentils"))
+        .expect("a row");
+    assert!(!row.contains("beyond"), "{row}");
+    assert!(
+        text.contains("counted in the share of vegetables"),
+        "{text}"
+    );
+}

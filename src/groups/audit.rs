@@ -60,6 +60,8 @@ pub struct AuditedGroup {
     /// Likely amount in portions of the standard, pulses counted where they were asked
     /// to count.
     pub portions: f64,
+    /// One portion, in the group's unit.
+    pub portion: f64,
     /// Portions allowed in a day; `None` when the standard names none.
     pub allowance: Option<f64>,
     /// Portions over allowance.
@@ -144,6 +146,16 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         .filter(|c| c.matched.food.is_some() && c.grams.is_none())
         .map(|c| c.matched.line.text.clone())
         .collect::<Vec<_>>();
+    if amount_of(&sized, Equivalent::Pulses).likely > 0.005 {
+        let taker = match day.pulses {
+            PulsesAs::Vegetables => Group::Vegetables,
+            PulsesAs::ProteinFoods => Group::ProteinFoods,
+        };
+        notes.push(format!(
+            "beans, peas and lentils are counted in the share of {}, not in its amount",
+            taker.label()
+        ));
+    }
     if !without_amount.is_empty() {
         notes.push(format!(
             "not counted for want of an amount: {}",
@@ -281,6 +293,7 @@ fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
         group,
         amount,
         portions,
+        portion: day.standard.portion(group),
         allowance,
         share: allowance.filter(|a| *a > 0.0).map(|a| portions / a),
         subgroups: Subgroup::of(group)

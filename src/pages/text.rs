@@ -221,13 +221,16 @@ fn groups(audit: &Audit) -> String {
     grid(table, &[22, 14, 14, 7, 10, 7], &[1, 2, 3, 4])
 }
 
+/// Plate and day in the same unit, whatever the standard's portion is. A seventh of a
+/// weekly amount is no mark to go beyond, so pulses never do.
 fn group_row(g: &AuditedGroup) -> [String; 6] {
-    let beyond = g.share.is_some_and(|s| s > 1.005);
+    let beyond = g.group != Group::Pulses && g.share.is_some_and(|s| s > 1.005);
     [
         g.group.label().to_owned(),
         format!("{} {}", portions(g.amount.likely), g.group.unit().word()),
         span(g.amount, portions),
-        g.allowance.map_or("-".to_owned(), portions),
+        g.allowance
+            .map_or("-".to_owned(), |a| portions(a * g.portion)),
         g.share.map_or("-".to_owned(), share),
         if beyond {
             BEYOND.to_owned()
