@@ -76,6 +76,72 @@ impl Row {
     }
 }
 
+/// The programme in numbers: for each component the cost of each level and what it takes
+/// of each row that could be passed, as a part of the most.
+#[derive(Debug, Clone)]
+pub(super) struct Table {
+    /// Weight of each component.
+    pub weights: Vec<f64>,
+    /// Part of the served amount at each level of each component, up to the top.
+    pub parts: Vec<Vec<f64>>,
+    /// Cost of each of these levels.
+    pub costs: Vec<Vec<f64>>,
+    /// What all that was served of each component takes of each row.
+    pub takes: Vec<Vec<f64>>,
+}
+
+impl Table {
+    pub fn new(choices: &[Choice], rows: &[&Row]) -> Self {
+        let levels = |c: &Choice| 0..=c.top;
+        let take = |row: &Row| -> Vec<f64> {
+            // A component that holds any of a spent measure has been bounded to nothing.
+            let each = row.per_gram.iter().zip(choices);
+            each.map(|(g, c)| {
+                if c.top == 0 {
+                    0.0
+                } else {
+                    g * c.served / row.most
+                }
+            })
+            .collect()
+        };
+        let could_pass = |takes: &Vec<f64>| {
+            let top = |(take, c): (&f64, &Choice)| take * c.grams(c.top) / c.served;
+            takes.iter().zip(choices).map(top).sum::<f64>() > 1.0
+        };
+        Self {
+            weights: choices.iter().map(|c| c.weight).collect(),
+            parts: choices
+                .iter()
+                .map(|c| levels(c).map(|l| c.grams(l) / c.served).collect())
+                .collect(),
+            costs: choices
+                .iter()
+                .map(|c| levels(c).map(|l| c.cost(l)).collect())
+                .collect(),
+            takes: rows
+                .iter()
+                .filter(|row| row.most > 0.0)
+                .map(|row| take(row))
+                .filter(could_pass)
+                .collect(),
+        }
+    }
+
+    /// How many components.
+    pub fn len(&self) -> usize {
+        self.weights.len()
+    }
+
+    /// What a level of a component takes of a row.
+    pub fn take(&self, row: usize, at: usize, level: usize) -> f64 {
+        self.takes[row][at] * self.parts[at][level]
+    }
+
+    /// The most of every row, with room for rounding alone.
+    pub const MOST: f64 = 1.0 + SLACK;
+}
+
 /// Energy first, then the caps in their order.
 pub(super) fn rows(items: &[Item], budget: &Budget) -> Vec<Row> {
     let energy = Row {

@@ -124,9 +124,10 @@ pub struct Plate {
     pub remarks: Vec<Remark>,
     /// How far the plate is from the dish as served: 0 all of it, 1 nothing.
     pub distance: f64,
-    /// The proven most by which `distance` exceeds the least possible, as a part of it;
-    /// `None` when the search ended before a proof.
-    pub gap: Option<f64>,
+    /// The proven most by which `distance` exceeds the least possible, as a part of that: at
+    /// most [`GAP`](super::GAP), or more when the search was cut short (a dish of twenty
+    /// components with many caps at once; up to about 0.05 has been seen).
+    pub gap: f64,
 }
 
 impl Plate {

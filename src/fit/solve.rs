@@ -1,15 +1,11 @@
-//! Chooses the amounts with a mixed-integer linear programme and describes the plate.
+//! Chooses the amounts and describes the plate.
 
-use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOptions, Variable};
-
+use super::SOFT_KEEPS;
+use super::branch;
 use super::explain;
-use super::model::{self, Choice, Row};
+use super::model::{self, Choice, Row, Table};
 use super::plate::{Budget, Item, Plate, Portion, Unfit, Use, part};
-use super::{GAP, SOFT_KEEPS};
-
-/// Branches tried before the best plate so far is taken. Real dishes need far fewer; a
-/// bound on nodes, unlike one on time, keeps the answer the same on every machine.
-const MOST_NODES: u64 = 20_000;
+use super::relax;
 
 /// The right-sized plate of a dish under a budget; see the module's text for what is
 /// minimised.
@@ -39,7 +35,7 @@ pub fn fit(items: &[Item], budget: &Budget) -> Result<Plate, Unfit> {
 pub(super) struct Chosen {
     pub choices: Vec<Choice>,
     pub levels: Vec<usize>,
-    pub gap: Option<f64>,
+    pub gap: f64,
 }
 
 impl Chosen {
@@ -79,146 +75,19 @@ fn least(items: &[Item], rows: &[&Row]) -> Result<Chosen, Unfit> {
     let at_top = Chosen {
         levels: top,
         choices,
-        gap: Some(0.0),
+        gap: 0.0,
     };
     let grams = at_top.grams();
     if rows.iter().all(|row| row.allows(row.sum(&grams))) {
         return Ok(at_top);
     }
-    let program = Program::new(&at_top.choices, rows);
-    let (levels, gap) = program.solve()?;
-    let chosen = Chosen {
-        levels,
-        gap,
+    let table = Table::new(&at_top.choices, rows);
+    let relaxed = relax::relax(&table)?;
+    let found = branch::search(&table, &relaxed);
+    Ok(Chosen {
+        levels: found.levels,
+        gap: found.gap,
         choices: at_top.choices,
-    };
-    let grams = chosen.grams();
-    if rows.iter().all(|row| row.allows(row.sum(&grams))) {
-        Ok(chosen)
-    } else {
-        Err(Unfit::Solver("the solver's plate passes a cap".to_owned()))
-    }
-}
-
-/// The variables of one component: whole steps, and whether the rest is eaten too.
-struct Vars {
-    steps: Variable,
-    rest: Option<Variable>,
-    segments: Vec<Variable>,
-}
-
-/// The programme in the solver's terms.
-struct Program<'c> {
-    problem: Problem,
-    vars: Vec<Option<Vars>>,
-    choices: &'c [Choice],
-}
-
-impl<'c> Program<'c> {
-    fn new(choices: &'c [Choice], rows: &[&Row]) -> Self {
-        let mut problem = Problem::new(OptimizationDirection::Minimize);
-        let vars: Vec<Option<Vars>> = choices.iter().map(|c| component(&mut problem, c)).collect();
-        let mut program = Self {
-            problem,
-            vars,
-            choices,
-        };
-        for row in rows {
-            program.hold(row);
-        }
-        program
-    }
-
-    /// Adds a row, scaled to 1. What could never make a difference is taken off the most
-    /// instead, so that coefficients stay within a range the solver likes.
-    fn hold(&mut self, row: &Row) {
-        // Components that hold any of a spent measure have been bounded to nothing.
-        if row.most <= 0.0 {
-            return;
-        }
-        let mut terms = Vec::new();
-        let mut most = 1.0;
-        let mut whole = 0.0;
-        for ((vars, choice), each) in self.vars.iter().zip(self.choices).zip(&row.per_gram) {
-            let Some(vars) = vars else { continue };
-            let share = each / row.most;
-            let served = share * choice.grams(choice.top);
-            whole += served;
-            if served < 1e-5 {
-                most -= served;
-                continue;
-            }
-            terms.push((vars.steps, share * choice.step));
-            if let Some(rest) = vars.rest {
-                terms.push((rest, share * choice.rest));
-            }
-        }
-        if whole > 1.0 && !terms.is_empty() {
-            self.problem.add_constraint(terms, ComparisonOp::Le, most);
-        }
-    }
-
-    /// The levels found and the proven gap.
-    fn solve(self) -> Result<(Vec<usize>, Option<f64>), Unfit> {
-        let mut options = SolveOptions::default();
-        options.mip_gap = GAP;
-        options.node_limit = Some(MOST_NODES);
-        // Eating nothing is always possible: with it the search never ends empty-handed.
-        options.warm_start = Some(self.nothing());
-        let failed = |e: microlp::Error| Unfit::Solver(e.to_string());
-        let outcome = self.problem.solve_with(options).map_err(failed)?;
-        let solution = outcome
-            .into_solution()
-            .map_err(|_| Unfit::Solver("the search ended without a plate".to_owned()))?;
-        let whole = |variable| solution.var_value(variable).round().max(0.0) as usize;
-        let level = |vars: &Option<Vars>| {
-            vars.as_ref()
-                .map_or(0, |v| whole(v.steps) + v.rest.map_or(0, whole))
-        };
-        let levels = self.vars.iter().map(level).collect();
-        Ok((levels, solution.gap()))
-    }
-
-    fn nothing(&self) -> Vec<(Variable, f64)> {
-        let all = |v: &Vars| {
-            let whole = std::iter::once(v.steps).chain(v.rest);
-            whole
-                .chain(v.segments.iter().copied())
-                .map(|var| (var, 0.0))
-                .collect::<Vec<_>>()
-        };
-        self.vars.iter().flatten().flat_map(all).collect()
-    }
-}
-
-/// Adds a component; nothing when it can only be left.
-///
-/// Its whole steps are an integer that is the sum of segments between 0 and 1, each cheaper
-/// than the one before, so the least cost fills them in order. "All of it" is one more,
-/// only after the last whole step.
-fn component(problem: &mut Problem, choice: &Choice) -> Option<Vars> {
-    if choice.top == 0 {
-        return None;
-    }
-    let steps = choice.top.min(choice.steps);
-    let saved = |level: usize| choice.cost(level + 1) - choice.cost(level);
-    let count = problem.add_integer_var(0.0, (0, i32::try_from(steps).unwrap_or(i32::MAX)));
-    let segments: Vec<Variable> = (0..steps)
-        .map(|level| problem.add_var(saved(level), (0.0, 1.0)))
-        .collect();
-    let sum = segments.iter().map(|s| (*s, 1.0)).chain([(count, -1.0)]);
-    problem.add_constraint(sum.collect::<Vec<_>>(), ComparisonOp::Eq, 0.0);
-    let rest = (choice.top > choice.steps).then(|| {
-        let rest = problem.add_binary_var(saved(choice.steps));
-        if let Some(last) = segments.last() {
-            problem.add_constraint([(rest, 1.0), (*last, -1.0)], ComparisonOp::Le, 0.0);
-        }
-        rest
-    });
-    Some(Vars {
-        steps: count,
-        rest,
-        segments,
     })
 }
 
