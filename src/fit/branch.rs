@@ -216,8 +216,9 @@ impl Search<'_> {
                 .iter()
                 .filter(|(_, above)| *above < room);
             let lowest = open.map(|(level, _)| *level).min().unwrap_or(0);
-            for row in 0..self.table.takes.len() {
-                least[depth][row] = least[depth + 1][row] + self.table.take(row, at, lowest);
+            let after = least[depth + 1].clone();
+            for (row, (sum, after)) in least[depth].iter_mut().zip(after).enumerate() {
+                *sum = after + self.table.take(row, at, lowest);
             }
         }
         least

@@ -42,6 +42,8 @@ mod model;
 mod plate;
 mod relax;
 mod solve;
+#[cfg(test)]
+mod tests;
 
 pub use asks::{Ask, AskWhat, Candidate, Swap, asks, swaps};
 pub use explain::Remark;
