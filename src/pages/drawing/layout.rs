@@ -169,6 +169,9 @@ pub fn lay_out(picture: &Picture, setting: &Setting, plan: &Plan) -> Vec<Pile> {
     piles
 }
 
+/// Volume, ml, up to which a food is too little to see and is not drawn: a fiftieth of a drop.
+const DRAWN_FROM_ML: f64 = 1e-3;
+
 fn wanted_on_plate(picture: &Picture, setting: &Setting) -> (Vec<Wanted>, f64) {
     let well_cm2 = PI * setting.vessel.well_radius_cm().powi(2);
     let mut wanted: Vec<Wanted> = keyed(picture)
@@ -186,7 +189,7 @@ fn wanted_on_plate(picture: &Picture, setting: &Setting) -> (Vec<Wanted>, f64) {
                 depth_cm: patch.mean_depth_cm.max(0.1) * setting.deeper,
             }
         })
-        .filter(|w| w.likely > 1e-6)
+        .filter(|w| picture.patches[w.patch].volume_ml.likely > DRAWN_FROM_ML)
         .collect();
     let likely: f64 = wanted.iter().map(|w| w.likely).sum();
     let high: f64 = wanted.iter().map(|w| w.high).sum();
@@ -217,7 +220,7 @@ fn wanted_in_bowl(picture: &Picture, surface_cm2: f64) -> (Vec<Wanted>, f64) {
                 depth_cm: total_ml / surface_cm2,
             }
         })
-        .filter(|w| w.likely > 1e-6)
+        .filter(|w| picture.patches[w.patch].volume_ml.likely > DRAWN_FROM_ML)
         .collect();
     (wanted, surface_cm2)
 }
