@@ -173,7 +173,7 @@ fn bad_input_ends_with_its_code_and_a_reason() {
     std::fs::write(path("empty.txt"), "").expect("written");
     let arg = |name: &str| path(name).display().to_string();
     let cases = [
-        (vec!["audit".to_owned()], 2, "nothing to audit"),
+        (vec!["audit".to_owned()], 2, "no dish was named"),
         (
             vec!["audit".to_owned(), arg("missing.txt")],
             3,

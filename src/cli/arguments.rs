@@ -94,9 +94,9 @@ pub struct DayArgs {
     pub pulses: Pulses,
 }
 
-/// `audit`.
+/// Which dishes, and what is known of them.
 #[derive(Debug, Clone, Args)]
-pub struct AuditArgs {
+pub struct DishArgs {
     /// A dish: `-` for component lines on standard input, a file, or a library name
     #[arg(value_name = "DISH")]
     pub dishes: Vec<String>,
@@ -106,6 +106,14 @@ pub struct AuditArgs {
     /// Folder of dish files to use beside the built-in library
     #[arg(long, value_name = "DIR")]
     pub library: Option<PathBuf>,
+}
+
+/// `audit`.
+#[derive(Debug, Clone, Args)]
+pub struct AuditArgs {
+    /// Which dishes
+    #[command(flatten)]
+    pub dish: DishArgs,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,

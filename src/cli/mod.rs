@@ -6,6 +6,7 @@ mod audit;
 mod dish;
 mod food;
 mod input;
+mod plate;
 mod standard;
 
 use arguments::{Arguments, Command};
