@@ -14,4 +14,4 @@ pub use cautions::cautions;
 pub use density::{Per100Kcal, nrf9_3};
 pub use free_food::{FREE_BELOW_KCAL, FREE_UP_TO_CARBOHYDRATE_G, is_free};
 pub use group::{EqUnit, Group, Limit, PulsesAs, Subgroup};
-pub use standard::{Allowance, LevelChoice, Standard, StandardError};
+pub use standard::{Allowance, Fault, LevelChoice, Standard, StandardError};
