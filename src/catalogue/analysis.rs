@@ -4,10 +4,12 @@
 //! This file is also compiled into the build script: names in the index and words in a
 //! query go through the very same steps.
 
-use super::knowledge::{Class, Knowledge, LONGEST_PHRASE};
+use super::knowledge::{Class, Knowledge};
 use super::words::words;
 
 /// One word of a name, classified.
+// Each flag is a plain fact about the word, independent of the others.
+#[allow(clippy::struct_excessive_bools)]
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Term {
     /// The base form, after synonyms and spelling.
@@ -22,6 +24,10 @@ pub struct Term {
     pub secondary: bool,
     /// The head noun.
     pub head: bool,
+    /// The word stands in brackets: a remark, not the name.
+    pub aside: bool,
+    /// Parts between commas that stand between the head and this word, at most 3.
+    pub behind: u8,
 }
 
 /// How single words are looked up and mended before anything else.
@@ -48,23 +54,170 @@ impl Speller for AsWritten {
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.
 #[must_use]
 pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
+    let mut segments = segments(text, speller, knowledge);
+    turn_round(&mut segments, knowledge);
     let mut terms: Vec<Term> = Vec::new();
     let mut head_found = false;
-    for segment in text.split([',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+']) {
-        let spelled = mend_words(&words(segment), speller, knowledge);
+    let mut behind = 0;
+    for (segment, aside) in segments {
         let start = terms.len();
-        classify(&reword(&spelled, knowledge), knowledge, &mut terms);
-        if !head_found {
+        let said = compounds(&reword(&segment, knowledge), knowledge);
+        classify(&said, knowledge, &mut terms);
+        behind += u8::from(head_found && behind < FARTHEST && terms.len() > start);
+        for term in &mut terms[start..] {
+            (term.aside, term.behind) = (aside, behind);
+        }
+        if !head_found && !aside {
             head_found = mark_head(&mut terms[start..]);
         }
     }
-    if !head_found && let Some(last) = terms.last_mut() {
+    if !head_found && let Some(last) = terms.iter_mut().rfind(|t| !t.negated) {
         last.head = true;
     }
+    hand_on_head(&mut terms, knowledge);
     terms
 }
 
+/// The head goes to a word that says it more exactly (`fish, cod`).
+fn hand_on_head(terms: &mut [Term], knowledge: &Knowledge<'_>) {
+    let Some(head) = terms.iter().position(|t| t.head) else {
+        return;
+    };
+    let exact = terms.iter().position(|t| {
+        t.class.names_food()
+            && t.class != Class::Cut
+            && !(t.negated || t.secondary || t.aside)
+            && knowledge
+                .above(&t.word)
+                .any(|word| word == terms[head].word)
+    });
+    if let Some(exact) = exact {
+        terms[head].head = false;
+        terms[exact].head = true;
+        let behind = terms[exact].behind;
+        // Distances count from the new head.
+        for term in terms.iter_mut() {
+            term.behind = term.behind.saturating_sub(behind);
+        }
+    }
+}
+
+/// Parts behind the head that are told apart.
+const FARTHEST: u8 = 3;
+
+/// The words of each part between commas and brackets, and whether it stood in brackets.
+/// Spelling is mended outside brackets only: inside stand brands and remarks.
+fn segments(
+    text: &str,
+    speller: &dyn Speller,
+    knowledge: &Knowledge<'_>,
+) -> Vec<(Vec<String>, bool)> {
+    let mut list = Vec::new();
+    let mut depth = 0_u32;
+    let mut rest = text;
+    let bounds = [',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+'];
+    loop {
+        let end = rest.find(bounds).unwrap_or(rest.len());
+        let plain = words(&rest[..end]);
+        let aside = depth > 0;
+        if !plain.is_empty() {
+            list.push((
+                if aside {
+                    plain
+                } else {
+                    mend_words(&plain, speller, knowledge)
+                },
+                aside,
+            ));
+        }
+        let mut letters = rest[end..].chars();
+        match letters.next() {
+            None => return list,
+            Some('(') => depth += 1,
+            Some(')') => depth = depth.saturating_sub(1),
+            Some(_) => {}
+        }
+        rest = letters.as_str();
+    }
+}
+
+/// Segments behind the first that may hold its first word.
+const TURNED_WITHIN: usize = 3;
+
+/// Food tables turn names round (`egg, white`; `beans, snap`): where a segment is one word
+/// and a later one makes a known phrase with it, the two are put together. Words for whole
+/// classes of foods (`beverages, tea, green`) may stand before.
+fn turn_round(segments: &mut Vec<(Vec<String>, bool)>, knowledge: &Knowledge<'_>) {
+    let class = |word: &String| {
+        knowledge
+            .fact(word)
+            .map_or(Class::Food, |f| Class::from_number(f.class))
+    };
+    let says_little = |(segment, _): &(Vec<String>, bool)| {
+        segment
+            .iter()
+            .all(|word| matches!(class(word), Class::Faint | Class::Neutral | Class::State))
+    };
+    let first = segments
+        .iter()
+        .position(|segment| !says_little(segment))
+        .unwrap_or(0);
+    let Some((segment, false)) = segments.get(first) else {
+        return;
+    };
+    if segment.len() > 2 {
+        return;
+    }
+    let noun = segment.clone();
+    for at in first + 1..segments.len().min(first + 1 + TURNED_WITHIN) {
+        let (segment, aside) = &segments[at];
+        if let Some((phrase, rest)) = turned(&noun, segment, knowledge).filter(|_| !aside) {
+            segments[first].0 = phrase;
+            segments[at].0 = rest;
+            segments.retain(|(segment, _)| !segment.is_empty());
+            turn_round(segments, knowledge);
+            return;
+        }
+    }
+}
+
+/// The phrase that `noun` makes with words of a segment, and the words left over.
+fn turned(
+    noun: &[String],
+    segment: &[String],
+    knowledge: &Knowledge<'_>,
+) -> Option<(Vec<String>, Vec<String>)> {
+    // A meaning longer than the phrase says more than a table means by its order.
+    let short = |means: &str, phrase: &[String]| means.split(' ').count() <= phrase.len();
+    let whole = |phrase: &[String]| {
+        let known = |fact: super::knowledge::Fact| {
+            knowledge
+                .means(fact)
+                .is_some_and(|means| short(means, phrase))
+                || knowledge.kind_of(fact).is_some()
+        };
+        knowledge
+            .longest(phrase, known)
+            .is_some_and(|(length, _)| length == phrase.len())
+    };
+    for start in 0..segment.len() {
+        for end in (start + 1..=segment.len()).rev() {
+            let mut phrase = segment[start..end].to_vec();
+            phrase.extend_from_slice(noun);
+            if phrase.len() <= 4 && whole(&phrase) {
+                let mut rest = segment[..start].to_vec();
+                rest.extend_from_slice(&segment[end..]);
+                return Some((phrase, rest));
+            }
+        }
+    }
+    let phrase = [noun, &segment[..1.min(segment.len())]].concat();
+    let grown = phrase.len() > noun.len();
+    (grown && whole(&phrase)).then(|| (phrase, segment[1..].to_vec()))
+}
+
 /// Repairs unknown words: two that belong together, one that is two, a misspelt one.
+/// Words of a known phrase stand as they are.
 fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Vec<String> {
     let known = |word: &str| speller.knows(word) || knowledge.fact(word).is_some();
     let mut mended = Vec::with_capacity(list.len());
@@ -73,6 +226,9 @@ fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>)
         let word = &list[at];
         if known(word) || word.chars().any(|c| c.is_ascii_digit()) {
             mended.push(word.clone());
+        } else if let Some((length, _)) = knowledge.longest(&list[at..], |_| true) {
+            mended.extend_from_slice(&list[at..at + length]);
+            at += length - 1;
         } else if let Some(next) = list.get(at + 1)
             && known(&format!("{word}{next}"))
         {
@@ -95,12 +251,10 @@ fn reword(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
     let mut out = Vec::with_capacity(list.len());
     let mut at = 0;
     while at < list.len() {
-        let longest = LONGEST_PHRASE.min(list.len() - at);
-        let hit = (1..=longest).rev().find_map(|length| {
-            let fact = knowledge.fact(&list[at..at + length].join(" "))?;
-            Some((length, knowledge.means(fact)?))
-        });
-        if let Some((length, meaning)) = hit {
+        let hit = knowledge.longest(&list[at..], |fact| knowledge.means(fact).is_some());
+        if let Some((length, meaning)) =
+            hit.and_then(|(length, fact)| Some((length, knowledge.means(fact)?)))
+        {
             out.extend(meaning.split(' ').map(str::to_owned));
             at += length;
         } else {
@@ -111,73 +265,139 @@ fn reword(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
     out
 }
 
+/// Words between the two of a compound (`white long-grain rice`).
+const WIDEST_GAP: usize = 3;
+
+/// Joins words that name one food together (`sweet potato`, `sour cream`), so that neither
+/// half is mistaken for a food of its own.
+fn compounds(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
+    let is_kind = |fact: super::knowledge::Fact| knowledge.kind_of(fact).is_some();
+    let mut out: Vec<String> = Vec::with_capacity(list.len());
+    let mut at = 0;
+    while at < list.len() {
+        match knowledge.longest(&list[at..], is_kind) {
+            Some((length, _)) if length > 1 => {
+                out.push(list[at..at + length].join(" "));
+                at += length;
+                continue;
+            }
+            _ => {}
+        }
+        match over_a_gap(&out, &list[at], knowledge) {
+            Some(before) => out[before] = format!("{} {}", out[before], list[at]),
+            None => out.push(list[at].clone()),
+        }
+        at += 1;
+    }
+    out
+}
+
+/// Where the first half of a compound stands whose second half is `word`, with only words
+/// between that name no food.
+fn over_a_gap(out: &[String], word: &str, knowledge: &Knowledge<'_>) -> Option<usize> {
+    for back in 1..=WIDEST_GAP.min(out.len()) {
+        let at = out.len() - back;
+        if back > 1 && !out[at].contains(' ') {
+            let pair = [out[at].clone(), word.to_owned()];
+            let hit = knowledge.longest(&pair, |fact| knowledge.kind_of(fact).is_some());
+            if hit.is_some_and(|(length, _)| length == 2) {
+                return Some(at);
+            }
+        }
+        let class = knowledge
+            .fact(&out[at])
+            .map_or(Class::Food, |f| Class::from_number(f.class));
+        if class.names_food() || matches!(class, Class::Joiner | Class::Negator) {
+            return None;
+        }
+    }
+    None
+}
+
+/// Joiners behind which stands what comes along.
+const COMES_ALONG: [&str; 9] = [
+    "with",
+    "in",
+    "on",
+    "over",
+    "topped",
+    "includes",
+    "including",
+    "contains",
+    "containing",
+];
+
 /// Classifies words one by one, working out what is excluded and what comes along.
 fn classify(list: &[String], knowledge: &Knowledge<'_>, terms: &mut Vec<Term>) {
     let start = terms.len();
     let mut negating = false;
     let mut secondary = false;
-    for word in list {
+    // First term of the group that `and` joins: `skin and coating removed`.
+    let mut group = start;
+    let mut joined = false;
+    for (at, word) in list.iter().enumerate() {
         let fact = knowledge.fact(word).unwrap_or_default();
         match Class::from_number(fact.class) {
             // `removed`, `free`: excludes what stands before it.
-            Class::Negator if fact.dimension != 0 => negate_before(&mut terms[start..]),
+            Class::Negator if fact.dimension != 0 => {
+                negate_before(&mut terms[start..], group - start);
+            }
             Class::Negator => negating = true,
             Class::Joiner => {
-                secondary |= matches!(word.as_str(), "with" | "in" | "on" | "over");
-                if !matches!(word.as_str(), "and" | "or") {
+                let along = COMES_ALONG.contains(&word.as_str());
+                // What a name begins with (`on the side`) brings nothing along.
+                secondary |= along && (terms.len() > start || at == 0 && start > 0);
+                joined = matches!(word.as_str(), "and" | "or");
+                if !joined {
                     negating = false;
                 }
             }
-            class => terms.push(Term {
-                word: word.clone(),
-                class,
-                state: (fact.dimension, fact.value),
-                negated: negating,
-                secondary,
-                head: false,
-            }),
+            class => {
+                if class.names_food() && !std::mem::take(&mut joined) {
+                    group = terms.len();
+                }
+                terms.push(Term {
+                    word: word.clone(),
+                    class,
+                    state: (fact.dimension, fact.value),
+                    negated: negating,
+                    secondary,
+                    head: false,
+                    aside: false,
+                    behind: 0,
+                });
+            }
         }
     }
 }
 
-/// Parts of a food that people eat or leave.
-#[must_use]
-pub fn can_be_left(word: &str) -> bool {
-    matches!(
-        word,
-        "skin" | "coating" | "breading" | "crust" | "rind" | "peel" | "bone"
-    )
-}
-
-/// `skin and breading removed`: the last food word before it, and parts before that.
-fn negate_before(terms: &mut [Term]) {
-    let mut first = true;
-    for term in terms.iter_mut().rev().filter(|t| t.class == Class::Food) {
-        if !first && !can_be_left(&term.word) {
-            break;
-        }
-        let part = can_be_left(&term.word);
+/// Excludes the last food word, and those that `and` joins to it from `group` on.
+fn negate_before(terms: &mut [Term], group: usize) {
+    let group = group.min(terms.len());
+    let foods = terms[group..].iter_mut().filter(|t| t.class.names_food());
+    let mut any = false;
+    for term in foods {
         term.negated = true;
-        first = false;
-        if !part {
-            break;
-        }
+        any = true;
+    }
+    if !any && let Some(term) = terms.iter_mut().rev().find(|t| t.class.names_food()) {
+        term.negated = true;
     }
 }
 
-/// The head is the last food word before `with` that is not excluded.
+/// The head is the last food word before `with` that is not excluded; a cut is a head only
+/// where nothing else is.
 fn mark_head(terms: &mut [Term]) -> bool {
-    let head = terms
-        .iter_mut()
-        .rev()
-        .find(|t| t.class == Class::Food && !t.secondary && !t.negated);
-    match head {
-        Some(term) => {
+    let heads = |t: &&mut Term, cuts: bool| {
+        t.class.names_food() && (t.class == Class::Cut) == cuts && !t.secondary && !t.negated
+    };
+    for cuts in [false, true] {
+        if let Some(term) = terms.iter_mut().rev().find(|t| heads(t, cuts)) {
             term.head = true;
-            true
+            return true;
         }
-        None => false,
     }
+    false
 }
 
 /// The terms as one key: what two names share when they say the same in the same order.

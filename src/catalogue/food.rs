@@ -23,6 +23,12 @@ pub const CATALOGUE_VERSION: &str = "2026-11 (FNDDS 2021-2023, FPED 2017-2020, S
 #[error("the catalogue cannot be read: {0}")]
 pub struct CatalogueError(String);
 
+impl CatalogueError {
+    pub(super) fn new(text: String) -> Self {
+        Self(text)
+    }
+}
+
 /// Row of a food in its catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct FoodId(pub u32);

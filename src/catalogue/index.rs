@@ -4,9 +4,9 @@
 //! This file is also compiled into the build script. The same index is built at run time
 //! for somebody else's food table.
 
-use super::analysis::{AsWritten, Term, analyse, can_be_left, key};
+use super::analysis::{Speller, Term, analyse, key};
 use super::blob::{Arena, Place, Reader, Writer};
-use super::knowledge::{Class, Knowledge};
+use super::knowledge::{Class, HIGHEST, Knowledge};
 use super::words::words;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -34,13 +34,17 @@ pub struct Entry {
     pub first_term: u32,
     /// How many terms.
     pub terms: u32,
+    /// First and one past last of the hashes of its words as written.
+    pub written: [u32; 2],
+    /// Sum of the weights of its terms.
+    pub weight: f32,
     /// How readily it is taken.
     pub prior: f32,
     /// The name as written.
     pub text: Place,
 }
 
-/// A term in the index, packed: dictionary number and three flags.
+/// A term in the index, packed: dictionary number and flags.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(transparent)]
 pub struct PackedTerm(u32);
@@ -49,15 +53,144 @@ const NEGATED: u32 = 1 << 31;
 const SECONDARY: u32 = 1 << 30;
 const HEAD: u32 = 1 << 29;
 const IMPLIED: u32 = 1 << 28;
-const WORD: u32 = IMPLIED - 1;
+const GENERAL: u32 = 1 << 27;
+const ASIDE: u32 = 1 << 26;
+const WORD: u32 = ASIDE - 1;
+
+/// A term of a name and what it weighs.
+#[derive(Debug, Clone, Copy, PartialEq, bytemuck::Pod, bytemuck::Zeroable)]
+#[repr(C)]
+pub struct TermRow {
+    /// Word and flags.
+    pub packed: PackedTerm,
+    /// What leaving it unasked costs, and asking it earns.
+    pub weight: f32,
+}
+
+/// What words weigh, in one place. Our judgement, checked against known matches.
+mod weight {
+    pub const FOOD: f32 = 1.0;
+    pub const PRODUCT: f32 = 0.9;
+    pub const PART: f32 = 0.8;
+    pub const CUT: f32 = 0.3;
+    pub const STATE: f32 = 0.3;
+    pub const FAINT: f32 = 0.12;
+    pub const NEUTRAL: f32 = 0.02;
+    /// What comes along, against what the food is.
+    pub const SECONDARY: f32 = 0.55;
+    /// A remark in brackets, against the name.
+    pub const ASIDE: f32 = 0.4;
+    /// A word that no food table knows, beside words that it does know: mostly a brand.
+    pub const STRANGE: f32 = 0.35;
+    /// A word that another one of the name says more exactly (`cheese` beside `cheddar`).
+    pub const REPEATED: f32 = 0.12;
+    /// The head noun, against other words.
+    pub const HEAD: f32 = 1.4;
+    /// Words in the parts behind the head: the next, the one after, all further ones.
+    pub const BEHIND: [f32; 4] = [1.0, 0.8, 0.5, 0.35];
+    /// The same for states.
+    pub const STATE_BEHIND: [f32; 4] = [1.0, 1.0, 0.8, 0.6];
+    /// A state in a dimension that another word has spoken of (`cooked, boiled`).
+    pub const STATE_AGAIN: f32 = 0.4;
+    /// Part of a word's weight that does not depend on its rarity.
+    pub const FLOOR: f32 = 0.4;
+}
+
+/// What a term weighs by class and place, with the rarity of its word.
+#[must_use]
+pub fn term_weight(term: &Term, rarity: f32) -> f32 {
+    let base = match term.class {
+        Class::Food => weight::FOOD,
+        Class::Product => weight::PRODUCT,
+        Class::Part => weight::PART,
+        Class::Cut => weight::CUT,
+        Class::State => weight::STATE,
+        Class::Faint => weight::FAINT,
+        Class::Neutral => weight::NEUTRAL,
+        Class::Negator | Class::Joiner => 0.0,
+    };
+    let along = if term.secondary {
+        weight::SECONDARY
+    } else {
+        1.0
+    };
+    let aside = if term.aside { weight::ASIDE } else { 1.0 };
+    let head = if term.head { weight::HEAD } else { 1.0 };
+    let place = usize::from(term.behind.min(3));
+    let behind = if term.class.names_food() {
+        weight::BEHIND[place]
+    } else {
+        weight::STATE_BEHIND[place]
+    };
+    base * along * aside * head * behind * (weight::FLOOR + (1.0 - weight::FLOOR) * rarity)
+}
+
+/// Weights of the terms of one name or query. `rarity` gives a word's rarity, `None` for
+/// a word that nobody knows.
+#[must_use]
+pub fn weigh_terms(
+    terms: &[Term],
+    knowledge: &Knowledge<'_>,
+    rarity: impl Fn(&str) -> Option<f32>,
+) -> Vec<f32> {
+    let rarities: Vec<Option<f32>> = terms.iter().map(|t| rarity(&t.word)).collect();
+    let any_known = terms
+        .iter()
+        .zip(&rarities)
+        .any(|(t, r)| t.class.names_food() && !t.negated && r.is_some());
+    let mut weights = Vec::with_capacity(terms.len());
+    for (at, (term, rarity)) in terms.iter().zip(&rarities).enumerate() {
+        let mut weight = term_weight(term, rarity.unwrap_or(1.0));
+        if term.class == Class::State {
+            weight *= knowledge.stress(term.state.0);
+        }
+        if rarity.is_none() && any_known {
+            weight *= weight::STRANGE;
+        }
+        if terms[..at]
+            .iter()
+            .any(|t| t.word == term.word && t.negated == term.negated)
+        {
+            weight = 0.0;
+        } else if said_by_another(terms, at, knowledge) {
+            weight *= weight::REPEATED;
+        } else if term.class == Class::State
+            && terms.iter().enumerate().any(|(other, t)| {
+                other != at
+                    && t.class == Class::State
+                    && t.state.0 == term.state.0
+                    && (other < at || term.word == "cooked")
+                    && t.word != "cooked"
+            })
+        {
+            weight *= weight::STATE_AGAIN;
+        }
+        weights.push(weight);
+    }
+    weights
+}
+
+/// Whether another word of the name is a kind of this one.
+fn said_by_another(terms: &[Term], at: usize, knowledge: &Knowledge<'_>) -> bool {
+    let term = &terms[at];
+    terms.iter().enumerate().any(|(other, t)| {
+        other != at
+            && t.negated == term.negated
+            && (!t.aside || term.aside)
+            && t.class != Class::Cut
+            && knowledge.above(&t.word).any(|w| w == term.word)
+    })
+}
 
 impl PackedTerm {
-    fn new(word: u32, term: &Term) -> Self {
+    fn new(word: u32, term: &Term, general: bool) -> Self {
         let flag = |on: bool, bit: u32| if on { bit } else { 0 };
         Self(
             word | flag(term.negated, NEGATED)
                 | flag(term.secondary, SECONDARY)
-                | flag(term.head, HEAD),
+                | flag(term.head, HEAD)
+                | flag(general, GENERAL)
+                | flag(term.aside, ASIDE),
         )
     }
     /// Number in the dictionary.
@@ -85,6 +218,16 @@ impl PackedTerm {
     pub fn implied(self) -> bool {
         self.0 & IMPLIED != 0
     }
+    /// Another word of the name says it more exactly.
+    #[must_use]
+    pub fn general(self) -> bool {
+        self.0 & GENERAL != 0
+    }
+    /// The word stands in brackets.
+    #[must_use]
+    pub fn aside(self) -> bool {
+        self.0 & ASIDE != 0
+    }
     fn as_implied(self) -> Self {
         Self((self.0 | IMPLIED) & !HEAD)
     }
@@ -108,6 +251,8 @@ pub struct WordRow {
     pub kind_of: u32,
     /// First and one past last of its postings.
     pub postings: [u32; 2],
+    /// First and one past last of the names that hold a narrower word.
+    pub below: [u32; 2],
     /// The word.
     pub text: Place,
 }
@@ -122,42 +267,95 @@ mod section {
     pub const EXACT: usize = 6;
     pub const MISSPELT: usize = 7;
     pub const MEANT: usize = 8;
+    pub const WRITTEN: usize = 9;
+}
+
+/// What is known besides the names when an index is built: how words are spelt, and the
+/// rarity of words in a larger table.
+#[derive(Clone, Copy)]
+pub struct Around<'a> {
+    /// Mends words of the names.
+    pub speller: &'a dyn Speller,
+    /// The larger table.
+    pub larger: Option<&'a Index<'a>>,
+}
+
+impl std::fmt::Debug for Around<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Around({:?})", self.larger)
+    }
 }
 
 /// Builds the block of an index.
-pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, String> {
+pub fn build(
+    names: &[NameRow],
+    knowledge: &Knowledge<'_>,
+    around: Around<'_>,
+) -> Result<Vec<u8>, String> {
     let analysed: Vec<Vec<Term>> = names
         .iter()
-        .map(|n| analyse(&n.text, knowledge, &AsWritten))
+        .map(|n| analyse(&n.text, knowledge, around.speller))
         .collect();
-    let dictionary = dictionary(&analysed, knowledge);
+    let dictionary = dictionary(&analysed, knowledge, around.larger.is_none());
+    let holders = Holders::of(&analysed, &dictionary, knowledge);
     let mut arena = Arena::default();
+    let rows = word_rows(
+        &dictionary,
+        &holders,
+        names.len(),
+        knowledge,
+        around.larger,
+        &mut arena,
+    );
     let mut entries = Vec::with_capacity(names.len());
-    let mut terms: Vec<PackedTerm> = Vec::new();
-    let mut postings: Vec<BTreeSet<u32>> = vec![BTreeSet::new(); dictionary.len()];
-    for (number, (name, list)) in names.iter().zip(&analysed).enumerate() {
-        entries.push(Entry {
-            item: name.item,
-            first_term: terms.len() as u32,
-            terms: list.len() as u32,
-            prior: name.prior,
-            text: arena.keep(&name.text),
-        });
-        for term in list {
-            let word = dictionary[&term.word];
-            terms.push(PackedTerm::new(word, term));
-            postings[word as usize].insert(number as u32);
-        }
+    let mut terms: Vec<TermRow> = Vec::new();
+    let mut written: Vec<u32> = Vec::new();
+    for (name, list) in names.iter().zip(&analysed) {
+        let (first_term, first_written) = (terms.len(), written.len());
+        let rarity = |word: &str| match around.larger {
+            Some(larger) => larger.known_rarity(word),
+            None => dictionary.get(word).map(|n| rows[*n as usize].rarity),
+        };
+        let weights = weigh_terms(list, knowledge, rarity);
+        terms.extend(
+            list.iter()
+                .zip(&weights)
+                .enumerate()
+                .map(|(at, (term, weight))| {
+                    let general = said_by_another(list, at, knowledge);
+                    TermRow {
+                        packed: PackedTerm::new(dictionary[&term.word], term, general),
+                        weight: *weight,
+                    }
+                }),
+        );
         let main = name
             .main
             .map(|row| analysed[row as usize].as_slice())
             .unwrap_or_default();
         for term in implied(list, main) {
-            terms.push(PackedTerm::new(dictionary[&term.word], term).as_implied());
+            let packed = PackedTerm::new(dictionary[&term.word], term, false).as_implied();
+            terms.push(TermRow {
+                packed,
+                weight: 0.0,
+            });
         }
-        entries[number].terms = terms.len() as u32 - entries[number].first_term;
+        written.extend(word_hashes(&name.text));
+        entries.push(Entry {
+            item: name.item,
+            first_term: first_term as u32,
+            terms: (terms.len() - first_term) as u32,
+            written: [first_written as u32, written.len() as u32],
+            weight: list
+                .iter()
+                .zip(&weights)
+                .filter(|(t, _)| !t.negated)
+                .map(|(_, w)| w)
+                .sum(),
+            prior: name.prior,
+            text: arena.keep(&name.text),
+        });
     }
-    let rows = word_rows(&dictionary, &postings, names.len(), knowledge, &mut arena);
     let (misspelt, meant) = misspellings(&dictionary);
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
@@ -167,19 +365,72 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, St
     writer.add(&rows);
     writer.add(&entries);
     writer.add(&terms);
-    writer.add(&postings.into_iter().flatten().collect::<Vec<u32>>());
+    writer.add(&holders.flat());
     writer.add(&map_of(exact_keys(names, &analysed))?);
     writer.add(&misspelt);
     writer.add(&meant);
+    writer.add(&written);
     Ok(writer.finish())
 }
 
-/// States and exclusions of the main name in dimensions that the other name leaves open.
+/// Hashes of the words of a text in base form, in order.
+pub fn word_hashes(text: &str) -> impl Iterator<Item = u32> {
+    words(text).into_iter().map(|word| hash(word.as_bytes()))
+}
+
+/// Which names hold each word, and which hold a narrower one.
+struct Holders {
+    word: Vec<BTreeSet<u32>>,
+    narrower: Vec<BTreeSet<u32>>,
+}
+
+impl Holders {
+    fn of(
+        analysed: &[Vec<Term>],
+        dictionary: &BTreeMap<String, u32>,
+        knowledge: &Knowledge<'_>,
+    ) -> Self {
+        let mut holders = Self {
+            word: vec![BTreeSet::new(); dictionary.len()],
+            narrower: vec![BTreeSet::new(); dictionary.len()],
+        };
+        for (number, list) in analysed.iter().enumerate() {
+            for term in list {
+                holders.word[dictionary[&term.word] as usize].insert(number as u32);
+                if term.negated {
+                    continue;
+                }
+                for kind in knowledge
+                    .above(&term.word)
+                    .filter_map(|kind| dictionary.get(kind))
+                {
+                    holders.narrower[*kind as usize].insert(number as u32);
+                }
+            }
+        }
+        for (narrower, word) in holders.narrower.iter_mut().zip(&holders.word) {
+            narrower.retain(|name| !word.contains(name));
+        }
+        holders
+    }
+
+    /// All lists in one, each word's own before its narrower ones.
+    fn flat(&self) -> Vec<u32> {
+        self.word
+            .iter()
+            .zip(&self.narrower)
+            .flat_map(|(w, n)| w.iter().chain(n))
+            .copied()
+            .collect()
+    }
+}
+
+/// States, parts and exclusions of the main name that the other name leaves open.
 fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Term> {
     main.iter().filter(move |term| {
         let stated =
             |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
-        (term.class == Class::State || term.negated || can_be_left(&term.word))
+        (matches!(term.class, Class::State | Class::Part) || term.negated)
             && !own.iter().any(stated)
     })
 }
@@ -192,41 +443,57 @@ fn map_of(rows: impl Iterator<Item = (String, u64)>) -> Result<Vec<u8>, String> 
     builder.into_inner().map_err(|e| e.to_string())
 }
 
-/// Numbers every word of the names and of the knowledge, in alphabetical order.
-fn dictionary(analysed: &[Vec<Term>], knowledge: &Knowledge<'_>) -> BTreeMap<String, u32> {
-    let mut all: BTreeSet<String> = knowledge.vocabulary().into_iter().collect();
-    all.extend(analysed.iter().flatten().map(|t| t.word.clone()));
+/// Numbers every word of the names and their broader words, in alphabetical order; for a
+/// table that stands alone, all words of the knowledge as well.
+fn dictionary(
+    analysed: &[Vec<Term>],
+    knowledge: &Knowledge<'_>,
+    alone: bool,
+) -> BTreeMap<String, u32> {
+    let mut all = BTreeSet::new();
+    for term in analysed.iter().flatten() {
+        all.extend(knowledge.above(&term.word).map(str::to_owned));
+        all.insert(term.word.clone());
+    }
+    if alone {
+        all.extend(knowledge.vocabulary());
+    }
     all.into_iter().zip(0..).collect()
 }
 
 fn word_rows(
     dictionary: &BTreeMap<String, u32>,
-    postings: &[BTreeSet<u32>],
+    holders: &Holders,
     names: usize,
     knowledge: &Knowledge<'_>,
+    larger: Option<&Index<'_>>,
     arena: &mut Arena,
 ) -> Vec<WordRow> {
     let mut at = 0;
     let mut rows = Vec::with_capacity(dictionary.len());
     for (word, number) in dictionary {
-        let uses = postings[*number as usize].len();
+        let uses = holders.word[*number as usize].len();
+        let narrower = holders.narrower[*number as usize].len();
         let fact = knowledge.fact(word).unwrap_or_default();
         let kind_of = knowledge
             .kind_of(fact)
             .and_then(|kind| dictionary.get(kind))
             .map_or(0, |kind| kind + 1);
         let all = (names as f32 + 1.0).ln();
+        let own = 1.0 - (uses as f32 + 1.0).ln() / all.max(1.0);
+        let middle = at + uses as u32;
         rows.push(WordRow {
             class: fact.class,
             dimension: fact.dimension,
             value: fact.value,
             spare: 0,
-            rarity: 1.0 - (uses as f32 + 1.0).ln() / all.max(1.0),
+            rarity: larger.map_or(own, |larger| larger.known_rarity(word).unwrap_or(1.0)),
             kind_of,
-            postings: [at, at + uses as u32],
+            postings: [at, middle],
+            below: [middle, middle + narrower as u32],
             text: arena.keep(word),
         });
-        at += uses as u32;
+        at = middle + narrower as u32;
     }
     rows
 }
@@ -299,11 +566,12 @@ pub struct Index<'b> {
     dictionary: fst::Map<&'b [u8]>,
     rows: &'b [WordRow],
     entries: &'b [Entry],
-    terms: &'b [PackedTerm],
+    terms: &'b [TermRow],
     postings: &'b [u32],
     exact: fst::Map<&'b [u8]>,
     misspelt: &'b [u32],
     meant: &'b [u32],
+    written: &'b [u32],
 }
 
 impl std::fmt::Debug for Index<'_> {
@@ -331,6 +599,7 @@ impl<'b> Index<'b> {
             exact: fst::Map::new(reader.bytes(section::EXACT))?,
             misspelt: reader.numbers(section::MISSPELT),
             meant: reader.numbers(section::MEANT),
+            written: reader.numbers(section::WRITTEN),
         })
     }
 
@@ -338,6 +607,12 @@ impl<'b> Index<'b> {
     #[must_use]
     pub fn entries(&self) -> &'b [Entry] {
         self.entries
+    }
+
+    /// How many words the dictionary has.
+    #[must_use]
+    pub fn words(&self) -> usize {
+        self.rows.len()
     }
 
     /// A name as written.
@@ -348,7 +623,7 @@ impl<'b> Index<'b> {
 
     /// The terms of a name.
     #[must_use]
-    pub fn terms_of(&self, entry: &Entry) -> &'b [PackedTerm] {
+    pub fn terms_of(&self, entry: &Entry) -> &'b [TermRow] {
         let start = entry.first_term as usize;
         &self.terms[start..start + entry.terms as usize]
     }
@@ -382,6 +657,31 @@ impl<'b> Index<'b> {
     pub fn postings(&self, word: u32) -> &'b [u32] {
         let [start, end] = self.rows[word as usize].postings;
         &self.postings[start as usize..end as usize]
+    }
+
+    /// Names that hold a narrower word.
+    #[must_use]
+    pub fn below(&self, word: u32) -> &'b [u32] {
+        let [start, end] = self.rows[word as usize].below;
+        &self.postings[start as usize..end as usize]
+    }
+
+    /// Hashes of a name's words as written.
+    #[must_use]
+    pub fn written(&self, entry: &Entry) -> &'b [u32] {
+        &self.written[entry.written[0] as usize..entry.written[1] as usize]
+    }
+
+    /// Rarity of a word; `None` when neither names nor knowledge speak of it.
+    #[must_use]
+    pub fn known_rarity(&self, word: &str) -> Option<f32> {
+        self.word(word).map(|number| self.row(number).rarity)
+    }
+
+    /// Broader words, nearest first.
+    pub fn above(&self, word: u32) -> impl Iterator<Item = u32> {
+        let step = |word: u32| self.row(word).kind_of.checked_sub(1);
+        std::iter::successors(step(word), move |word| step(*word)).take(HIGHEST)
     }
 
     /// The name that is exactly `key`.

@@ -25,6 +25,12 @@ pub enum Class {
     Joiner = 4,
     /// A word for a whole class of foods that adds little (dish, style, mix).
     Faint = 5,
+    /// Makes another food of what it stands with (oil, juice, cake).
+    Product = 6,
+    /// A part that is not what is usually eaten of it (skin, liver, leaf).
+    Part = 7,
+    /// A cut or shape of the same food (fillet, steak, shoulder).
+    Cut = 8,
 }
 
 impl Class {
@@ -36,6 +42,9 @@ impl Class {
             "negator" => Class::Negator,
             "joiner" => Class::Joiner,
             "faint" => Class::Faint,
+            "product" => Class::Product,
+            "part" => Class::Part,
+            "cut" => Class::Cut,
             _ => return None,
         })
     }
@@ -49,8 +58,20 @@ impl Class {
             3 => Class::Negator,
             4 => Class::Joiner,
             5 => Class::Faint,
+            6 => Class::Product,
+            7 => Class::Part,
+            8 => Class::Cut,
             _ => Class::Food,
         }
+    }
+
+    /// Whether the word can be what a food's name is about.
+    #[must_use]
+    pub fn names_food(self) -> bool {
+        matches!(
+            self,
+            Class::Food | Class::Product | Class::Part | Class::Cut
+        )
     }
 }
 
@@ -62,7 +83,7 @@ pub struct Fact {
     pub class: u8,
     /// Dimension of a state, 0 for none.
     pub dimension: u8,
-    /// Value within the dimension.
+    /// Number of the state, over all dimensions; 0 for none.
     pub value: u8,
     /// Non-zero where `class` was stated.
     pub classed: u8,
@@ -77,10 +98,15 @@ mod section {
     pub const PHRASES: usize = 1;
     pub const FACTS: usize = 2;
     pub const STATES: usize = 3;
+    pub const AGREEMENT: usize = 4;
+    pub const STRESS: usize = 5;
 }
 
 /// Longest phrase of the lexicon, in words.
 pub const LONGEST_PHRASE: usize = 5;
+
+/// Steps from a word to its broadest kind that are looked at.
+pub const HIGHEST: usize = 4;
 
 /// The knowledge in place.
 #[derive(Clone)]
@@ -89,6 +115,8 @@ pub struct Knowledge<'b> {
     phrases: fst::Map<&'b [u8]>,
     facts: &'b [Fact],
     states: &'b [State],
+    agreement: &'b [u8],
+    stress: &'b [u8],
 }
 
 /// One value of one dimension.
@@ -115,6 +143,8 @@ impl<'b> Knowledge<'b> {
             phrases: fst::Map::new(reader.bytes(section::PHRASES))?,
             facts: reader.numbers(section::FACTS),
             states: reader.numbers(section::STATES),
+            agreement: reader.bytes(section::AGREEMENT),
+            stress: reader.bytes(section::STRESS),
         })
     }
 
@@ -122,6 +152,59 @@ impl<'b> Knowledge<'b> {
     #[must_use]
     pub fn fact(&self, phrase: &str) -> Option<Fact> {
         self.facts.get(self.phrases.get(phrase)? as usize).copied()
+    }
+
+    /// The longest phrase at the start of `words` whose fact is `wanted`, with its length.
+    #[must_use]
+    pub fn longest(
+        &self,
+        words: &[String],
+        wanted: impl Fn(Fact) -> bool,
+    ) -> Option<(usize, Fact)> {
+        let tree = self.phrases.as_fst();
+        let mut node = tree.root();
+        let mut sum = fst::raw::Output::zero();
+        let mut best = None;
+        for (at, word) in words.iter().take(LONGEST_PHRASE).enumerate() {
+            let space: &[u8] = if at == 0 { b"" } else { b" " };
+            for byte in space.iter().chain(word.as_bytes()) {
+                let Some(step) = node.find_input(*byte) else {
+                    return best;
+                };
+                let step = node.transition(step);
+                sum = sum.cat(step.out);
+                node = tree.node(step.addr);
+            }
+            if node.is_final() {
+                let number = sum.cat(node.final_output()).value() as usize;
+                let fact = self.facts.get(number).copied().filter(|fact| wanted(*fact));
+                best = fact.map(|fact| (at + 1, fact)).or(best);
+            }
+        }
+        best
+    }
+
+    /// Broader words, nearest first.
+    pub fn above(&self, word: &str) -> impl Iterator<Item = &'b str> {
+        let step = |word: &str| self.fact(word).and_then(|fact| self.kind_of(fact));
+        std::iter::successors(step(word), move |word| step(word)).take(HIGHEST)
+    }
+
+    /// How much a state of this dimension changes what is in the food, around 1.
+    #[must_use]
+    pub fn stress(&self, dimension: u8) -> f32 {
+        let percent = usize::from(dimension)
+            .checked_sub(1)
+            .and_then(|at| self.stress.get(at));
+        f32::from(percent.copied().unwrap_or(100)) / 100.0
+    }
+
+    /// How well two states of one dimension go together, from 0 to 1.
+    #[must_use]
+    pub fn agreement(&self, a: u8, b: u8) -> f32 {
+        let width = self.states.len() + 1;
+        let percent = self.agreement.get(usize::from(a) * width + usize::from(b));
+        f32::from(percent.copied().unwrap_or(100)) / 100.0
     }
 
     /// The words to read instead of a phrase.
@@ -161,10 +244,14 @@ impl<'b> Knowledge<'b> {
         use fst::Streamer;
         let mut list = Vec::new();
         let mut stream = self.phrases.stream();
-        while let Some((phrase, _)) = stream.next() {
-            for word in String::from_utf8_lossy(phrase).split(' ') {
-                list.push(word.to_owned());
+        while let Some((phrase, number)) = stream.next() {
+            let phrase = String::from_utf8_lossy(phrase).into_owned();
+            let kind = self.facts[number as usize].kind_of.of(self.text);
+            // A compound is a word of its own.
+            if !kind.is_empty() {
+                list.extend([phrase.clone(), kind.to_owned()]);
             }
+            list.extend(phrase.split(' ').map(str::to_owned));
         }
         for fact in self.facts {
             list.extend(words(fact.means.of(self.text)));
@@ -229,49 +316,141 @@ pub fn build(
             .insert(phrase, number as u64)
             .map_err(|e| e.to_string())?;
     }
-    let states = states.rows(&mut arena);
+    let state_rows = states.rows(&mut arena);
     let list: Vec<Fact> = facts.into_values().collect();
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
     writer.add(&phrases.into_inner().map_err(|e| e.to_string())?);
     writer.add(&list);
-    writer.add(&states);
+    writer.add(&state_rows);
+    writer.add(&states.agreements());
+    writer.add(
+        &states
+            .dimensions
+            .iter()
+            .map(|name| stress(name))
+            .collect::<Vec<u8>>(),
+    );
     Ok(writer.finish())
 }
 
-/// Numbers dimensions and their values in order of first use, from 1.
+/// Numbers dimensions and states in order of first use, from 1.
 #[derive(Debug, Default)]
 struct StateNumbers {
-    dimensions: Vec<(String, Vec<String>)>,
+    dimensions: Vec<String>,
+    /// Dimension number and name of each state; a state's number is its place plus one.
+    states: Vec<(u8, String)>,
 }
 
 impl StateNumbers {
     fn number(&mut self, dimension: &str, value: &str) -> (u8, u8) {
         let d = find_or_add(
             &mut self.dimensions,
-            |(name, _)| name == dimension,
-            || (dimension.to_owned(), Vec::new()),
+            |name| name == dimension,
+            || dimension.to_owned(),
         );
+        let d = d as u8 + 1;
         let v = find_or_add(
-            &mut self.dimensions[d].1,
-            |name| name == value,
-            || value.to_owned(),
+            &mut self.states,
+            |(of, name)| *of == d && name == value,
+            || (d, value.to_owned()),
         );
-        (d as u8 + 1, v as u8 + 1)
+        (d, v as u8 + 1)
     }
 
     fn rows(&self, arena: &mut Arena) -> Vec<State> {
         let mut rows = Vec::new();
-        for (d, (dimension, values)) in self.dimensions.iter().enumerate() {
-            for (v, value) in values.iter().enumerate() {
-                rows.push(State {
-                    dimension: d as u32 + 1,
-                    value: v as u32 + 1,
-                    name: arena.keep(&format!("{dimension}: {value}")),
-                });
-            }
+        for (number, (dimension, value)) in self.states.iter().enumerate() {
+            let name = &self.dimensions[usize::from(*dimension) - 1];
+            rows.push(State {
+                dimension: u32::from(*dimension),
+                value: number as u32 + 1,
+                name: arena.keep(&format!("{name}: {value}")),
+            });
         }
         rows
+    }
+
+    /// Percent of agreement of every two states, row by row; row and column 0 are `none`.
+    fn agreements(&self) -> Vec<u8> {
+        let width = self.states.len() + 1;
+        let mut table = vec![100; width * width];
+        for (a, (dimension, ours)) in self.states.iter().enumerate() {
+            let name = self.dimensions[usize::from(*dimension) - 1].as_str();
+            for (b, (other, theirs)) in self.states.iter().enumerate() {
+                if dimension == other && a != b {
+                    table[(a + 1) * width + b + 1] = agreement(name, ours, theirs);
+                }
+            }
+        }
+        table
+    }
+}
+
+/// How much the states of a dimension change what is in the food, percent (our judgement).
+fn stress(dimension: &str) -> u8 {
+    match dimension {
+        "coat" => 200,
+        "fat" => 180,
+        "sweet" => 130,
+        "colour" => 70,
+        "salt" => 60,
+        _ => 100,
+    }
+}
+
+/// How well two different values of a dimension go together, percent (our judgement).
+fn agreement(dimension: &str, ours: &str, theirs: &str) -> u8 {
+    match dimension {
+        "cook" => cooking_agreement(ours, theirs),
+        "fat" => fat_agreement(ours, theirs),
+        "sweet" | "pack" => 70,
+        "coat" => 60,
+        "colour" => 75,
+        "meat" => 50,
+        "keep" | "age" => 85,
+        _ => 80,
+    }
+}
+
+fn cooking_agreement(a: &str, b: &str) -> u8 {
+    let fried = |v: &str| v.contains("fried") || v == "sauteed";
+    let moist = |v: &str| {
+        matches!(
+            v,
+            "boiled" | "steamed" | "poached" | "simmered" | "stewed" | "braised"
+        )
+    };
+    match (a, b) {
+        ("raw", _) | (_, "raw") => 80,
+        ("cooked", other) | (other, "cooked") => {
+            if fried(other) {
+                90
+            } else {
+                98
+            }
+        }
+        _ if fried(a) && fried(b) => 95,
+        _ if fried(a) != fried(b) => 75,
+        _ if moist(a) == moist(b) => 95,
+        _ => 88,
+    }
+}
+
+/// Words for less fat say much the same on a label; none of them says full.
+fn fat_agreement(a: &str, b: &str) -> u8 {
+    let step = |v: &str| match v {
+        "full" => 0,
+        "reduced" | "light" | "lean" => 2,
+        "low" | "extralean" => 3,
+        _ => 4,
+    };
+    match u8::abs_diff(step(a), step(b)) {
+        0 => 97,
+        1 => 90,
+        2 => 75,
+        3 => 65,
+        _ => 55,
     }
 }
 

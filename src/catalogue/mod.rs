@@ -7,12 +7,19 @@ pub mod columns;
 pub mod index;
 pub mod knowledge;
 pub mod matcher;
+pub mod spelling;
 pub mod store;
 pub mod tables;
+pub mod target;
 pub mod words;
 
 mod food;
+mod query;
+mod scoring;
+mod scratch;
+mod why;
 
 pub use columns::{Equivalent, Nutrient};
 pub use food::{CATALOGUE_VERSION, Catalogue, CatalogueError, Food, FoodId, Found, Measure};
 pub use matcher::{Certainty, Context};
+pub use target::Targets;

@@ -2,9 +2,10 @@
 //!
 //! This file is also compiled into the build script.
 
+use super::analysis::AsWritten;
 use super::blob::{Arena, Place, Reader, Writer};
 use super::columns::{Equivalent, Nutrient};
-use super::index::{self, NameRow};
+use super::index::{self, Around, NameRow};
 use super::knowledge::Knowledge;
 use super::tables::FoodRow;
 
@@ -98,7 +99,14 @@ pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Result<Vec<u
             main: Some(number as u32),
         }));
     }
-    index::build(&names, knowledge)
+    index::build(
+        &names,
+        knowledge,
+        Around {
+            speller: &AsWritten,
+            larger: None,
+        },
+    )
 }
 
 /// Families whose foods are eaten cooked: a raw row is taken only when asked for.

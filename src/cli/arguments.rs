@@ -176,6 +176,8 @@ pub enum FoodCommand {
         #[command(flatten)]
         common: Common,
     },
+    /// Match the names of a CSV file to a food table
+    Match(MatchArgs),
     /// All figures of a food
     Show {
         /// Name, words or USDA code
@@ -206,6 +208,47 @@ pub enum FoodCommand {
         #[command(flatten)]
         common: Common,
     },
+}
+
+/// `food match`.
+#[derive(Debug, Clone, Args)]
+pub struct MatchArgs {
+    /// CSV file with a header line; `-` for standard input
+    pub queries: PathBuf,
+    /// CSV file of names to match to, instead of the catalogue
+    #[arg(long, value_name = "FILE")]
+    pub targets: Option<PathBuf>,
+    /// Column of QUERIES with the names [default: the first]
+    #[arg(long, value_name = "NAME")]
+    pub column: Option<String>,
+    /// Column of the targets with the names [default: the first]
+    #[arg(long, value_name = "NAME", requires = "targets")]
+    pub target_column: Option<String>,
+    /// How many matches a query
+    #[arg(long, value_name = "K", default_value_t = 1)]
+    pub top: usize,
+    /// Matches less certain than this are left out
+    #[arg(long, value_enum, default_value = "guess")]
+    pub min_certainty: Sureness,
+    /// Cups, spoons and word senses
+    #[arg(long, value_enum, default_value = "us")]
+    pub units: Units,
+    /// Add a column that says which words met
+    #[arg(long)]
+    pub why: bool,
+}
+
+/// How certain a match has to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Sureness {
+    /// As good as stated
+    Sure,
+    /// Most probably right
+    Likely,
+    /// Something fits
+    Guess,
+    /// Whatever comes nearest
+    None,
 }
 
 /// `standard ...`.

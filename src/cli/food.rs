@@ -19,6 +19,7 @@ pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
         FoodCommand::Find { words, top, common } => {
             find(&catalogue, &words.join(" "), top, &common)
         }
+        FoodCommand::Match(args) => super::food_match::run(&args, &catalogue),
         FoodCommand::Show { food, common } => show(&catalogue, &food, &common),
         FoodCommand::Rank { group, top, common } => rank(&catalogue, &group, top, &common),
         FoodCommand::Equal {

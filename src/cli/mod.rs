@@ -5,6 +5,7 @@ mod arguments;
 mod audit;
 mod dish;
 mod food;
+mod food_match;
 mod input;
 mod plate;
 mod standard;

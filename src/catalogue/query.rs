@@ -1,0 +1,99 @@
+//! A query made ready for matching.
+
+use super::analysis::{Term, analyse, key};
+use super::index::{weigh_terms, word_hashes};
+use super::matcher::Matcher;
+use super::scoring::is_product;
+use super::spelling::IndexSpeller;
+use super::words::words;
+
+/// Terms of a query that are looked at: one bit each.
+pub(super) const MOST_TERMS: usize = 32;
+
+/// A query made ready: its terms with dictionary numbers and weights.
+#[derive(Debug, Clone)]
+pub struct Query {
+    pub(super) terms: Vec<QueryTerm>,
+    /// Hashes of the words as written.
+    pub(super) written: Vec<u32>,
+    /// The name that the query is, word for word.
+    pub(super) exact: Option<u32>,
+    /// A name that means the same, word for word.
+    pub(super) same: Option<u32>,
+    /// Whether it is of fruit, vegetables or herbs, which drying makes another food.
+    pub(super) produce: bool,
+    pub(super) dried: bool,
+    /// Bits of the head.
+    pub(super) heads: u32,
+    /// Bits of products and parts: the plain food is not met by them, nor they by it.
+    pub(super) products: u32,
+}
+
+#[derive(Debug, Clone)]
+pub(super) struct QueryTerm {
+    pub(super) term: Term,
+    /// Number in the dictionary; `None` for a word that no name holds.
+    pub(super) word: Option<u32>,
+    /// Dictionary numbers of broader words, nearest first.
+    pub(super) broader: Vec<u32>,
+    pub(super) weight: f32,
+}
+
+impl Matcher<'_, '_> {
+    /// Makes a query ready.
+    #[must_use]
+    pub fn query(&self, text: &str) -> Query {
+        let speller = IndexSpeller {
+            index: self.index,
+            larger: self.larger,
+        };
+        let mut list = analyse(text, self.knowledge, &speller);
+        list.truncate(MOST_TERMS);
+        let exact = self.index.exact(&words(text).join(" "));
+        let same = self.index.exact(&key(&list));
+        let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
+        let weights = weigh_terms(&list, self.knowledge, rarity);
+        let dried = list.iter().any(|t| !t.negated && t.state == self.dried);
+        let heads = list
+            .iter()
+            .zip(0..)
+            .filter(|(t, _)| t.head)
+            .fold(0, |all, (_, at)| all | 1 << at);
+        let products = list
+            .iter()
+            .zip(0..)
+            .filter(|(t, _)| is_product(t.class))
+            .fold(0, |all, (_, at)| all | 1 << at);
+        let produce = list.iter().any(|t| self.is_produce(t));
+        let terms = list
+            .into_iter()
+            .zip(weights)
+            .map(|(term, weight)| QueryTerm {
+                word: self.index.word(&term.word),
+                broader: self
+                    .knowledge
+                    .above(&term.word)
+                    .filter_map(|word| self.index.word(word))
+                    .collect(),
+                weight,
+                term,
+            })
+            .collect();
+        Query {
+            terms,
+            produce,
+            dried,
+            heads,
+            products,
+            written: word_hashes(text).collect(),
+            exact,
+            same,
+        }
+    }
+
+    pub(super) fn is_produce(&self, term: &Term) -> bool {
+        let is = |word: &str| matches!(word, "fruit" | "vegetable" | "herb");
+        let mut broader = self.knowledge.above(&term.word);
+        !term.negated && !term.secondary && (is(&term.word) || broader.any(is))
+    }
+}

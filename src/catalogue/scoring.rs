@@ -1,0 +1,303 @@
+//! The score of one name for one query.
+
+use super::index::{Entry, TermRow, WordRow};
+use super::knowledge::Class;
+use super::matcher::Matcher;
+use super::query::{MOST_TERMS, Query, QueryTerm};
+use super::scratch::Mark;
+
+/// Credits and penalties of the score, in one place. Our judgement, checked against known
+/// matches.
+pub(super) mod weight {
+    /// How much an unasked word of the name counts against it.
+    pub const EXTRA: f32 = 0.45;
+    /// How much an unasked word counts that only narrows an asked one (`cheddar` for `cheese`).
+    pub const NARROWER_EXTRA: f32 = 0.4;
+    /// Credit when the name has the broader word (`sirloin` met by `beef`).
+    pub const BROADER: f32 = 0.75;
+    /// The same where the broader word is among the broadest (`sturgeon` met by `fish`).
+    pub const BROADEST: f32 = 0.45;
+    /// Credit when the name has the broader word beside another kind of it (`colby cheese`
+    /// met by `cheddar cheese`).
+    pub const SIBLING: f32 = 0.15;
+    /// A food word missing on either side: a different food of the same make (`apple juice`
+    /// for `carrot juice`).
+    pub const SWAPPED: f32 = 0.75;
+    /// Credit for a product where the name only has what it is made of.
+    pub const MADE_OF: f32 = 0.35;
+    /// Credit when the name has a narrower word (`cheese` met by `cheddar`).
+    pub const NARROWER: f32 = 0.8;
+    /// Credit for a state said in another word (`grilled` met by `charred`).
+    pub const SAME_STATE: f32 = 0.95;
+    /// What is left of a missed state's weight: names are silent on most states.
+    pub const SILENT: f32 = 0.5;
+    /// Fruit, vegetable or herb that is dried on one side only.
+    pub const DRIED: f32 = 0.65;
+    /// Credit for the query's head where the name has it as what comes along.
+    pub const HEAD_ALONG: f32 = 0.45;
+    /// The query's head is missing in the name.
+    pub const HEAD_MISSED: f32 = 0.75;
+    /// The name's head is not asked for.
+    pub const HEAD_EXTRA: f32 = 0.82;
+    /// Credit for a state that is nearly the same (`reduced-fat` met by `light`).
+    pub const ALIKE_STATE: f32 = 0.6;
+    /// The query asks for a product (oil, juice) that the name is not.
+    pub const PRODUCT_MISSED: f32 = 0.6;
+    /// The name is a product that the query does not ask for.
+    pub const PRODUCT_EXTRA: f32 = 0.7;
+    /// A part (liver, skin) on one side only.
+    pub const PART: f32 = 0.6;
+    /// How much of such a penalty is left for what only comes along.
+    pub const ALONG: f32 = 0.35;
+    /// A special version that nobody asked for.
+    pub const UNASKED: f32 = 0.9;
+    /// A word excluded on one side and present on the other.
+    pub const EXCLUDED: f32 = 0.3;
+    /// A word of the context that the name holds.
+    pub const CONTEXT: f32 = 0.02;
+    /// What a name loses that says the same in other words.
+    pub const OTHER_WORDS: f32 = 0.04;
+    /// Most that a name scores that is not the query word for word.
+    pub const INEXACT: f32 = 0.995;
+    /// A name that means the same, word for word.
+    pub const SAME_MEANING: f32 = 0.985;
+}
+
+/// Weight from which a word that does not meet is a food of its own.
+const SUBSTANTIAL: f32 = 0.35;
+
+/// Stress of a dimension from which its states are special versions of a food.
+const UNUSUAL: f32 = 1.2;
+
+/// Agreement from which two states are taken for one.
+const ALIKE: f32 = 0.9;
+
+/// What the words that do not meet add up to.
+pub(super) struct Sum {
+    extra: f32,
+    extra_food: f32,
+    factor: f32,
+    dried: bool,
+}
+
+impl Matcher<'_, '_> {
+    /// The score of one name, without its prior.
+    pub(super) fn score(&self, query: &Query, entry: &Entry, marks: &[Mark]) -> f32 {
+        let mut credits = [0.0_f32; MOST_TERMS];
+        let mut sum = Sum {
+            extra: 0.0,
+            extra_food: 0.0,
+            factor: 1.0,
+            dried: false,
+        };
+        let mut missed_food: f32 = 0.0;
+        for &row in self.index.terms_of(entry) {
+            self.compare(query, row, marks, &mut credits, &mut sum);
+        }
+        let (mut met, mut missed) = (0.0, 0.0);
+        for (asked, credit) in query.terms.iter().zip(credits) {
+            met += credit * asked.weight;
+            if !asked.term.negated {
+                let silent = if asked.term.class == Class::State {
+                    weight::SILENT
+                } else {
+                    1.0
+                };
+                missed += (1.0 - credit) * asked.weight * silent;
+                sum.factor *= missing(asked, credit);
+                if asked.term.class == Class::Food && credit < 0.4 {
+                    missed_food = missed_food.max(asked.weight);
+                }
+            }
+        }
+        if met <= 0.0 {
+            return 0.0;
+        }
+        if missed_food.min(sum.extra_food) > SUBSTANTIAL {
+            sum.factor *= weight::SWAPPED;
+        }
+        if query.produce && sum.dried != query.dried {
+            sum.factor *= weight::DRIED;
+        }
+        met / (met + missed + weight::EXTRA * sum.extra) * sum.factor
+    }
+
+    /// Takes one term of the name into account.
+    fn compare(
+        &self,
+        query: &Query,
+        row: TermRow,
+        marks: &[Mark],
+        credits: &mut [f32; MOST_TERMS],
+        sum: &mut Sum,
+    ) {
+        let word = row.packed.word();
+        let mark = marks[word as usize];
+        if mark.around {
+            sum.factor *= 1.0 + weight::CONTEXT;
+        }
+        if row.packed.negated() {
+            raise(credits, mark.excluded, 1.0);
+            if mark.asked | mark.above != 0 {
+                sum.factor *= weight::EXCLUDED;
+            }
+            return;
+        }
+        if mark.excluded != 0 {
+            sum.factor *= weight::EXCLUDED;
+            return;
+        }
+        let kind = self.index.row(word);
+        let class = Class::from_number(kind.class);
+        sum.dried |= (kind.dimension, kind.value) == self.dried;
+        if mark.asked != 0 {
+            // What only comes along is not what the query is about.
+            let along = row.packed.secondary() || row.packed.implied();
+            let heads = if along { query.heads } else { 0 };
+            raise(credits, mark.asked & !heads, 1.0);
+            raise(credits, mark.asked & heads, weight::HEAD_ALONG);
+            broader(query, row, mark, kind, credits);
+            return;
+        }
+        if kind.dimension != 0 && self.state(query, kind.dimension, kind.value, credits, sum) {
+            return;
+        }
+        if broader(query, row, mark, kind, credits) {
+            return;
+        }
+        if row.packed.implied() {
+            return;
+        }
+        for broader in self.index.above(word) {
+            let mark = marks[broader as usize];
+            if mark.excluded != 0 {
+                sum.factor *= weight::EXCLUDED;
+                return;
+            }
+            if mark.asked != 0 {
+                raise(credits, mark.asked, weight::NARROWER);
+                sum.extra += row.weight * weight::NARROWER_EXTRA;
+                return;
+            }
+        }
+        // Nobody orders a coating or a diet version without saying so.
+        if class == Class::State && self.knowledge.stress(kind.dimension) >= UNUSUAL {
+            sum.factor *= weight::UNASKED;
+        }
+        sum.extra += row.weight;
+        if class == Class::Food {
+            sum.extra_food = sum.extra_food.max(row.weight);
+        }
+        sum.factor *= unasked(class, row);
+    }
+
+    /// Compares a state of the name with those asked for; true when it is asked for.
+    fn state(
+        &self,
+        query: &Query,
+        dimension: u8,
+        value: u8,
+        credits: &mut [f32; MOST_TERMS],
+        sum: &mut Sum,
+    ) -> bool {
+        let mut worst: f32 = 1.0;
+        for (at, asked) in query.terms.iter().enumerate() {
+            if asked.term.state.0 != dimension || asked.term.negated {
+                continue;
+            }
+            let agreement = self.knowledge.agreement(asked.term.state.1, value);
+            if asked.term.state.1 == value && asked.term.class == Class::State {
+                credits[at] = credits[at].max(weight::SAME_STATE);
+                return true;
+            }
+            if agreement >= ALIKE {
+                credits[at] = credits[at].max(weight::ALIKE_STATE * agreement);
+                return true;
+            }
+            worst = worst.min(agreement);
+        }
+        sum.factor *= worst;
+        false
+    }
+}
+
+/// Gives the terms of a bit set a credit, if it is more than they have.
+fn raise(credits: &mut [f32; MOST_TERMS], mut bits: u32, credit: f32) {
+    while bits != 0 {
+        let at = bits.trailing_zeros() as usize;
+        credits[at] = credits[at].max(credit);
+        bits &= bits - 1;
+    }
+}
+
+/// Products and parts are foods of their own.
+pub(super) fn is_product(class: Class) -> bool {
+    matches!(class, Class::Product | Class::Part)
+}
+
+/// What an asked word costs that the name does not have.
+fn missing(asked: &QueryTerm, credit: f32) -> f32 {
+    if credit >= 0.4 || asked.weight <= 0.0 {
+        return 1.0;
+    }
+    let mut factor = match asked.term.class {
+        Class::Product => weight::PRODUCT_MISSED,
+        Class::Part => weight::PART,
+        _ => 1.0,
+    };
+    if asked.term.secondary || asked.term.aside {
+        factor = 1.0 - weight::ALONG * (1.0 - factor);
+    }
+    if asked.term.head {
+        factor * weight::HEAD_MISSED
+    } else {
+        factor
+    }
+}
+
+/// What a word of the name costs that is not asked for.
+fn unasked(class: Class, row: TermRow) -> f32 {
+    if row.weight <= 0.0 {
+        return 1.0;
+    }
+    let mut factor = match class {
+        Class::Product => weight::PRODUCT_EXTRA,
+        Class::Part => weight::PART,
+        _ => 1.0,
+    };
+    if row.packed.secondary() {
+        factor = 1.0 - weight::ALONG * (1.0 - factor);
+    }
+    if row.packed.head() {
+        factor * weight::HEAD_EXTRA
+    } else {
+        factor
+    }
+}
+
+/// Credits the terms of which this word of the name is a broader one.
+fn broader(
+    query: &Query,
+    row: TermRow,
+    mark: Mark,
+    kind: &WordRow,
+    credits: &mut [f32; MOST_TERMS],
+) -> bool {
+    if mark.above == 0 || row.packed.implied() || row.packed.aside() {
+        return false;
+    }
+    let credit = match (row.packed.general(), kind.kind_of) {
+        (true, _) => weight::SIBLING,
+        (false, 0) => weight::BROADEST,
+        (false, _) => weight::BROADER,
+    };
+    // Jerky is made of beef, and beef is no jerky.
+    let made = if is_product(Class::from_number(kind.class)) {
+        0
+    } else {
+        query.products
+    };
+    raise(credits, mark.above & !made, credit);
+    raise(credits, mark.above & made, credit.min(weight::MADE_OF));
+    true
+}

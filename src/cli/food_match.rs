@@ -1,0 +1,169 @@
+//! `trencher food match`: names of one table to names of another, as a stream.
+
+use super::arguments::{MatchArgs, Sureness, Units};
+use super::{Failure, Outcome};
+use crate::catalogue::matcher::{Candidate, Matcher};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Targets};
+use std::io::{Read, Write};
+use std::path::Path;
+
+/// Most matches written for one query.
+const MOST: usize = 50;
+
+pub(super) fn run(args: &MatchArgs, catalogue: &Catalogue) -> Result<Outcome, Failure> {
+    let queries = open(&args.queries)?;
+    match &args.targets {
+        Some(path) => {
+            let targets = Targets::new(names(path, args.target_column.as_deref())?, catalogue)?;
+            let index = targets.index()?;
+            let matcher = Targets::matcher(&index, catalogue);
+            stream(args, queries, &matcher, &|item| targets.name(item))
+        }
+        None => stream(args, queries, &catalogue.matcher(), &|item| {
+            catalogue.food(FoodId(item)).name()
+        }),
+    }
+}
+
+fn open(path: &Path) -> Result<csv::Reader<Box<dyn Read>>, Failure> {
+    let input: Box<dyn Read> = if path == Path::new("-") {
+        Box::new(std::io::stdin().lock())
+    } else {
+        let file = std::fs::File::open(path)
+            .map_err(|e| Failure::File(format!("cannot read `{}`: {e}", path.display())))?;
+        Box::new(file)
+    };
+    Ok(csv::ReaderBuilder::new()
+        .flexible(true)
+        .trim(csv::Trim::All)
+        .from_reader(input))
+}
+
+/// Number of the asked column, or of the first.
+fn column(
+    reader: &mut csv::Reader<Box<dyn Read>>,
+    path: &Path,
+    name: Option<&str>,
+) -> Result<usize, Failure> {
+    let headers = reader.headers().map_err(|e| bad_row(path, &e))?;
+    let Some(name) = name else {
+        return Ok(0);
+    };
+    headers
+        .iter()
+        .position(|h| h.trim_start_matches('\u{feff}') == name)
+        .ok_or_else(|| {
+            let known = headers.iter().collect::<Vec<_>>().join("`, `");
+            Failure::Request(format!(
+                "`{}` has no column `{name}`\n  = its columns are `{known}`",
+                path.display()
+            ))
+        })
+}
+
+fn bad_row(path: &Path, error: &csv::Error) -> Failure {
+    match error.kind() {
+        csv::ErrorKind::Io(_) => {
+            Failure::File(format!("cannot read `{}`: {error}", path.display()))
+        }
+        _ => Failure::Request(format!(
+            "`{}` is no CSV text in UTF-8: {error}\n  = save it as UTF-8 CSV with a header line",
+            path.display()
+        )),
+    }
+}
+
+/// All names of the target table; empty ones are left out.
+fn names(path: &Path, name: Option<&str>) -> Result<Vec<String>, Failure> {
+    let mut reader = open(path)?;
+    let at = column(&mut reader, path, name)?;
+    let mut list = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|e| bad_row(path, &e))?;
+        list.extend(record.get(at).filter(|n| !n.is_empty()).map(str::to_owned));
+    }
+    if list.is_empty() {
+        return Err(Failure::Request(format!(
+            "`{}` holds no names to match to",
+            path.display()
+        )));
+    }
+    Ok(list)
+}
+
+fn least(sureness: Sureness) -> Certainty {
+    match sureness {
+        Sureness::Sure => Certainty::Sure,
+        Sureness::Likely => Certainty::Likely,
+        Sureness::Guess => Certainty::Guess,
+        Sureness::None => Certainty::None,
+    }
+}
+
+/// Matches row by row; each row is written before the next is read.
+fn stream<'n>(
+    args: &MatchArgs,
+    mut queries: csv::Reader<Box<dyn Read>>,
+    matcher: &Matcher<'_, '_>,
+    name: &dyn Fn(u32) -> &'n str,
+) -> Result<Outcome, Failure> {
+    let at = column(&mut queries, &args.queries, args.column.as_deref())?;
+    let context = Context {
+        words: Vec::new(),
+        british: args.units == Units::Metric,
+    };
+    let failed = |e: csv::Error| match e.into_kind() {
+        csv::ErrorKind::Io(e) => Failure::from(e),
+        _ => Failure::File("cannot write the matches".to_owned()),
+    };
+    let mut out = csv::Writer::from_writer(std::io::BufWriter::new(std::io::stdout().lock()));
+    let mut header = vec!["query", "rank", "match", "score", "certainty"];
+    if args.why {
+        header.push("why");
+    }
+    out.write_record(&header).map_err(failed)?;
+    let mut outcome = Outcome::Done;
+    let mut record = csv::StringRecord::new();
+    while queries
+        .read_record(&mut record)
+        .map_err(|e| bad_row(&args.queries, &e))?
+    {
+        let text = record.get(at).unwrap_or_default();
+        let query = matcher.query(text);
+        let list = matcher.find(&query, &context, args.top.clamp(1, MOST).max(2));
+        let certainty = matcher.certainty(&query, &list);
+        let kept: &[Candidate] = if certainty >= least(args.min_certainty) {
+            &list
+        } else {
+            &[]
+        };
+        for (rank, found) in kept.iter().take(args.top.clamp(1, MOST)).enumerate() {
+            let rank_text = (rank + 1).to_string();
+            let score = format!("{:.3}", found.score);
+            let word = if rank == 0 { certainty.word() } else { "" };
+            let mut row = vec![text, &rank_text, name(found.item), &score, word];
+            let why = if args.why {
+                matcher.why(&query, found)
+            } else {
+                String::new()
+            };
+            if args.why {
+                row.push(&why);
+            }
+            out.write_record(&row).map_err(failed)?;
+        }
+        if kept.is_empty() {
+            outcome = Outcome::Partly;
+            let mut row = vec![text, "1", "", "", Certainty::None.word()];
+            if args.why {
+                row.push("");
+            }
+            out.write_record(&row).map_err(failed)?;
+        }
+    }
+    out.flush()?;
+    out.into_inner()
+        .map_err(|e| Failure::from(e.into_error()))?
+        .flush()?;
+    Ok(outcome)
+}
