@@ -205,7 +205,9 @@ impl<'m, 'b> Matcher<'m, 'b> {
 
     fn candidate(&self, query: &Query, entry: u32, scratch: &Scratch) -> Candidate {
         let row = &self.index.entries()[entry as usize];
-        let score = self.score(query, row, &scratch.marks) * row.prior;
+        // What is asked for as raw has said what the prior only guesses.
+        let prior = if query.unready { 1.0 } else { row.prior };
+        let score = self.score(query, row, &scratch.marks) * prior;
         let score = score * (1.0 - self.other_words(query, entry));
         Candidate {
             item: row.item,

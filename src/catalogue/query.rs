@@ -23,6 +23,8 @@ pub struct Query {
     /// Whether it is of fruit, vegetables or herbs, which drying makes another food.
     pub(super) produce: bool,
     pub(super) dried: bool,
+    /// Whether it says that it is not ready to eat (raw, uncooked, dry).
+    pub(super) unready: bool,
     /// Bits of the head.
     pub(super) heads: u32,
     /// Bits of products and parts: the plain food is not met by them, nor they by it.
@@ -54,6 +56,8 @@ impl Matcher<'_, '_> {
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
         let dried = list.iter().any(|t| !t.negated && t.state == self.dried);
+        let raw = self.knowledge.state_number("cook", "raw");
+        let unready = dried || list.iter().any(|t| !t.negated && Some(t.state) == raw);
         let heads = list
             .iter()
             .zip(0..)
@@ -83,6 +87,7 @@ impl Matcher<'_, '_> {
             terms,
             produce,
             dried,
+            unready,
             heads,
             products,
             written: word_hashes(text).collect(),

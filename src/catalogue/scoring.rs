@@ -53,8 +53,8 @@ pub(super) mod weight {
     pub const UNASKED: f32 = 0.9;
     /// A word excluded on one side and present on the other.
     pub const EXCLUDED: f32 = 0.3;
-    /// A word of the context that the name holds.
-    pub const CONTEXT: f32 = 0.02;
+    /// What is left of an unasked word that the rest of the dish speaks of.
+    pub const AROUND: f32 = 0.7;
     /// What a name loses that says the same in other words.
     pub const OTHER_WORDS: f32 = 0.04;
     /// Most that a name scores that is not the query word for word.
@@ -133,12 +133,9 @@ impl Matcher<'_, '_> {
     ) {
         let word = row.packed.word();
         let mark = marks[word as usize];
-        if mark.around {
-            sum.factor *= 1.0 + weight::CONTEXT;
-        }
         if row.packed.negated() {
             raise(credits, mark.excluded, 1.0);
-            if mark.asked | mark.above != 0 {
+            if mark.asked | mark.above != 0 || asks_state(query, self.index.row(word)) {
                 sum.factor *= weight::EXCLUDED;
             }
             return;
@@ -184,7 +181,7 @@ impl Matcher<'_, '_> {
         if class == Class::State && self.knowledge.stress(kind.dimension) >= UNUSUAL {
             sum.factor *= weight::UNASKED;
         }
-        sum.extra += row.weight;
+        sum.extra += row.weight * if mark.around { weight::AROUND } else { 1.0 };
         if class == Class::Food {
             sum.extra_food = sum.extra_food.max(row.weight);
         }
@@ -202,11 +199,17 @@ impl Matcher<'_, '_> {
     ) -> bool {
         let mut worst: f32 = 1.0;
         for (at, asked) in query.terms.iter().enumerate() {
-            if asked.term.state.0 != dimension || asked.term.negated {
+            if asked.term.state.0 != dimension {
+                continue;
+            }
+            if asked.term.negated {
+                if asked.term.state.1 == value {
+                    sum.factor *= weight::EXCLUDED;
+                }
                 continue;
             }
             let agreement = self.knowledge.agreement(asked.term.state.1, value);
-            if asked.term.state.1 == value && asked.term.class == Class::State {
+            if asked.term.state.1 == value && asked.term.class != Class::Cut {
                 credits[at] = credits[at].max(weight::SAME_STATE);
                 return true;
             }
@@ -219,6 +222,16 @@ impl Matcher<'_, '_> {
         sum.factor *= worst;
         false
     }
+}
+
+/// Whether the query asks for the state that a word says.
+fn asks_state(query: &Query, row: &WordRow) -> bool {
+    let state = (row.dimension, row.value);
+    row.dimension != 0
+        && query
+            .terms
+            .iter()
+            .any(|asked| asked.term.state == state && !asked.term.negated)
 }
 
 /// Gives the terms of a bit set a credit, if it is more than they have.
