@@ -19,6 +19,9 @@ pub struct Arguments {
 pub enum Command {
     /// What is on the plate, and what share of the day it is
     Audit(AuditArgs),
+    /// Diners: whose day it is
+    #[command(subcommand)]
+    Diner(super::diner::DinerCommand),
     /// The dish library
     #[command(subcommand)]
     Dish(DishCommand),
@@ -81,17 +84,20 @@ pub struct Common {
 }
 
 /// Whose day the dish is held against.
-#[derive(Debug, Clone, Args)]
+#[derive(Debug, Clone, Default, Args)]
 pub struct DayArgs {
-    /// Energy need in kcal a day
-    #[arg(long, value_name = "KCAL")]
+    /// A diner added with `diner add`; their energy, standard and pulses are used
+    #[arg(long, value_name = "NAME")]
+    pub diner: Option<String>,
+    /// Energy need in kcal a day, of an adult [without it: 2,000, for general advice]
+    #[arg(long, value_name = "KCAL", conflicts_with = "diner")]
     pub energy: Option<f64>,
-    /// A standard by name, or a file of your own
-    #[arg(long, value_name = "NAME|FILE", default_value = "us-style")]
-    pub standard: String,
-    /// Count beans, peas and lentils as
-    #[arg(long, value_enum, default_value = "vegetables")]
-    pub pulses: Pulses,
+    /// A standard by name, or a file of your own [without it: the diner's, or us-style]
+    #[arg(long, value_name = "NAME|FILE")]
+    pub standard: Option<String>,
+    /// Count beans, peas and lentils as [without it: the diner's way, or vegetables]
+    #[arg(long, value_enum)]
+    pub pulses: Option<Pulses>,
 }
 
 /// Which dishes, and what is known of them.

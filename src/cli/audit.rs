@@ -9,8 +9,7 @@ use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;
 
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
-    let standard = input::standard(&args.day.standard)?;
-    let (day, general) = input::day(&args.day, &standard)?;
+    let whose = input::day(&args.day)?;
     let catalogue = Catalogue::embedded()?;
     let mut outcome = Outcome::Done;
     for (at, plate) in plates(&args.dish, args.common.units, &catalogue)?
@@ -20,9 +19,9 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
         if at > 0 && args.common.format == Format::Text {
             print("\n")?;
         }
-        let mut result = audit(&plate.dish, &catalogue, day);
+        let mut result = audit(&plate.dish, &catalogue, whose.day());
         result.notes.extend(plate.notes);
-        result.notes.extend(general.clone());
+        result.notes.extend(whose.notes.clone());
         print(&render(&result, &catalogue, args)?)?;
         if !plate.complete || !result.unmatched.is_empty() {
             outcome = Outcome::Partly;

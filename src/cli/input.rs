@@ -1,8 +1,9 @@
 //! From arguments to dishes, standards and days.
 
-use super::arguments::{DayArgs, Pulses, Units};
+use super::arguments::{Pulses, Units};
+pub(super) use super::whose::day;
 use super::{Failure, note, warn};
-use crate::groups::{Day, PulsesAs, Standard};
+use crate::groups::{PulsesAs, Standard};
 use crate::library::{Hit, Library, read_text};
 use crate::reading::{
     ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
@@ -12,11 +13,6 @@ use std::path::Path;
 
 /// Largest text taken from standard input, bytes.
 const LARGEST_INPUT: u64 = 8 << 20;
-/// Lowest and highest energy need that a day is computed for, kcal.
-const ENERGY_BOUNDS: std::ops::RangeInclusive<f64> = 1000.0..=6000.0;
-/// Energy need when none is given: the reference of US menu labelling (21 CFR 101.11), for
-/// general advice.
-const GENERAL_ENERGY: f64 = 2000.0;
 
 impl From<Units> for UnitSystem {
     fn from(units: Units) -> Self {
@@ -181,29 +177,4 @@ impl From<Pulses> for PulsesAs {
             Pulses::Protein => PulsesAs::ProteinFoods,
         }
     }
-}
-
-/// Whose day; the note says where the energy comes from when nobody gave it.
-pub(super) fn day<'s>(
-    args: &DayArgs,
-    standard: &'s Standard,
-) -> Result<(Day<'s>, Option<String>), Failure> {
-    let energy_kcal = args.energy.unwrap_or(GENERAL_ENERGY);
-    if !ENERGY_BOUNDS.contains(&energy_kcal) {
-        return Err(Failure::Request(format!(
-            "--energy {energy_kcal} lies outside {} to {} kcal a day\n  = for a need outside that range see a clinician or registered dietitian",
-            ENERGY_BOUNDS.start(),
-            ENERGY_BOUNDS.end()
-        )));
-    }
-    let general = args.energy.is_none().then(|| {
-        "2,000 kcal a day is used for general advice; give --energy for one person's need"
-            .to_owned()
-    });
-    let day = Day {
-        standard,
-        energy_kcal,
-        pulses: args.pulses.into(),
-    };
-    Ok((day, general))
 }

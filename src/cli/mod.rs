@@ -3,12 +3,15 @@
 
 mod arguments;
 mod audit;
+mod diner;
 mod dish;
 mod food;
 mod food_match;
 mod input;
+mod log;
 mod plate;
 mod standard;
+mod whose;
 
 use arguments::{Arguments, Command};
 use clap::{CommandFactory, Parser};
@@ -60,6 +63,18 @@ impl From<crate::catalogue::CatalogueError> for Failure {
     }
 }
 
+impl From<csv::Error> for Failure {
+    fn from(error: csv::Error) -> Self {
+        Failure::File(format!("cannot write: {error}"))
+    }
+}
+
+impl From<serde_json::Error> for Failure {
+    fn from(error: serde_json::Error) -> Self {
+        Failure::File(format!("cannot write: {error}"))
+    }
+}
+
 /// Runs the program and returns its exit code: 0 done, 1 some input not used, 2 wrong
 /// request, 3 a file failed.
 #[must_use]
@@ -88,6 +103,7 @@ pub fn run() -> ExitCode {
 fn dispatch(command: Command) -> Result<Outcome, Failure> {
     match command {
         Command::Audit(args) => audit::run(&args),
+        Command::Diner(command) => diner::run(command),
         Command::Dish(command) => dish::run(command),
         Command::Food(command) => food::run(command),
         Command::Standard(command) => standard::run(command),
@@ -110,6 +126,14 @@ fn print(text: &str) -> Result<Outcome, Failure> {
     out.write_all(text.as_bytes())?;
     out.flush()?;
     Ok(Outcome::Done)
+}
+
+/// The text of a CSV table written in memory.
+fn written(writer: csv::Writer<Vec<u8>>) -> Result<String, Failure> {
+    let bytes = writer
+        .into_inner()
+        .map_err(|e| csv::Error::from(e.into_error()))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// Reports something that could not be used, on standard error.

@@ -5,7 +5,10 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use serde::Serialize;
 
+use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
+use crate::estimate::{Part, sum};
+use crate::groups::Group;
 use crate::quantity::Range;
 
 /// A sum, and how many entries had no figure for it.
@@ -48,22 +51,17 @@ pub struct DayTotal {
 }
 
 impl DayTotal {
-    /// Sums entries, taken to be of one diner and date. The doubts of different entries are
-    /// taken as independent, so that they partly cancel.
+    /// Sums entries, taken to be of one diner and date, as [`crate::estimate::sum`] sums the
+    /// components of a dish. What the components of one dish have in common (a generous
+    /// kitchen) is in each entry's range already; the doubts of different entries are taken
+    /// as independent, so that they partly cancel. A single entry's range stays as it is.
     #[must_use]
     pub fn of<'e>(date: Date, entries: impl IntoIterator<Item = &'e Entry>) -> Self {
-        let mut total = Self {
-            date,
-            entries: 0,
-            groups: BTreeMap::new(),
-            limits: BTreeMap::new(),
-            nutrients: BTreeMap::new(),
-            fluid_ml: 0.0,
-        };
+        let mut sums = Sums::default();
         for entry in entries {
-            total.add(entry);
+            sums.add(entry);
         }
-        total
+        sums.total(date)
     }
 
     /// Energy, kcal, with the entries whose energy is not known.
@@ -71,31 +69,34 @@ impl DayTotal {
     pub fn energy(&self) -> Option<&Total> {
         self.limits.get(ENERGY_KEY)
     }
+}
 
+/// The parts of a day's sums, by key; a range is only told once all parts are known.
+#[derive(Default)]
+struct Sums {
+    entries: usize,
+    groups: BTreeMap<String, (String, Vec<Range>, Vec<Range>)>,
+    limits: BTreeMap<String, (String, Vec<Range>, usize)>,
+    nutrients: BTreeMap<String, (f64, usize)>,
+    fluid_ml: f64,
+}
+
+impl Sums {
     fn add(&mut self, entry: &Entry) {
         self.entries += 1;
         self.fluid_ml += entry.fluid_ml;
         for (key, eaten) in &entry.groups {
-            let sum = self
-                .groups
-                .entry(key.clone())
-                .or_insert_with(|| GroupTotal {
-                    unit: eaten.unit.clone(),
-                    amount: Range::default(),
-                    portions: Range::default(),
-                });
-            sum.amount = plus(sum.amount, eaten.amount);
-            sum.portions = plus(sum.portions, eaten.portions);
+            let sum = self.groups.entry(key.clone()).or_default();
+            sum.0.clone_from(&eaten.unit);
+            sum.1.push(eaten.amount);
+            sum.2.push(eaten.portions);
         }
         for (key, eaten) in &entry.limits {
-            let sum = self.limits.entry(key.clone()).or_insert_with(|| Total {
-                unit: eaten.unit.clone(),
-                amount: Range::default(),
-                missing: 0,
-            });
+            let sum = self.limits.entry(key.clone()).or_default();
+            sum.0.clone_from(&eaten.unit);
             match eaten.amount {
-                Some(amount) => sum.amount = plus(sum.amount, amount),
-                None => sum.missing += 1,
+                Some(amount) => sum.1.push(amount),
+                None => sum.2 += 1,
             }
         }
         for (key, amount) in &entry.nutrients {
@@ -104,28 +105,47 @@ impl DayTotal {
             sum.1 += usize::from(amount.is_none());
         }
     }
+
+    fn total(self, date: Date) -> DayTotal {
+        let group = |(unit, amounts, portions): (String, Vec<Range>, Vec<Range>)| GroupTotal {
+            unit,
+            amount: together(&amounts),
+            portions: together(&portions),
+        };
+        let limit = |(unit, amounts, missing): (String, Vec<Range>, usize)| Total {
+            unit,
+            amount: together(&amounts),
+            missing,
+        };
+        let groups = self.groups.into_iter().map(|(key, sum)| (key, group(sum)));
+        let limits = self.limits.into_iter().map(|(key, sum)| (key, limit(sum)));
+        DayTotal {
+            date,
+            entries: self.entries,
+            groups: groups.collect(),
+            limits: limits.collect(),
+            nutrients: self.nutrients,
+            fluid_ml: self.fluid_ml,
+        }
+    }
 }
 
-/// Adds two ranges whose doubts are independent: each side's distance from the likely value
-/// adds by squares. A single entry's range stays as it is.
-fn plus(a: Range, b: Range) -> Range {
-    let likely = a.likely + b.likely;
-    let low = (a.likely - a.low).hypot(b.likely - b.low);
-    let high = (a.high - a.likely).hypot(b.high - b.likely);
-    Range::new((likely - low).max(0.0), likely, likely + high)
-}
-
-/// What a day allows of one thing.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Allowance {
-    /// The group's or the limit's key.
-    pub key: String,
-    /// Whether the key is a food group's (in portions) or a limit's (in its unit).
-    pub is_group: bool,
-    /// Unit to show: `portions`, `kcal`, `mg`, ...
-    pub unit: String,
-    /// For one day; above 0.
-    pub amount: f64,
+/// The sum of independent ranges; one alone, among none that say anything, stays itself.
+fn together(ranges: &[Range]) -> Range {
+    let telling = |range: &&Range| range.high > 0.0;
+    let telling: Vec<Range> = ranges.iter().filter(telling).copied().collect();
+    match telling.as_slice() {
+        [] => Range::exact(0.0),
+        [one] => *one,
+        several => {
+            let part = |range: &Range| Part {
+                amount: *range,
+                times: 1.0,
+                unsized_amount: false,
+            };
+            sum(&several.iter().map(part).collect::<Vec<_>>())
+        }
+    }
 }
 
 /// What is left of a day of one thing.
@@ -154,16 +174,14 @@ pub fn left(total: &DayTotal, allowances: &[Allowance]) -> Vec<Left> {
 
 fn left_of(total: &DayTotal, allowance: &Allowance) -> Left {
     let (eaten, missing) = if allowance.is_group {
-        let group = total.groups.get(&allowance.key);
-        (group.map(|group| group.portions), 0)
+        (group_eaten(total, allowance), 0)
     } else {
         let limit = total.limits.get(&allowance.key);
         (
-            limit.map(|limit| limit.amount),
+            limit.map(|limit| limit.amount).unwrap_or_default(),
             limit.map_or(0, |limit| limit.missing),
         )
     };
-    let eaten = eaten.unwrap_or_default();
     Left {
         eaten,
         left: Range::new(
@@ -174,6 +192,17 @@ fn left_of(total: &DayTotal, allowance: &Allowance) -> Left {
         share: eaten.likely / allowance.amount,
         missing,
         allowance: allowance.clone(),
+    }
+}
+
+/// What was eaten of a group, pulses counted in where the allowance counts them: so it holds
+/// also for days logged when they counted elsewhere.
+fn group_eaten(total: &DayTotal, allowance: &Allowance) -> Range {
+    let amount = |key: &str| total.groups.get(key).map(|group| group.amount);
+    let own = amount(&allowance.key).unwrap_or_default();
+    match amount(Group::Pulses.key()).filter(|_| allowance.pulses > 0.0) {
+        Some(pulses) => together(&[own, pulses.times(allowance.pulses)]),
+        None => own,
     }
 }
 
@@ -197,9 +226,15 @@ mod tests {
         let two = DayTotal::of(day, [&entry, &entry]);
         let energy = two.energy().unwrap().amount;
         assert!(close(energy.likely, 1000.0));
-        // 100 kcal below and 125 above, twice, by squares.
-        assert!(close(energy.low, 1000.0 - 100.0 * 2.0_f64.sqrt()));
-        assert!(close(energy.high, 1000.0 + 125.0 * 2.0_f64.sqrt()));
+        // As the components of a dish are summed, with nothing in common.
+        let part = Part {
+            amount: entry.energy_kcal().unwrap(),
+            times: 1.0,
+            unsized_amount: false,
+        };
+        assert_eq!(energy, sum(&[part, part]));
+        let relative = |range: Range| (range.high - range.low) / range.likely;
+        assert!(relative(energy) < relative(part.amount) / 1.3);
         assert_eq!(two.entries, 2);
         assert_eq!(two.limits["sodium"].missing, 2);
         assert_eq!(two.nutrients["alcohol_g"], (0.0, 2));
@@ -214,8 +249,11 @@ mod tests {
         let allow = |key: &str, is_group, amount| Allowance {
             key: key.to_owned(),
             is_group,
-            unit: if is_group { "portions" } else { "kcal" }.to_owned(),
+            unit: if is_group { "oz-eq" } else { "kcal" }.to_owned(),
             amount,
+            minimum: None,
+            portion: 1.0,
+            pulses: 0.0,
         };
         let allowances = [
             allow("energy", false, 2000.0),
@@ -228,9 +266,43 @@ mod tests {
         assert_eq!(rows.len(), 4, "no share of a zero allowance");
         assert!(close(rows[0].left.likely, -1000.0) && close(rows[0].share, 1.5));
         assert!(rows[0].left.low < rows[0].left.likely && rows[0].left.likely < rows[0].left.high);
-        assert!(close(rows[1].eaten.likely, 4.0) && close(rows[1].left.likely, 2.0));
+        let grains = 2.0 * 2.0 / 3.0;
+        assert!(close(rows[1].eaten.likely, grains) && close(rows[1].left.likely, 6.0 - grains));
         assert!(close(rows[2].left.likely, 3.0) && close(rows[2].share, 0.0));
         assert_eq!((rows[3].missing, rows[3].eaten), (2, Range::default()));
+    }
+
+    #[test]
+    fn pulses_count_where_the_allowance_says() {
+        let day = date(2026, 5, 1);
+        let mut entry = sample(day, "beans and salad", 300.0);
+        let group = |unit: &str, likely| super::super::GroupAmount {
+            unit: unit.to_owned(),
+            amount: Range::exact(likely),
+            portions: Range::exact(likely),
+        };
+        entry
+            .groups
+            .insert("vegetables".to_owned(), group("cup-eq", 1.0));
+        entry
+            .groups
+            .insert("pulses".to_owned(), group("cup-eq", 0.5));
+        let total = DayTotal::of(day, [&entry]);
+        let counted = |key: &str, pulses| {
+            let allowance = Allowance {
+                key: key.to_owned(),
+                is_group: true,
+                unit: "any".to_owned(),
+                amount: 10.0,
+                minimum: None,
+                portion: 1.0,
+                pulses,
+            };
+            left(&total, &[allowance])[0].eaten.likely
+        };
+        assert!(close(counted("vegetables", 1.0), 1.5) && close(counted("vegetables", 0.0), 1.0));
+        assert!(close(counted("protein_foods", 4.0), 2.0));
+        assert!(close(counted("pulses", 0.0), 0.5));
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! they stood when it was eaten, so that an old day never changes when the catalogue does.
 //! Sums, what is left of a day and the history plot are pure functions beside it.
 
+mod allowance;
 pub mod at;
 pub mod clock;
 mod day;
@@ -18,9 +19,10 @@ mod schema;
 mod store;
 mod table;
 
+pub use allowance::{Allowance, allowances};
 pub use at::{AtError, parse_at};
 pub use clock::{Clock, SystemClock, ZoneError, now_for, today_for};
-pub use day::{Allowance, DayTotal, GroupTotal, Left, Total, left};
+pub use day::{DayTotal, GroupTotal, Left, Total, left};
 pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
 pub use error::LogError;
 pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};

@@ -176,11 +176,12 @@ impl Limit {
     }
 }
 
-/// Where beans, peas and lentils count, beside their own row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+/// Where beans, peas and lentils count, beside their own row; once, never twice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PulsesAs {
     /// With vegetables, by the cup.
+    #[default]
     Vegetables,
     /// With protein foods, by the ounce.
     ProteinFoods,

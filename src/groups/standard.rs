@@ -36,6 +36,8 @@ pub struct Standard {
     vegetables_include_pulses: bool,
     groups: BTreeMap<Group, GroupFile>,
     limits: LimitsFile,
+    own_portions: BTreeMap<Group, f64>,
+    lowest_level_kcal: f64,
 }
 
 /// What a day allows of a group, in the group's unit.
@@ -88,6 +90,26 @@ impl Standard {
         file::parse(text)
     }
 
+    /// The same standard for one person: portions a day that their coach set, whatever the
+    /// energy level and wherever pulses count, and no level below `lowest_level_kcal` (the
+    /// highest level where the standard has none so high).
+    #[must_use]
+    pub fn for_person(
+        mut self,
+        portions: impl IntoIterator<Item = (Group, f64)>,
+        lowest_level_kcal: f64,
+    ) -> Self {
+        self.own_portions = portions.into_iter().collect();
+        self.lowest_level_kcal = lowest_level_kcal;
+        self
+    }
+
+    /// Portions a day of a group that a coach set, if any.
+    #[must_use]
+    pub fn own_portions(&self, group: Group) -> Option<f64> {
+        self.own_portions.get(&group).copied()
+    }
+
     /// The energy levels, kcal, rising.
     #[must_use]
     pub fn levels(&self) -> &[f64] {
@@ -95,21 +117,22 @@ impl Standard {
     }
 
     /// The level for an energy need: the need itself, or the next lower level, said so.
-    /// Below the lowest level the lowest is taken, said so as well.
+    /// Below the lowest level (of the standard, or of the person it was made for) the lowest
+    /// is taken, said so as well.
     #[must_use]
     pub fn level(&self, energy_kcal: f64) -> LevelChoice {
-        let lowest = self.levels[0];
+        let lowest = self.lowest_level();
         let lower = self
             .levels
             .iter()
             .copied()
-            .rfind(|l| *l <= energy_kcal + 1e-9);
+            .rfind(|l| *l <= energy_kcal + 1e-9 && *l >= lowest);
         let level_kcal = lower.unwrap_or(lowest);
         let exact = (level_kcal - energy_kcal).abs() < 1e-9;
         let mut remarks = Vec::new();
         if lower.is_none() {
             remarks.push(format!(
-                "{energy_kcal:.0} kcal lies below the lowest level, {lowest:.0} kcal: that one is used"
+                "{energy_kcal:.0} kcal lies below the lowest level used, {lowest:.0} kcal: that one is taken"
             ));
         } else if !exact {
             remarks.push(format!(
@@ -128,6 +151,13 @@ impl Standard {
             exact,
             note,
         }
+    }
+
+    /// The lowest level that may be used.
+    fn lowest_level(&self) -> f64 {
+        let high_enough = |l: &&f64| **l >= self.lowest_level_kcal - 1e-9;
+        let found = self.levels.iter().find(high_enough);
+        found.or(self.levels.last()).copied().unwrap_or(0.0)
     }
 
     fn row(&self, level_kcal: f64) -> usize {
@@ -149,6 +179,12 @@ impl Standard {
     /// part that a pattern holds within protein foods moves to the vegetables.
     #[must_use]
     pub fn allowance(&self, level_kcal: f64, group: Group, pulses: PulsesAs) -> Option<Allowance> {
+        if let Some(portions) = self.own_portions(group) {
+            return Some(Allowance {
+                amount: portions * self.portion(group),
+                minimum: None,
+            });
+        }
         let row = self.row(level_kcal);
         let found = self.groups.get(&group)?;
         let printed = *found.allowance.get(row)?;

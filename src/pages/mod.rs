@@ -1,6 +1,7 @@
 //! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
 pub mod csv_page;
+pub mod diner_page;
 pub mod drawing;
 pub mod escape;
 pub mod handout;

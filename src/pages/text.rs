@@ -294,7 +294,7 @@ fn reasons(audit: &Audit, catalogue: &Catalogue) -> String {
 }
 
 /// A table with columns at most `widths` wide, those in `right` set to the right.
-fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
+pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
     let mut table = table.build();
     table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
     for (column, width) in widths.iter().enumerate() {

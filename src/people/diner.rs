@@ -10,6 +10,7 @@ use super::body::{AGE, Activity, AgeYears, Body, ENERGY, HeightCm, PORTIONS, Sex
 use super::energy::Equation;
 use super::meals::MealShares;
 use super::units::MeasureError;
+use crate::groups::PulsesAs;
 
 /// What the diner wants their weight to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -39,17 +40,6 @@ impl FromStr for Aim {
             }),
         }
     }
-}
-
-/// Where beans, peas and lentils count; once, never twice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum PulsesAs {
-    /// As vegetables.
-    #[default]
-    Vegetables,
-    /// As protein foods.
-    ProteinFoods,
 }
 
 impl FromStr for PulsesAs {
@@ -158,6 +148,9 @@ pub struct Diner {
     /// Planned shares of the day.
     #[serde(default)]
     pub meals: MealShares,
+    /// IANA name of the time zone the diner lives in; nothing for the machine's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub zone: Option<String>,
 }
 
 /// What is wrong with, or missing from, a diner.
@@ -229,6 +222,7 @@ impl Diner {
             pulses_as: PulsesAs::default(),
             group_portions: BTreeMap::new(),
             meals: MealShares::default(),
+            zone: None,
         }
     }
 

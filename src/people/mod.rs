@@ -15,9 +15,10 @@ pub mod meals;
 pub mod source;
 pub mod units;
 
+pub use crate::groups::PulsesAs;
 pub use allowance::{DayTarget, NoTarget, day_target};
 pub use body::{Activity, AgeYears, Body, HeightCm, Sex, WeightKg};
-pub use diner::{Age, Aim, Diner, DinerError, PulsesAs};
+pub use diner::{Age, Aim, Diner, DinerError};
 pub use energy::{EnergyError, EnergyNeed, Equation};
 pub use guard::{Caution, Refusal};
 pub use meals::MealShares;

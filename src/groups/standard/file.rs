@@ -96,6 +96,8 @@ pub(super) fn parse(text: &str) -> Result<Standard, StandardError> {
         vegetables_include_pulses: file.vegetables_include_pulses,
         groups,
         limits: file.limits,
+        own_portions: BTreeMap::new(),
+        lowest_level_kcal: 0.0,
     })
 }
 

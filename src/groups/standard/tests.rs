@@ -133,6 +133,30 @@ fn a_need_between_levels_takes_the_lower_and_says_so() {
 }
 
 #[test]
+fn a_person_keeps_their_own_portions_and_lowest_level() {
+    let standard = Standard::embedded("us-style").unwrap();
+    let standard = standard.for_person([(Group::Vegetables, 4.0)], 1600.0);
+    for pulses in [PulsesAs::Vegetables, PulsesAs::ProteinFoods] {
+        let own = standard.allowance(2000.0, Group::Vegetables, pulses);
+        assert_eq!(own.map(|a| a.amount), Some(4.0));
+    }
+    let choice = standard.level(1500.0);
+    assert!((choice.level_kcal - 1600.0).abs() < 1e-9 && !choice.exact);
+    assert!(
+        choice
+            .note
+            .unwrap()
+            .contains("1600 kcal: that one is taken")
+    );
+    assert!((standard.level(1999.0).level_kcal - 1800.0).abs() < 1e-9);
+    // A standard that ends below the floor gives its highest level.
+    let beyond = Standard::embedded("us-style")
+        .unwrap()
+        .for_person([], 5000.0);
+    assert!((beyond.level(1500.0).level_kcal - 3200.0).abs() < 1e-9);
+}
+
+#[test]
 fn pulses_are_allowed_for_once() {
     let standard = Standard::embedded("us-style").unwrap();
     let vegetables = |p| {

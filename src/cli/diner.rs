@@ -1,0 +1,366 @@
+//! `trencher diner ...`: whose day it is.
+
+use super::arguments::{Format, Pulses};
+use super::{Failure, Outcome, input, log, print, whose};
+use crate::daylog::{LogError, allowances};
+use crate::groups::Group;
+use crate::pages::csv_page::guard;
+use crate::pages::diner_page::{DinerDay, DinerPage, list};
+use crate::people::fluid::adequate_intake;
+use crate::people::units::{energy, height, weight};
+use crate::people::{
+    Activity, Age, AgeYears, Aim, DayTarget, Diner, Equation, HeightCm, MealShares, NoTarget, Sex,
+    WeightKg, day_target,
+};
+use clap::{Args, Subcommand};
+use jiff::civil::Date;
+use std::io::{BufRead as _, IsTerminal as _, Write as _};
+use std::path::Path;
+
+/// `diner ...`.
+#[derive(Debug, Subcommand)]
+#[allow(clippy::large_enum_variant)] // one value per run
+pub enum DinerCommand {
+    /// Add a person whose day is counted
+    Add(AddArgs),
+    /// Who there is
+    List {
+        /// Output format
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
+    /// A person's day: energy, allowances, meals, fluid
+    Show {
+        /// The name; may be left out when there is just one diner
+        name: Option<String>,
+        /// Show the arithmetic
+        #[arg(long)]
+        why: bool,
+        /// Output format
+        #[arg(long, value_enum, default_value = "text")]
+        format: Format,
+    },
+    /// Remove a person and everything logged for them
+    Remove {
+        /// The name
+        name: String,
+        /// Do not ask
+        #[arg(long)]
+        yes: bool,
+    },
+    /// Everything kept of a person, as JSON
+    Export {
+        /// The name; may be left out when there is just one diner
+        name: Option<String>,
+    },
+}
+
+/// `diner add`.
+#[derive(Debug, Args)]
+#[command(after_help = ACTIVITIES)]
+pub struct AddArgs {
+    /// How the person is called here
+    name: String,
+    /// female or male, as the equations are split
+    #[arg(long)]
+    sex: Option<Sex>,
+    /// Age in completed years
+    #[arg(long, value_name = "YEARS", value_parser = age, conflicts_with = "born")]
+    age: Option<AgeYears>,
+    /// Year of birth, or its date such as 1991-04-02
+    #[arg(long, value_name = "YEAR|DATE", value_parser = born)]
+    born: Option<Date>,
+    /// Height, such as "5 ft 10 in" or "178 cm"
+    #[arg(long, value_parser = height)]
+    height: Option<HeightCm>,
+    /// Weight, such as "154 lb" or "70 kg"
+    #[arg(long, value_parser = weight)]
+    weight: Option<WeightKg>,
+    /// inactive, low active, active or very active; see below
+    #[arg(long)]
+    activity: Option<Activity>,
+    /// keep, lose or gain weight
+    #[arg(long, default_value = "keep")]
+    aim: Aim,
+    /// The day's energy itself, such as "2000 kcal" or "8400 kJ"; the aim is not applied on top
+    #[arg(long, value_parser = energy)]
+    energy: Option<f64>,
+    /// Equation for the need: eer-2023, eer-2005 or mifflin
+    #[arg(long, default_value = "eer-2023")]
+    equation: Equation,
+    /// Pregnant or nursing
+    #[arg(long)]
+    pregnant_or_nursing: bool,
+    /// A standard by name, or a file of your own [without it: us-style]
+    #[arg(long, value_name = "NAME|FILE")]
+    standard: Option<String>,
+    /// Count beans, peas and lentils as
+    #[arg(long, value_enum, default_value = "vegetables")]
+    pulses: Pulses,
+    /// Portions a day of a group set by the coach, such as "vegetables=4"; repeat for each
+    #[arg(long, value_name = "GROUP=PORTIONS", value_parser = group_portions)]
+    portions: Vec<(Group, f64)>,
+    /// Planned share of each meal [without it: breakfast 30%, lunch 30%, dinner 30%, snack 10%]
+    #[arg(long, value_name = "MEAL SHARE, ...")]
+    meals: Option<MealShares>,
+    /// Time zone, such as America/New_York [without it: this machine's]
+    #[arg(long)]
+    zone: Option<String>,
+    /// Put these details in the place of a diner's of that name; their log stays
+    #[arg(long)]
+    replace: bool,
+    /// Show the arithmetic
+    #[arg(long)]
+    why: bool,
+    /// Output format
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+}
+
+/// The four categories in plain words, after [`Activity::example`].
+const ACTIVITIES: &str = "\
+Activity, on an ordinary day:
+  inactive     getting through the day: half an hour on foot, some light housework
+  low active   that, and a brisk walk of 60 to 80 minutes
+  active       that, and about two hours of brisk walking, easy cycling or tennis
+  very active  that, and about two hours that include hard effort, such as running
+
+An estimate for adults. Under 19, pregnant or nursing, or with a condition that sets
+what to eat: a doctor or registered dietitian says what is right.";
+
+fn age(text: &str) -> Result<AgeYears, String> {
+    let years: f64 = text
+        .trim()
+        .parse()
+        .map_err(|_| "write the completed years as a number, such as 34".to_owned())?;
+    AgeYears::new(years).map_err(|e| e.to_string())
+}
+
+/// A date of birth; a bare year is taken as its last day, so that nobody counts as older
+/// than they are.
+fn born(text: &str) -> Result<Date, String> {
+    let text = text.trim();
+    let year = text.parse::<i16>().ok().filter(|_| text.len() == 4);
+    match year {
+        Some(year) => Date::new(year, 12, 31).map_err(|e| e.to_string()),
+        None => text
+            .parse()
+            .map_err(|_| "write a year such as 1991, or a date such as 1991-04-02".to_owned()),
+    }
+}
+
+fn group_portions(text: &str) -> Result<(Group, f64), String> {
+    let form = || "write a group and portions a day, such as `vegetables=4`".to_owned();
+    let (group, portions) = text.split_once(['=', ':']).ok_or_else(form)?;
+    let group = Group::from_words(group).ok_or_else(|| {
+        let known: Vec<_> = Group::ALL.iter().map(|g| g.key()).collect();
+        format!("no food group `{group}`: use one of {}", known.join(", "))
+    })?;
+    let portions = portions.trim().parse().map_err(|_| form())?;
+    Ok((group, portions))
+}
+
+pub(super) fn run(command: DinerCommand) -> Result<Outcome, Failure> {
+    match command {
+        DinerCommand::Add(args) => add(args),
+        DinerCommand::List { format } => list_all(format),
+        DinerCommand::Show { name, why, format } => {
+            let (_, diner) = log::diner_of(name.as_deref())?;
+            show(&diner, why, format)
+        }
+        DinerCommand::Remove { name, yes } => remove(&name, yes),
+        DinerCommand::Export { name } => {
+            let (store, diner) = log::diner_of(name.as_deref())?;
+            print(&store.export(Some(&diner.name))?.to_json())
+        }
+    }
+}
+
+fn add(args: AddArgs) -> Result<Outcome, Failure> {
+    let (why, format, replace) = (args.why, args.format, args.replace);
+    let today = log::now(args.zone.as_deref())?.date();
+    let diner = as_said(args, today)?;
+    let faults = diner.faults(today);
+    if !faults.is_empty() {
+        return Err(LogError::Diner(faults).into());
+    }
+    // A standard that cannot be read, or figures that no equation takes, are told before
+    // anything is kept; a kind refusal is no fault of the details.
+    page_of(&diner, today)?;
+    let mut store = log::open()?;
+    if replace {
+        let known = store.diner(&diner.name)?.name;
+        store.update_diner(&known, &diner, today)?;
+    } else {
+        store.add_diner(&diner, today).map_err(replaceable)?;
+    }
+    show(&diner, why, format)
+}
+
+fn replaceable(error: LogError) -> Failure {
+    match error {
+        LogError::NameTaken { .. } => Failure::Request(format!(
+            "{error}\n  = to change their details and keep their log, repeat it with --replace"
+        )),
+        other => other.into(),
+    }
+}
+
+fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
+    let stated = args.age.map(|years| Age::Stated {
+        years,
+        noted_on: today,
+    });
+    Ok(Diner {
+        sex: args.sex,
+        age: stated.or(args.born.map(Age::Born)),
+        height_cm: args.height,
+        weight_kg: args.weight,
+        activity: args.activity,
+        aim: args.aim,
+        equation: args.equation,
+        stated_energy_kcal: args.energy,
+        pregnant_or_nursing: args.pregnant_or_nursing,
+        standard: args.standard.map(|name| lasting(&name)).transpose()?,
+        pulses_as: args.pulses.into(),
+        group_portions: args
+            .portions
+            .into_iter()
+            .map(|(group, portions)| (group.key().to_owned(), portions))
+            .collect(),
+        meals: args.meals.unwrap_or_default(),
+        zone: args.zone,
+        ..Diner::named(args.name.trim())
+    })
+}
+
+/// A standard's file by its full path, so that it is found from any folder.
+fn lasting(name: &str) -> Result<String, Failure> {
+    input::standard(name)?;
+    let path = Path::new(name);
+    if !path.is_file() {
+        return Ok(name.to_owned());
+    }
+    let full = path
+        .canonicalize()
+        .map_err(|e| Failure::File(format!("cannot find `{name}`: {e}")))?;
+    Ok(full.display().to_string())
+}
+
+/// The page of a diner; what stands in for figures where they could do harm is on it.
+fn show(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
+    let today = log::today(diner)?;
+    let page = page_of(diner, today)?;
+    match format {
+        Format::Text => print(&page.text(why)),
+        Format::Json => print(&page.json()?),
+        Format::Csv => print(&page.csv()?),
+    }
+}
+
+fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failure> {
+    let day = match day_target(diner, today) {
+        Ok(target) => Ok(day_of(diner, target, today)?),
+        Err(NoTarget::Refused(sentence)) => Err(sentence.to_string()),
+        Err(other) => return Err(other.into()),
+    };
+    Ok(DinerPage { diner, day })
+}
+
+fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Failure> {
+    let whose = whose::of_diner(diner.clone(), &super::arguments::DayArgs::default())?;
+    let level = whose.standard.level(whose.energy_kcal);
+    let fluid = match (diner.sex, diner.age_on(today)) {
+        (Some(sex), Some(age)) => adequate_intake(sex, age, diner.pregnant_or_nursing),
+        _ => None,
+    };
+    Ok(DinerDay {
+        allowances: allowances(whose.day()),
+        standard: whose.standard.name.clone(),
+        level_kcal: level.level_kcal,
+        level_note: level.note,
+        fluid,
+        target,
+    })
+}
+
+fn list_all(format: Format) -> Result<Outcome, Failure> {
+    let diners = match log::open_if_any()? {
+        Some(store) => store.diners()?,
+        None => Vec::new(),
+    };
+    let mut rows = Vec::new();
+    for diner in diners {
+        let target = day_target(&diner, log::today(&diner)?).ok();
+        rows.push((diner, target.map(|target| target.target_kcal)));
+    }
+    match format {
+        Format::Text if rows.is_empty() => {
+            print("There is no diner yet: add one with `trencher diner add NAME`\n")
+        }
+        Format::Text => print(&list(&rows)),
+        Format::Json => {
+            let rows: Vec<_> = rows
+                .iter()
+                .map(|(diner, kcal)| {
+                    serde_json::json!({"name": diner.name, "energy_kcal": kcal, "standard": diner.standard})
+                })
+                .collect();
+            print(&(serde_json::to_string_pretty(&rows)? + "\n"))
+        }
+        Format::Csv => {
+            let mut writer = csv::Writer::from_writer(Vec::new());
+            writer.write_record(["name", "energy_kcal", "standard"])?;
+            for (diner, kcal) in &rows {
+                let kcal = kcal.map(|k| format!("{k:.0}")).unwrap_or_default();
+                let standard = diner.standard.as_deref().unwrap_or_default();
+                writer.write_record([guard(&diner.name), kcal, guard(standard)])?;
+            }
+            print(&super::written(writer)?)
+        }
+    }
+}
+
+fn remove(name: &str, yes: bool) -> Result<Outcome, Failure> {
+    let (mut store, diner) = log::diner_of(Some(name))?;
+    if !yes && !agreed(&diner.name)? {
+        return Err(Failure::Request(format!(
+            "`{}` was not removed\n  = repeat it with --yes to remove the person and everything logged for them",
+            diner.name
+        )));
+    }
+    let removed = store.remove_diner(&diner.name)?;
+    let entries = match removed.entries {
+        0 => "nothing was logged for them".to_owned(),
+        1 => "1 entry went with them".to_owned(),
+        many => format!("{many} entries went with them"),
+    };
+    print(&format!("Removed {}: {entries}\n", removed.name))?;
+    if !removed.rewritten {
+        super::note(
+            "the file could not be written anew just now; what was removed is overwritten with zeros in it",
+        );
+    }
+    super::note("exports made before are files of your own and are still there");
+    Ok(Outcome::Done)
+}
+
+/// Asks whoever sits at the terminal; nobody there means no.
+fn agreed(name: &str) -> Result<bool, Failure> {
+    if !std::io::stdin().is_terminal() {
+        return Ok(false);
+    }
+    let mut out = std::io::stderr();
+    write!(
+        out,
+        "Remove {} and everything logged for them? Type yes: ",
+        crate::pages::text::visible(name)
+    )?;
+    out.flush()?;
+    let mut answer = String::new();
+    std::io::stdin()
+        .lock()
+        .read_line(&mut answer)
+        .map_err(|e| Failure::File(format!("cannot read the answer: {e}")))?;
+    Ok(matches!(answer.trim().to_lowercase().as_str(), "yes" | "y"))
+}

@@ -1,0 +1,128 @@
+//! Whose day a request is about: a diner's, a stated energy's, or anybody's.
+
+use super::arguments::DayArgs;
+use super::{Failure, input, log};
+use crate::groups::{Day, Group, PulsesAs, Standard};
+use crate::people::allowance::stated_target;
+use crate::people::{Caution, DayTarget, Diner, NoTarget, day_target};
+
+/// Highest energy need that a day is computed for without a diner, kcal.
+const MOST_ENERGY: f64 = 6000.0;
+/// Energy need when none is given: the reference of US menu labelling (21 CFR 101.11), for
+/// general advice.
+const GENERAL_ENERGY: f64 = 2000.0;
+/// The standard when none is named.
+const USUAL_STANDARD: &str = "us-style";
+
+/// The day that dishes are held against.
+#[derive(Debug)]
+pub(super) struct Whose {
+    /// The diner, where one was named.
+    pub diner: Option<Diner>,
+    /// The standard, with what a coach set for the diner.
+    pub standard: Standard,
+    /// kcal to plan the day by.
+    pub energy_kcal: f64,
+    /// Where beans, peas and lentils count.
+    pub pulses: PulsesAs,
+    /// How the energy came about, unless it is the one for general advice.
+    pub target: Option<DayTarget>,
+    /// What to say along with the figures, a sentence each.
+    pub notes: Vec<String>,
+}
+
+impl Whose {
+    /// The day for an audit.
+    pub(super) fn day(&self) -> Day<'_> {
+        Day {
+            standard: &self.standard,
+            energy_kcal: self.energy_kcal,
+            pulses: self.pulses,
+        }
+    }
+}
+
+impl From<NoTarget> for Failure {
+    fn from(error: NoTarget) -> Self {
+        Failure::Request(error.to_string())
+    }
+}
+
+/// Whose day: that of the diner named, of the energy given, or of nobody in particular.
+///
+/// Fails on a diner nobody knows, and with a plain sentence where a figure could do harm.
+pub(super) fn day(args: &DayArgs) -> Result<Whose, Failure> {
+    if let Some(name) = &args.diner {
+        let (_, diner) = log::diner_of(Some(name))?;
+        return of_diner(diner, args);
+    }
+    let standard = input::standard(args.standard.as_deref().unwrap_or(USUAL_STANDARD))?;
+    let pulses = args.pulses.map_or(PulsesAs::default(), Into::into);
+    let Some(energy_kcal) = args.energy else {
+        return Ok(Whose {
+            diner: None,
+            standard,
+            energy_kcal: GENERAL_ENERGY,
+            pulses,
+            target: None,
+            notes: vec![
+                "2,000 kcal a day is used for general advice; give --diner or --energy for one \
+                 person's need"
+                    .to_owned(),
+            ],
+        });
+    };
+    if energy_kcal > MOST_ENERGY {
+        return Err(Failure::Request(format!(
+            "--energy {energy_kcal} lies above {MOST_ENERGY} kcal a day\n  = for a need beyond that see a clinician or registered dietitian"
+        )));
+    }
+    let target = stated_target(energy_kcal, None, None)?;
+    Ok(Whose {
+        diner: None,
+        standard: standard.for_person([], f64::from(target.lowest_level_kcal)),
+        energy_kcal,
+        pulses,
+        notes: spoken(&target),
+        target: Some(target),
+    })
+}
+
+/// The day of a known diner; options on the command line go before what is stored.
+pub(super) fn of_diner(diner: Diner, args: &DayArgs) -> Result<Whose, Failure> {
+    let target = day_target(&diner, log::today(&diner)?)?;
+    let pulses = args.pulses.map_or(diner.pulses_as, Into::into);
+    Ok(Whose {
+        standard: standard_of(&diner, args.standard.as_deref(), target.lowest_level_kcal)?,
+        energy_kcal: target.target_kcal,
+        pulses,
+        notes: spoken(&target),
+        target: Some(target),
+        diner: Some(diner),
+    })
+}
+
+/// The diner's standard with the portions that a coach set, and no level under the floor.
+fn standard_of(
+    diner: &Diner,
+    asked: Option<&str>,
+    lowest_level_kcal: u32,
+) -> Result<Standard, Failure> {
+    let name = asked.or(diner.standard.as_deref());
+    let standard =
+        input::standard(name.unwrap_or(USUAL_STANDARD)).map_err(|error| match asked {
+            Some(_) => error,
+            None => Failure::Request(format!("the standard of `{}`: {error}", diner.name)),
+        })?;
+    let own = diner.group_portions.iter();
+    let own = own.filter_map(|(key, portions)| Some((Group::from_words(key)?, *portions)));
+    Ok(standard.for_person(own, f64::from(lowest_level_kcal)))
+}
+
+/// The cautions to say with every figure. That a stated energy is an adult's is among the
+/// usual cautions of every page already.
+fn spoken(target: &DayTarget) -> Vec<String> {
+    let worth = |caution: &&Caution| !matches!(caution, Caution::AgeUnknown);
+    let cautions = target.cautions.iter().filter(worth);
+    cautions.map(ToString::to_string).collect()
+}

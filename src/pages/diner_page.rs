@@ -1,0 +1,261 @@
+//! A diner and their day, as text for a terminal of 80 columns and as JSON.
+
+use super::number::{grams, kcal, portions, thousands};
+use super::text::{grid, visible, wrap};
+use crate::daylog::Allowance;
+use crate::groups::{Limit, PulsesAs};
+use crate::people::fluid::FluidIntake;
+use crate::people::{Aim, DayTarget, Diner};
+use serde::Serialize;
+use std::fmt::Write as _;
+use tabled::builder::Builder;
+
+/// Version of the JSON layout.
+pub const VERSION: u32 = 1;
+
+/// What is shown of a diner.
+#[derive(Debug)]
+pub struct DinerPage<'p> {
+    /// As stored.
+    pub diner: &'p Diner,
+    /// The day's energy, or the sentence that says why none is given.
+    pub day: Result<DinerDay, String>,
+}
+
+/// A diner's day.
+#[derive(Debug)]
+pub struct DinerDay {
+    /// The target with its arithmetic.
+    pub target: DayTarget,
+    /// Name of the standard.
+    pub standard: String,
+    /// The energy level that serves the day, kcal.
+    pub level_kcal: f64,
+    /// What to say about the level.
+    pub level_note: Option<String>,
+    /// What the day allows.
+    pub allowances: Vec<Allowance>,
+    /// Water to drink, where sex and age are known.
+    pub fluid: Option<FluidIntake>,
+}
+
+impl DinerPage<'_> {
+    /// The page; with `why`, the arithmetic and its sources.
+    #[must_use]
+    pub fn text(&self, why: bool) -> String {
+        let mut page = match &self.day {
+            Ok(day) => self.with_figures(day, why),
+            Err(sentence) => wrap(&format!("{}: {sentence}", visible(&self.diner.name))),
+        };
+        if self.diner.zone.is_some() || self.diner.stated_energy_kcal.is_none() {
+            page.push_str(&self.said());
+        }
+        page
+    }
+
+    fn with_figures(&self, day: &DinerDay, why: bool) -> String {
+        let mut page = self.headline(day);
+        page.push_str(&wrap(&format!(
+            "Held against the {} kcal level of the {}; beans, peas and lentils count {}",
+            thousands(day.level_kcal),
+            visible(pattern(&day.standard)),
+            match self.diner.pulses_as {
+                PulsesAs::Vegetables => "with vegetables",
+                PulsesAs::ProteinFoods => "with protein foods",
+            }
+        )));
+        page.push_str(&wrap(&self.meals(day)));
+        if let Some(fluid) = day.fluid {
+            page.push_str(&wrap(&format!(
+                "Fluid: about {} ml a day from drinks (adequate intake, National Academies 2004)",
+                thousands(f64::from(fluid.beverages_ml))
+            )));
+        }
+        page.push('\n');
+        page.push_str(&self.allowances(day));
+        page.push('\n');
+        for caution in &day.target.cautions {
+            page.push_str(&wrap(&caution.to_string()));
+        }
+        if let Some(note) = day.target.level_note {
+            page.push_str(&wrap(note));
+        } else if let Some(note) = &day.level_note {
+            page.push_str(&wrap(&format!("note: {note}")));
+        }
+        if why {
+            page.push_str("\nHow the figure comes about\n");
+            let need = day.target.need.iter().flat_map(|need| &need.working);
+            for line in need.chain(&day.target.working) {
+                page.push_str(&indented(line));
+            }
+        }
+        page
+    }
+
+    fn headline(&self, day: &DinerDay) -> String {
+        let target = kcal(day.target.target_kcal);
+        let how = match (self.diner.stated_energy_kcal, day.target.need_kcal()) {
+            (Some(_), _) => "stated".to_owned(),
+            (None, Some(need)) => match self.diner.aim {
+                Aim::Keep => "the estimated need, to keep the weight".to_owned(),
+                Aim::Lose => format!("to lose weight; the estimated need is {}", kcal(need)),
+                Aim::Gain => format!("to gain weight; the estimated need is {}", kcal(need)),
+            },
+            (None, None) => "stated".to_owned(),
+        };
+        wrap(&format!(
+            "{}: {target} kcal a day ({how})",
+            visible(&self.diner.name)
+        ))
+    }
+
+    fn meals(&self, day: &DinerDay) -> String {
+        let meals = self.diner.meals.meals().iter().map(|meal| {
+            format!(
+                "{} {:.0} % ({} kcal)",
+                visible(&meal.name),
+                meal.share * 100.0,
+                kcal(day.target.target_kcal * meal.share)
+            )
+        });
+        format!("Meals: {}", meals.collect::<Vec<_>>().join(", "))
+    }
+
+    fn allowances(&self, day: &DinerDay) -> String {
+        let mut table = Builder::default();
+        table.push_record(["", "a day", "", ""]);
+        for allowance in &day.allowances {
+            let own = self.diner.group_portions.contains_key(&allowance.key);
+            let at_most = if allowance.is_group { "" } else { "at most" };
+            table.push_record([
+                allowance.label().to_owned(),
+                amount(allowance, allowance.amount),
+                allowance.unit.clone(),
+                if own { "set by the coach" } else { at_most }.to_owned(),
+            ]);
+        }
+        grid(table, &[26, 10, 8, 20], &[1])
+    }
+
+    /// What was said of the person.
+    fn said(&self) -> String {
+        let diner = self.diner;
+        let mut said = Vec::new();
+        if let Some(sex) = diner.sex {
+            said.push(sex.word().to_owned());
+        }
+        match diner.age {
+            Some(crate::people::Age::Born(date)) => said.push(format!("born {date}")),
+            Some(crate::people::Age::Stated { years, noted_on }) => {
+                said.push(format!("{} years on {noted_on}", years.get()));
+            }
+            None => {}
+        }
+        if let Some(height) = diner.height_cm {
+            said.push(format!("{:.0} cm ({})", height.get(), height.us()));
+        }
+        if let Some(weight) = diner.weight_kg {
+            said.push(format!("{:.1} kg ({})", weight.get(), weight.us()));
+        }
+        if let Some(activity) = diner.activity {
+            said.push(activity.word().to_owned());
+        }
+        if let Some(zone) = &diner.zone {
+            said.push(format!("time zone {}", visible(zone)));
+        }
+        if said.is_empty() {
+            return String::new();
+        }
+        wrap(&format!("As said: {}", said.join(", ")))
+    }
+
+    /// The allowances as CSV; only the heading where no figure is given.
+    pub fn csv(&self) -> Result<String, csv::Error> {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        writer.write_record(["row", "name", "unit", "a_day", "portion"])?;
+        for allowance in self.day.iter().flat_map(|day| &day.allowances) {
+            writer.write_record([
+                if allowance.is_group { "group" } else { "limit" },
+                &allowance.key,
+                &allowance.unit,
+                &format!("{:.3}", allowance.amount),
+                &format!("{:.3}", allowance.portion),
+            ])?;
+        }
+        let bytes = writer
+            .into_inner()
+            .map_err(|e| csv::Error::from(e.into_error()))?;
+        Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+
+    /// JSON, version 1.
+    pub fn json(&self) -> Result<String, serde_json::Error> {
+        let day = self.day.as_ref().ok();
+        let page = Json {
+            version: VERSION,
+            diner: self.diner,
+            refusal: self.day.as_ref().err(),
+            target: day.map(|day| &day.target),
+            standard: day.map(|day| day.standard.as_str()),
+            level_kcal: day.map(|day| day.level_kcal),
+            allowances: day.map(|day| day.allowances.as_slice()),
+            fluid: day.and_then(|day| day.fluid),
+            cautions: day.map(|day| {
+                let cautions = day.target.cautions.iter();
+                cautions.map(ToString::to_string).collect()
+            }),
+        };
+        serde_json::to_string_pretty(&page).map(|text| text + "\n")
+    }
+}
+
+#[derive(Serialize)]
+struct Json<'p> {
+    version: u32,
+    diner: &'p Diner,
+    refusal: Option<&'p String>,
+    target: Option<&'p DayTarget>,
+    standard: Option<&'p str>,
+    level_kcal: Option<f64>,
+    allowances: Option<&'p [Allowance]>,
+    fluid: Option<FluidIntake>,
+    cautions: Option<Vec<String>>,
+}
+
+/// One line for each diner: the name and the day's energy, or that none is given.
+#[must_use]
+pub fn list(diners: &[(Diner, Option<f64>)]) -> String {
+    let mut text = String::new();
+    for (diner, target) in diners {
+        let day = target.map_or("no figure is given".to_owned(), |target| {
+            format!("{} kcal a day", kcal(target))
+        });
+        let _ = writeln!(text, "{}: {day}", visible(&diner.name));
+    }
+    text
+}
+
+/// An amount of a group or limit with no more digits than it deserves.
+pub(super) fn amount(allowance: &Allowance, value: f64) -> String {
+    if allowance.unit == "g" {
+        return grams(value);
+    }
+    match Limit::from_words(&allowance.key).filter(|_| !allowance.is_group) {
+        Some(Limit::Energy) => kcal(value),
+        Some(Limit::Sodium) => thousands((value / 10.0).round() * 10.0),
+        _ => portions(value),
+    }
+}
+
+/// The short name of a standard: up to its first comma.
+pub(super) fn pattern(name: &str) -> &str {
+    name.split(',').next().unwrap_or(name)
+}
+
+/// A wrapped line set in by two.
+fn indented(line: &str) -> String {
+    wrap(line).lines().fold(String::new(), |mut text, line| {
+        let _ = writeln!(text, "  {line}");
+        text
+    })
+}
