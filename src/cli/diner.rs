@@ -103,7 +103,7 @@ pub struct AddArgs {
     /// Planned share of each meal [without it: breakfast 30%, lunch 30%, dinner 30%, snack 10%]
     #[arg(long, value_name = "MEAL SHARE, ...")]
     meals: Option<MealShares>,
-    /// Time zone, such as America/New_York [without it: this machine's]
+    /// Time zone, such as `America/New_York` [without it: this machine's]
     #[arg(long)]
     zone: Option<String>,
     /// Put these details in the place of a diner's of that name; their log stays
@@ -185,8 +185,13 @@ fn add(args: AddArgs) -> Result<Outcome, Failure> {
         return Err(LogError::Diner(faults).into());
     }
     // A standard that cannot be read, or figures that no equation takes, are told before
-    // anything is kept; a kind refusal is no fault of the details.
-    page_of(&diner, today)?;
+    // anything is kept. Whoever has a log keeps it when no figure can be given any more.
+    let page = page_of(&diner, today)?;
+    if let (Err(sentence), false) = (&page.day, replace) {
+        return Err(Failure::Request(format!(
+            "{sentence}\n  = nobody was added"
+        )));
+    }
     let mut store = log::open()?;
     if replace {
         let known = store.diner(&diner.name)?.name;
@@ -264,12 +269,12 @@ fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failure> {
         Err(NoTarget::Refused(sentence)) => Err(sentence.to_string()),
         Err(other) => return Err(other.into()),
     };
-    Ok(DinerPage { diner, day })
+    let age = diner.age_on(today);
+    Ok(DinerPage { diner, age, day })
 }
 
 fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Failure> {
     let whose = whose::of_diner(diner.clone(), &super::arguments::DayArgs::default())?;
-    let level = whose.standard.level(whose.energy_kcal);
     let fluid = match (diner.sex, diner.age_on(today)) {
         (Some(sex), Some(age)) => adequate_intake(sex, age, diner.pregnant_or_nursing),
         _ => None,
@@ -277,8 +282,7 @@ fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Fai
     Ok(DinerDay {
         allowances: allowances(whose.day()),
         standard: whose.standard.name.clone(),
-        level_kcal: level.level_kcal,
-        level_note: level.note,
+        level_kcal: whose.standard.level(whose.energy_kcal).level_kcal,
         fluid,
         target,
     })

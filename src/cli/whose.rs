@@ -3,6 +3,7 @@
 use super::arguments::DayArgs;
 use super::{Failure, input, log};
 use crate::groups::{Day, Group, PulsesAs, Standard};
+use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
 use crate::people::{Caution, DayTarget, Diner, NoTarget, day_target};
 
@@ -17,7 +18,8 @@ const USUAL_STANDARD: &str = "us-style";
 /// The day that dishes are held against.
 #[derive(Debug)]
 pub(super) struct Whose {
-    /// The diner, where one was named.
+    /// The diner, where one was named: what is left of their day is in the day log.
+    #[allow(dead_code)] // read by the commands of the day log
     pub diner: Option<Diner>,
     /// The standard, with what a coach set for the diner.
     pub standard: Standard,
@@ -25,8 +27,6 @@ pub(super) struct Whose {
     pub energy_kcal: f64,
     /// Where beans, peas and lentils count.
     pub pulses: PulsesAs,
-    /// How the energy came about, unless it is the one for general advice.
-    pub target: Option<DayTarget>,
     /// What to say along with the figures, a sentence each.
     pub notes: Vec<String>,
 }
@@ -64,7 +64,6 @@ pub(super) fn day(args: &DayArgs) -> Result<Whose, Failure> {
             standard,
             energy_kcal: GENERAL_ENERGY,
             pulses,
-            target: None,
             notes: vec![
                 "2,000 kcal a day is used for general advice; give --diner or --energy for one \
                  person's need"
@@ -84,7 +83,6 @@ pub(super) fn day(args: &DayArgs) -> Result<Whose, Failure> {
         energy_kcal,
         pulses,
         notes: spoken(&target),
-        target: Some(target),
     })
 }
 
@@ -96,8 +94,13 @@ pub(super) fn of_diner(diner: Diner, args: &DayArgs) -> Result<Whose, Failure> {
         standard: standard_of(&diner, args.standard.as_deref(), target.lowest_level_kcal)?,
         energy_kcal: target.target_kcal,
         pulses,
-        notes: spoken(&target),
-        target: Some(target),
+        notes: std::iter::once(format!(
+            "shares are of {}'s day, {} kcal",
+            diner.name,
+            kcal(target.target_kcal)
+        ))
+        .chain(spoken(&target))
+        .collect(),
         diner: Some(diner),
     })
 }

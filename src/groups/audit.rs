@@ -57,6 +57,8 @@ pub struct AuditedGroup {
     /// How much is on the plate, in the group's unit. Pulses are only here, not in
     /// vegetables or protein foods.
     pub amount: Range,
+    /// The same with pulses counted where they were asked to count.
+    pub counted: Range,
     /// Likely amount in portions of the standard, pulses counted where they were asked
     /// to count.
     pub portions: f64,
@@ -263,7 +265,17 @@ pub fn equivalent(group: Group) -> Equivalent {
 }
 
 fn amount_of(sized: &[Sized<'_>], equivalent: Equivalent) -> Range {
-    let part = |s: &Sized<'_>| s.part(s.food.equivalent_per_100g(equivalent) / 100.0);
+    amount_by(sized, |food| food.equivalent_per_100g(equivalent))
+}
+
+fn amount_of_both(sized: &[Sized<'_>], one: Equivalent, other: Equivalent) -> Range {
+    amount_by(sized, |food| {
+        food.equivalent_per_100g(one) + food.equivalent_per_100g(other)
+    })
+}
+
+fn amount_by(sized: &[Sized<'_>], per_100g: impl Fn(&Food<'_>) -> f64) -> Range {
+    let part = |s: &Sized<'_>| s.part(per_100g(&s.food) / 100.0);
     sum(&sized
         .iter()
         .map(part)
@@ -277,14 +289,14 @@ fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
     // ounce, as asked.
     let counted = match (group, day.pulses) {
         (Group::Vegetables, PulsesAs::Vegetables) => {
-            amount.likely + amount_of(sized, Equivalent::Pulses).likely
+            amount_of_both(sized, equivalent(group), Equivalent::Pulses)
         }
         (Group::ProteinFoods, PulsesAs::ProteinFoods) => {
-            amount.likely + amount_of(sized, Equivalent::PulsesAsProtein).likely
+            amount_of_both(sized, equivalent(group), Equivalent::PulsesAsProtein)
         }
-        _ => amount.likely,
+        _ => amount,
     };
-    let portions = counted / day.standard.portion(group);
+    let portions = counted.likely / day.standard.portion(group);
     let allowance = day
         .standard
         .allowance(level, group, day.pulses)
@@ -292,6 +304,7 @@ fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
     AuditedGroup {
         group,
         amount,
+        counted,
         portions,
         portion: day.standard.portion(group),
         allowance,

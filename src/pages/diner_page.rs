@@ -5,7 +5,7 @@ use super::text::{grid, visible, wrap};
 use crate::daylog::Allowance;
 use crate::groups::{Limit, PulsesAs};
 use crate::people::fluid::FluidIntake;
-use crate::people::{Aim, DayTarget, Diner};
+use crate::people::{AgeYears, Aim, DayTarget, Diner};
 use serde::Serialize;
 use std::fmt::Write as _;
 use tabled::builder::Builder;
@@ -18,6 +18,8 @@ pub const VERSION: u32 = 1;
 pub struct DinerPage<'p> {
     /// As stored.
     pub diner: &'p Diner,
+    /// Their age today, where known.
+    pub age: Option<AgeYears>,
     /// The day's energy, or the sentence that says why none is given.
     pub day: Result<DinerDay, String>,
 }
@@ -31,8 +33,6 @@ pub struct DinerDay {
     pub standard: String,
     /// The energy level that serves the day, kcal.
     pub level_kcal: f64,
-    /// What to say about the level.
-    pub level_note: Option<String>,
     /// What the day allows.
     pub allowances: Vec<Allowance>,
     /// Water to drink, where sex and age are known.
@@ -47,9 +47,7 @@ impl DinerPage<'_> {
             Ok(day) => self.with_figures(day, why),
             Err(sentence) => wrap(&format!("{}: {sentence}", visible(&self.diner.name))),
         };
-        if self.diner.zone.is_some() || self.diner.stated_energy_kcal.is_none() {
-            page.push_str(&self.said());
-        }
+        page.push_str(&self.said());
         page
     }
 
@@ -71,19 +69,16 @@ impl DinerPage<'_> {
                 thousands(f64::from(fluid.beverages_ml))
             )));
         }
+        let cautions = day.target.cautions.iter().map(ToString::to_string);
+        let notes = day.target.level_note.map(ToOwned::to_owned);
+        for caution in cautions.chain(notes) {
+            page.push_str(&wrap(&caution));
+        }
         page.push('\n');
         page.push_str(&self.allowances(day));
         page.push('\n');
-        for caution in &day.target.cautions {
-            page.push_str(&wrap(&caution.to_string()));
-        }
-        if let Some(note) = day.target.level_note {
-            page.push_str(&wrap(note));
-        } else if let Some(note) = &day.level_note {
-            page.push_str(&wrap(&format!("note: {note}")));
-        }
         if why {
-            page.push_str("\nHow the figure comes about\n");
+            page.push_str("How the figure comes about\n");
             let need = day.target.need.iter().flat_map(|need| &need.working);
             for line in need.chain(&day.target.working) {
                 page.push_str(&indented(line));
@@ -95,13 +90,12 @@ impl DinerPage<'_> {
     fn headline(&self, day: &DinerDay) -> String {
         let target = kcal(day.target.target_kcal);
         let how = match (self.diner.stated_energy_kcal, day.target.need_kcal()) {
-            (Some(_), _) => "stated".to_owned(),
             (None, Some(need)) => match self.diner.aim {
                 Aim::Keep => "the estimated need, to keep the weight".to_owned(),
                 Aim::Lose => format!("to lose weight; the estimated need is {}", kcal(need)),
                 Aim::Gain => format!("to gain weight; the estimated need is {}", kcal(need)),
             },
-            (None, None) => "stated".to_owned(),
+            (Some(_), _) | (None, None) => "stated".to_owned(),
         };
         wrap(&format!(
             "{}: {target} kcal a day ({how})",
@@ -144,12 +138,8 @@ impl DinerPage<'_> {
         if let Some(sex) = diner.sex {
             said.push(sex.word().to_owned());
         }
-        match diner.age {
-            Some(crate::people::Age::Born(date)) => said.push(format!("born {date}")),
-            Some(crate::people::Age::Stated { years, noted_on }) => {
-                said.push(format!("{} years on {noted_on}", years.get()));
-            }
-            None => {}
+        if let Some(age) = self.age {
+            said.push(format!("{} years", age.get()));
         }
         if let Some(height) = diner.height_cm {
             said.push(format!("{:.0} cm ({})", height.get(), height.us()));

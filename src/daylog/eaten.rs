@@ -1,0 +1,143 @@
+//! From the audit of a dish to the entry that keeps it.
+
+use std::collections::BTreeMap;
+
+use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
+use crate::catalogue::{CATALOGUE_VERSION, Catalogue, Food, Nutrient};
+use crate::groups::{Audit, AuditedComponent};
+
+/// Families of the catalogue that are drunk. Powders among them hold little water and are
+/// told apart by [`DRINK_WATER_G`].
+const DRINKS: [&str; 8] = [
+    "water",
+    "coffee and tea",
+    "juice",
+    "soft drink",
+    "milk",
+    "milk drink",
+    "alcoholic drink",
+    "drink",
+];
+/// A drink holds at least this much water, g of 100 g (own choice: spirits hold 60 and more,
+/// powders and condensed milk less than 30).
+const DRINK_WATER_G: f64 = 50.0;
+
+/// How much of a dish was eaten, and when.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Eaten {
+    /// When.
+    pub at: Moment,
+    /// The meal it belongs to, where said; in lower case.
+    pub meal: Option<String>,
+    /// Name of the dish.
+    pub dish: String,
+    /// The part of the audited dish that was eaten; 1 for all of it.
+    pub share: f64,
+}
+
+impl Entry {
+    /// What was eaten of an audited dish, with the components as they stand, their ranges
+    /// and the version of the catalogue. Water in drinks counts as fluid, 1 ml for 1 g.
+    #[must_use]
+    pub fn from_audit(audit: &Audit, catalogue: &Catalogue, eaten: Eaten) -> Self {
+        let Eaten {
+            at,
+            meal,
+            dish,
+            share,
+        } = eaten;
+        let parts = &audit.components;
+        Self {
+            at,
+            meal,
+            dish,
+            share,
+            grams: audit.served_grams.times(share),
+            groups: groups(audit, share),
+            limits: limits(audit, share),
+            nutrients: audit
+                .nutrients
+                .iter()
+                .map(|(nutrient, amount)| (nutrient.column().to_owned(), amount.map(|a| a * share)))
+                .collect(),
+            fluid_ml: parts
+                .iter()
+                .filter_map(|c| fluid(c, catalogue))
+                .sum::<f64>()
+                * share,
+            catalogue: CATALOGUE_VERSION.to_owned(),
+            standard: audit.standard.clone(),
+            components: parts
+                .iter()
+                .map(|c| component(c, catalogue, share))
+                .collect(),
+            uncounted: [&audit.unmatched, &audit.without_amount]
+                .into_iter()
+                .flatten()
+                .cloned()
+                .collect(),
+        }
+    }
+}
+
+/// The water in an audited dish's drinks, ml as served.
+#[must_use]
+pub fn fluid_ml(audit: &Audit, catalogue: &Catalogue) -> f64 {
+    let parts = audit.components.iter();
+    parts.filter_map(|c| fluid(c, catalogue)).sum()
+}
+
+fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
+    let group = |g: &crate::groups::AuditedGroup| {
+        let amount = GroupAmount {
+            unit: g.group.unit().word().to_owned(),
+            amount: g.amount.times(share),
+            portions: g.counted.times(share / g.portion),
+        };
+        (g.group.key().to_owned(), amount)
+    };
+    audit.groups.iter().map(group).collect()
+}
+
+fn limits(audit: &Audit, share: f64) -> BTreeMap<String, LimitAmount> {
+    let limit = |l: &crate::groups::AuditedLimit| {
+        let amount = LimitAmount {
+            unit: l.limit.unit().to_owned(),
+            amount: l.amount.map(|amount| amount.times(share)),
+        };
+        (l.limit.key().to_owned(), amount)
+    };
+    audit.limits.iter().map(limit).collect()
+}
+
+fn component(c: &AuditedComponent, catalogue: &Catalogue, share: f64) -> EatenComponent {
+    let food = c.food.map(|id| catalogue.food(id));
+    EatenComponent {
+        text: c.text.clone(),
+        food: food.map(|f| f.name().to_owned()),
+        source: food.map(|f| f.source().to_owned()),
+        certainty: c.certainty.word().to_owned(),
+        grams: c.grams.map(|grams| grams.times(share)),
+        basis: c.basis.map(|basis| basis.word().to_owned()),
+        free: c.free,
+        groups: c
+            .groups
+            .iter()
+            .map(|(group, amount)| (group.key().to_owned(), amount * share))
+            .collect(),
+        energy_kcal: c.energy_kcal.map(|kcal| kcal * share),
+        note: c.note.clone(),
+    }
+}
+
+/// Likely water of a component that is a drink, ml.
+fn fluid(c: &AuditedComponent, catalogue: &Catalogue) -> Option<f64> {
+    let water_g = drink_water(catalogue.food(c.food?))?;
+    Some(water_g / 100.0 * c.grams?.likely)
+}
+
+/// Water of 100 g of a drink, g; `None` for what is not drunk.
+fn drink_water(food: Food<'_>) -> Option<f64> {
+    let water_g = food.per_100g(Nutrient::WaterG)?;
+    (DRINKS.contains(&food.family()) && water_g >= DRINK_WATER_G).then_some(water_g)
+}
