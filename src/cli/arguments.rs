@@ -103,12 +103,21 @@ pub struct DayArgs {
 /// Which dishes, and what is known of them.
 #[derive(Debug, Clone, Args)]
 pub struct DishArgs {
-    /// A dish: `-` for component lines on standard input, a file, or a library name
+    /// A dish: `-` for component lines on standard input, a file, a library name, or a menu line
     #[arg(value_name = "DISH")]
     pub dishes: Vec<String>,
     /// One component, such as "2 cups romaine"; repeat for each
     #[arg(long = "item", value_name = "COMPONENT")]
     pub items: Vec<String>,
+    /// What the whole serving weighs or fills, such as "450 g" or "32 fl oz bowl, full"
+    #[arg(long, value_name = "AMOUNT")]
+    pub served: Option<String>,
+    /// Leave out fat and coating that only cooking words imply
+    #[arg(long)]
+    pub as_written: bool,
+    /// Energy that the restaurant prints for the dish, kcal
+    #[arg(long, value_name = "KCAL", value_parser = printed)]
+    pub printed: Option<f64>,
     /// Folder of dish files to use beside the built-in library
     #[arg(long, value_name = "DIR")]
     pub library: Option<PathBuf>,
@@ -273,4 +282,17 @@ pub enum StandardCommand {
         #[arg(long, value_enum, default_value = "vegetables")]
         pulses: Pulses,
     },
+}
+
+/// Reads `1,240` or `1240 kcal`; between 1 and 20,000.
+fn printed(text: &str) -> Result<f64, String> {
+    let bare = text
+        .trim()
+        .trim_end_matches("kcal")
+        .trim_end()
+        .replace(',', "");
+    match bare.parse::<f64>() {
+        Ok(kcal) if (1.0..=20_000.0).contains(&kcal) => Ok(kcal),
+        _ => Err("an energy in kcal is wanted, from 1 to 20,000, such as 1,240".to_owned()),
+    }
 }

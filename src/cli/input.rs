@@ -6,7 +6,8 @@ use super::{Failure, note, warn};
 use crate::groups::{PulsesAs, Standard};
 use crate::library::{Hit, Library, read_text};
 use crate::reading::{
-    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
+    ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component, parse_dish_file,
+    parse_lines, parse_menu_line,
 };
 use std::io::Read;
 use std::path::Path;
@@ -27,6 +28,10 @@ impl From<Units> for UnitSystem {
 pub(super) struct Read_ {
     pub dish: Dish<ComponentLine>,
     pub complete: bool,
+    /// A menu line, when the argument is neither a file nor a dish of the library.
+    pub line: Option<MenuLine>,
+    /// A dish that comes with the program: its amounts are those of a typical kitchen.
+    pub built_in: bool,
 }
 
 /// Components given one by one with `--item`.
@@ -83,19 +88,24 @@ pub(super) fn dish(
 
 fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
     let library = Library::with_folder(library)?;
+    let line = parse_menu_line(name);
     let entry = match library.find(name) {
         Hit::Exact(entry) => entry,
-        Hit::Near(entry) => {
+        // A line that changes a dish is more than a dish's name misspelt.
+        Hit::Near(entry) if line.parts.is_empty() => {
             note(&format!(
                 "`{name}` is taken for the library's `{}`",
                 entry.name
             ));
             entry
         }
-        Hit::None => {
-            return Err(Failure::Request(format!(
-                "no file and no dish in the library is called `{name}`\n  = list the dishes with `trencher dish list`, or give components with --item"
-            )));
+        Hit::Near(_) | Hit::None => {
+            return Ok(Read_ {
+                dish: Dish::default(),
+                complete: true,
+                line: Some(line),
+                built_in: false,
+            });
         }
     };
     let origin = entry
@@ -106,7 +116,11 @@ fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result
         });
     let dish = parse_dish_file(&origin, &entry.text, units)
         .map_err(|e| Failure::Request(e.to_string()))?;
-    finish(dish, true)
+    let read = finish(dish, true)?;
+    Ok(Read_ {
+        built_in: entry.path.is_none(),
+        ..read
+    })
 }
 
 fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> {
@@ -132,7 +146,12 @@ fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
             "no component could be read".to_owned()
         }));
     }
-    Ok(Read_ { dish, complete })
+    Ok(Read_ {
+        dish,
+        complete,
+        line: None,
+        built_in: false,
+    })
 }
 
 pub(super) fn standard_input() -> Result<String, Failure> {
@@ -177,4 +196,17 @@ impl From<Pulses> for PulsesAs {
             Pulses::Protein => PulsesAs::ProteinFoods,
         }
     }
+}
+
+/// Dishes of the library for menu lines: exact names only, so that a line is not taken for
+/// a dish it merely resembles.
+pub(super) fn known(
+    folder: Option<&Path>,
+    units: UnitSystem,
+) -> Result<impl Fn(&str) -> Option<Dish<ComponentLine>>, Failure> {
+    let library = Library::with_folder(folder)?;
+    Ok(move |name: &str| match library.find(name) {
+        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, units).ok(),
+        Hit::Near(_) | Hit::None => None,
+    })
 }

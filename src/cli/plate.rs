@@ -4,8 +4,10 @@ use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use crate::catalogue::Catalogue;
-use crate::estimate::{WeighedComponent, match_dish, weigh_dish};
-use crate::reading::Dish;
+use crate::estimate::{
+    Estimated, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
+};
+use crate::reading::{Dish, MenuLine, parse_served};
 
 /// A dish whose components have a food and a weight as far as could be told.
 pub(super) struct Plate {
@@ -25,6 +27,31 @@ pub(super) fn plates(
     units: Units,
     catalogue: &Catalogue,
 ) -> Result<Vec<Plate>, Failure> {
+    let read = read(args, units)?;
+    if args.printed.is_some() && read.len() > 1 {
+        return Err(Failure::Request(
+            "--printed is the energy of one dish, and several are named\n  = ask for one dish at a time"
+                .to_owned(),
+        ));
+    }
+    let known = input::known(args.library.as_deref(), units.into())?;
+    let context = MenuContext {
+        catalogue,
+        known: &known,
+        units: units.into(),
+        british: units == Units::Metric,
+    };
+    let request = Request {
+        as_written: args.as_written,
+        printed_kcal: args.printed,
+        other_kitchen: false,
+    };
+    read.into_iter()
+        .map(|read| weighed(read, &request, context))
+        .collect()
+}
+
+fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure> {
     let mut read = Vec::new();
     if !args.items.is_empty() {
         read.push(input::items(&args.items, units.into())?);
@@ -42,17 +69,53 @@ pub(super) fn plates(
                 .to_owned(),
         ));
     }
-    Ok(read
-        .into_iter()
-        .map(|read| weighed(read, units, catalogue))
-        .collect())
+    if let Some(served) = &args.served {
+        let served =
+            parse_served(served, units.into()).map_err(|e| Failure::Request(e.to_string()))?;
+        for read in &mut read {
+            read.dish.served = Some(served.clone());
+        }
+    }
+    Ok(read)
 }
 
-fn weighed(read: Read_, units: Units, catalogue: &Catalogue) -> Plate {
-    let matched = match_dish(read.dish, catalogue, units == Units::Metric);
-    Plate {
-        dish: weigh_dish(matched, catalogue),
+fn weighed(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Plate, Failure> {
+    let request = &Request {
+        other_kitchen: read.built_in,
+        ..*request
+    };
+    let Estimated { dish, notes } = match &read.line {
+        Some(line) => {
+            let estimated = estimate_line(line, read.dish.served, request, context);
+            let food = |c: &WeighedComponent| c.matched.food.is_some();
+            // Words that mean no food at all are a wrong request, not an empty plate.
+            if !estimated.dish.components.iter().any(food) {
+                return Err(Failure::Request(no_food(line)));
+            }
+            estimated
+        }
+        None => estimate(
+            match_dish(read.dish, context.catalogue, context.british),
+            request,
+            context.catalogue,
+        ),
+    };
+    Ok(Plate {
+        dish,
         complete: read.complete,
-        notes: Vec::new(),
+        notes,
+    })
+}
+
+fn no_food(line: &MenuLine) -> String {
+    if line.head.is_empty() && !line.parts.is_empty() {
+        return format!(
+            "`{}` changes a dish but names none\n  = name the dish first, such as `burger, no cheese`",
+            line.text
+        );
     }
+    format!(
+        "no file, no dish in the library and no food is called `{}`\n  = list the dishes with `trencher dish list`, or give components with --item",
+        line.text
+    )
 }

@@ -141,7 +141,7 @@ fn together(ranges: &[Range]) -> Range {
             let part = |range: &Range| Part {
                 amount: *range,
                 times: 1.0,
-                unsized_amount: false,
+                ..Part::default()
             };
             sum(&several.iter().map(part).collect::<Vec<_>>())
         }
@@ -230,7 +230,7 @@ mod tests {
         let part = Part {
             amount: entry.energy_kcal().unwrap(),
             times: 1.0,
-            unsized_amount: false,
+            ..Part::default()
         };
         assert_eq!(energy, sum(&[part, part]));
         let relative = |range: Range| (range.high - range.low) / range.likely;

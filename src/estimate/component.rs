@@ -1,7 +1,8 @@
 //! Components on their way from words to grams: matched, then weighed.
 
+use super::combine::{Part, Tie, sum};
 use super::weigh::{Basis, weigh};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, words};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Nutrient, words};
 use crate::quantity::Range;
 use crate::reading::{ComponentLine, Dish};
 
@@ -31,6 +32,62 @@ pub struct WeighedComponent {
     pub basis: Option<Basis>,
     /// What the weight rests on.
     pub rests_on: String,
+    /// What the doubt about the weight is tied to.
+    pub tie: Tie,
+}
+
+impl WeighedComponent {
+    /// Its term in a sum of something that a gram holds `per_gram` of; `None` without a
+    /// weight.
+    #[must_use]
+    pub fn part(&self, per_gram: f64) -> Option<Part> {
+        Some(Part {
+            amount: self.grams?,
+            times: per_gram,
+            tie: self.tied(),
+            doubt: food_doubt(self.matched.certainty),
+        })
+    }
+
+    /// What the doubt about the weight is tied to: amounts that nobody sized have a
+    /// generous or a thrifty kitchen in common.
+    fn tied(&self) -> Tie {
+        match (self.tie, self.basis) {
+            (Tie::Own, Some(Basis::Typical | Basis::Hidden)) => Tie::Common,
+            (tie, _) => tie,
+        }
+    }
+}
+
+/// How far the true food's figures may lie from those of the food taken, one standard
+/// deviation as a share of them: recipes differ within one name (energy of one restaurant
+/// dish varies by about a tenth at the same weight), and guesses may be another food. Own
+/// reading; held against the coverage of ranges on weighed plates.
+fn food_doubt(certainty: Certainty) -> f64 {
+    match certainty {
+        Certainty::Sure => 0.15,
+        Certainty::Likely => 0.2,
+        Certainty::Guess | Certainty::None => 0.3,
+    }
+}
+
+/// The energy of weighed components and its 80 % range, kcal; components without a food, a
+/// weight or a published figure are left out.
+#[must_use]
+pub fn energy(list: &[WeighedComponent], catalogue: &Catalogue) -> Range {
+    let parts: Vec<Part> = list
+        .iter()
+        .filter_map(|c| energy_part(c, catalogue))
+        .collect();
+    sum(&parts)
+}
+
+/// A component's term in the dish's energy.
+pub(super) fn energy_part(c: &WeighedComponent, catalogue: &Catalogue) -> Option<Part> {
+    let per_100g = catalogue
+        .food(c.matched.food?)
+        .per_100g(Nutrient::EnergyKcal)?;
+    c.part(per_100g / 100.0)
 }
 
 /// Alternatives kept for each component.
@@ -86,12 +143,14 @@ pub fn weigh_dish(dish: Dish<MatchedComponent>, catalogue: &Catalogue) -> Dish<W
                 grams: Some(weight.grams),
                 basis: Some(weight.basis),
                 rests_on: weight.rests_on,
+                tie: Tie::Own,
             },
             None => WeighedComponent {
                 matched,
                 grams: None,
                 basis: None,
                 rests_on: "no amount".to_owned(),
+                tie: Tie::Own,
             },
         }
     })

@@ -2,9 +2,27 @@
 
 mod combine;
 mod component;
+mod doubt;
+mod hidden;
+mod kinds;
 mod measure;
+mod menu;
+mod phrases;
+mod plan;
+mod raw;
+pub mod shapes;
+mod typical;
+mod usual;
+mod vessel;
 mod weigh;
 
-pub use combine::{COMMON_SHARE, Part, lognormal, sum};
-pub use component::{MatchedComponent, WeighedComponent, match_dish, weigh_dish};
+pub use combine::{COMMON_SHARE, Part, Tie, log_sd_of, lognormal, sd_of, sum, variance};
+pub use component::{MatchedComponent, WeighedComponent, energy, match_dish, weigh_dish};
+pub use doubt::{Question, narrowest_question};
+pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
+pub use menu::{Known, MenuContext, estimate_line, soften};
+pub use plan::{Estimated, Request, estimate};
+pub use typical::{Setting, fill, settle};
+pub use usual::{Role, Usual, usual};
+pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};
 pub use weigh::{Basis, Weight, spread, weigh};

@@ -3,7 +3,7 @@
 use super::measure::{by_count, by_volume, unstated};
 use crate::catalogue::{Food, words};
 use crate::quantity::Range;
-use crate::reading::{Amount, Measure};
+use crate::reading::{Amount, Measure, VolumeUnit};
 use serde::Serialize;
 
 /// How an amount is known, narrowest first.
@@ -93,10 +93,7 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
             rests_on: "weight as stated".to_owned(),
         }),
         Measure::Millilitres { spoken } => {
-            let (each, rests_on) = match by_volume(food, *spoken, &said) {
-                Some(hit) => (hit.grams_each, hit.rests_on),
-                None => family_density(food.family())?,
-            };
+            let (each, rests_on) = grams_per_ml(food, *spoken, &said)?;
             Some(Weight {
                 grams: spread(amount.number.times(each), Basis::Measured.log_sd()),
                 basis: Basis::Measured,
@@ -128,6 +125,16 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
                 rests_on: format!("USDA's weight where no amount is named: {each} g"),
             })
         }
+    }
+}
+
+/// Grams of a millilitre of a food as it lies, from its own volume measures or its family,
+/// with what that rests on.
+#[must_use]
+pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<(f64, String)> {
+    match by_volume(food, spoken, said) {
+        Some(hit) => Some((hit.grams_each, hit.rests_on)),
+        None => family_density(food.family()),
     }
 }
 

@@ -166,7 +166,15 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
     }
     Audit {
         name: dish.name.clone(),
-        served_grams: sum(&sized.iter().map(|s| s.part(1.0)).collect::<Vec<_>>()),
+        served_grams: sum(&sized
+            .iter()
+            .filter_map(|s| {
+                Some(Part {
+                    doubt: 0.0,
+                    ..s.part(1.0)?
+                })
+            })
+            .collect::<Vec<_>>()),
         unmatched: dish
             .components
             .iter()
@@ -193,26 +201,23 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
 
 /// A component that can be counted.
 struct Sized<'c> {
+    component: &'c WeighedComponent,
     food: Food<'c>,
     grams: Range,
-    unsized_amount: bool,
 }
 
 impl<'c> Sized<'c> {
-    fn of(component: &WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
+    fn of(component: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
         Some(Self {
+            component,
             food: catalogue.food(component.matched.food?),
             grams: component.grams?,
-            unsized_amount: matches!(component.basis, Some(Basis::Typical | Basis::Hidden)),
         })
     }
 
-    fn part(&self, per_gram: f64) -> Part {
-        Part {
-            amount: self.grams,
-            times: per_gram,
-            unsized_amount: self.unsized_amount,
-        }
+    /// Its term in a sum; there always is one, for it has a weight.
+    fn part(&self, per_gram: f64) -> Option<Part> {
+        self.component.part(per_gram)
     }
 }
 
@@ -276,11 +281,7 @@ fn amount_of_both(sized: &[Sized<'_>], one: Equivalent, other: Equivalent) -> Ra
 
 fn amount_by(sized: &[Sized<'_>], per_100g: impl Fn(&Food<'_>) -> f64) -> Range {
     let part = |s: &Sized<'_>| s.part(per_100g(&s.food) / 100.0);
-    sum(&sized
-        .iter()
-        .map(part)
-        .filter(|p| p.times > 0.0)
-        .collect::<Vec<_>>())
+    sum(&sized.iter().filter_map(part).collect::<Vec<_>>())
 }
 
 fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> AuditedGroup {
@@ -374,7 +375,7 @@ fn limit(limit: Limit, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
 fn nutrient_range(sized: &[Sized<'_>], nutrient: Nutrient) -> Option<Range> {
     let parts: Option<Vec<Part>> = sized
         .iter()
-        .map(|s| Some(s.part(s.food.per_100g(nutrient)? / 100.0)))
+        .map(|s| s.part(s.food.per_100g(nutrient)? / 100.0))
         .collect();
     Some(sum(&parts?))
 }

@@ -17,6 +17,8 @@ pub struct Look {
     pub why: bool,
 }
 
+/// Columns of a line.
+const LINE_WIDTH: usize = 79;
 /// Word beside everything that goes beyond a day's allowance.
 const BEYOND: &str = "beyond";
 
@@ -50,20 +52,36 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
     if look.accent { accented(&page) } else { page }
 }
 
-/// The answer in three lines: what dish, how far beyond what, how sure.
+/// The answer in three lines: what dish and how much of it, how far beyond what, how sure.
 fn headline(audit: &Audit) -> String {
-    let name = visible(audit.name.as_deref().unwrap_or("This plate"));
-    let mut text = wrap(&format!(
-        "{name}: about {} g as served (80 % range {} g)",
-        grams(audit.served_grams.likely),
-        span(audit.served_grams, grams)
-    ));
-    text.push_str(&wrap(&beyond_line(audit)));
-    text.push_str(&wrap(&sure_line(audit)));
-    text
+    format!(
+        "{}\n{}\n{}\n",
+        dish_line(audit),
+        beyond_line(audit),
+        sure_line(audit)
+    )
 }
 
-/// What goes beyond a day, most first; else what takes most of it.
+/// The dish, its weight and its energy; a long name is cut short.
+fn dish_line(audit: &Audit) -> String {
+    let energy = audit
+        .limits
+        .iter()
+        .find(|l| l.limit == Limit::Energy)
+        .and_then(|l| l.amount)
+        .map_or_else(
+            || "energy not known for every component".to_owned(),
+            |e| format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal)),
+        );
+    let figures = format!(": about {} g, {energy}", grams(audit.served_grams.likely));
+    let name = visible(audit.name.as_deref().unwrap_or("This plate"));
+    format!(
+        "{}{figures}",
+        shortened(&name, LINE_WIDTH - width(&figures))
+    )
+}
+
+/// What goes beyond a day, most first, as many as the line holds; else what takes most of it.
 fn beyond_line(audit: &Audit) -> String {
     let mut shares: Vec<(&str, f64)> = audit
         .groups
@@ -78,32 +96,33 @@ fn beyond_line(audit: &Audit) -> String {
         )
         .collect();
     shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let day = format!(
-        "({}, {} kcal)",
-        pattern(&audit.standard),
-        thousands(audit.level_kcal)
-    );
+    let day = format!("({} kcal a day)", thousands(audit.level_kcal));
     let over: Vec<String> = shares
         .iter()
         .take_while(|(_, s)| *s > 1.005)
-        .take(4)
         .map(|(label, s)| format!("{label} {}", share(*s)))
         .collect();
-    match (over.is_empty(), shares.first()) {
-        (false, _) => format!("Goes {BEYOND} a day: {} {day}", over.join(", ")),
-        (true, Some((label, s))) => {
+    let told = |many: usize| {
+        let more = if many < over.len() { ", ..." } else { "" };
+        format!(
+            "Goes {BEYOND} a day: {}{more} {day}",
+            over[..many].join(", ")
+        )
+    };
+    match (over.len(), shares.first()) {
+        (0, Some((label, s))) => {
             format!(
                 "Nothing goes {BEYOND} a day; most of a day: {label} {} {day}",
                 share(*s)
             )
         }
-        (true, None) => "Nothing to hold against a day".to_owned(),
+        (0, None) => "Nothing to hold against a day".to_owned(),
+        (all, _) => (1..=all)
+            .rev()
+            .map(told)
+            .find(|line| width(line) <= LINE_WIDTH)
+            .unwrap_or_else(|| told(1)),
     }
-}
-
-/// The short name of a standard: up to its first comma.
-fn pattern(name: &str) -> &str {
-    name.split(',').next().unwrap_or(name)
 }
 
 fn sure_line(audit: &Audit) -> String {
@@ -125,27 +144,18 @@ fn sure_line(audit: &Audit) -> String {
         .iter()
         .filter(|c| matches!(c.basis, Some(Basis::Typical | Basis::Hidden)))
         .count();
-    let estimated = if typical > 0 {
-        format!(", {typical} amounts estimated")
-    } else {
-        String::new()
+    let estimated = match typical {
+        0 => String::new(),
+        1 => ", 1 amount estimated".to_owned(),
+        many => format!(", {many} amounts estimated"),
     };
-    let energy = audit
-        .limits
-        .iter()
-        .find(|l| l.limit == Limit::Energy)
-        .and_then(|l| l.amount);
-    let energy = energy.map_or_else(
-        || "energy not known for every component".to_owned(),
-        |e| {
-            format!(
-                "energy {} kcal, 80 % range {}",
-                kcal(e.likely),
-                span(e, kcal)
-            )
-        },
-    );
-    format!("How sure: foods {}{estimated}; {energy}", parts.join(", "))
+    let sure = format!("How sure: foods {}{estimated}", parts.join(", "));
+    let weight = format!("; {} g as served", span(audit.served_grams, grams));
+    if width(&sure) + width(&weight) <= LINE_WIDTH {
+        sure + &weight
+    } else {
+        sure
+    }
 }
 
 fn components(audit: &Audit, catalogue: &Catalogue) -> String {
@@ -161,8 +171,10 @@ fn components(audit: &Audit, catalogue: &Catalogue) -> String {
             format!("{}{mark}", catalogue.food(id).name())
         });
         let weight = match (c.grams, c.basis) {
-            (Some(g), Some(Basis::Weighed)) => grams(g.likely),
-            (Some(g), _) => format!("~{}", grams(g.likely)),
+            (Some(g), Some(Basis::Vessel | Basis::Typical | Basis::Hidden)) => {
+                format!("~{}", grams(g.likely))
+            }
+            (Some(g), _) => grams(g.likely),
             (None, _) => "?".to_owned(),
         };
         let energy = c.energy_kcal.map_or("?".to_owned(), kcal);
@@ -311,15 +323,34 @@ pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String 
         .collect()
 }
 
+fn width(text: &str) -> usize {
+    unicode_width::UnicodeWidthStr::width(text)
+}
+
+/// Text cut to `room` columns, the cut marked.
+fn shortened(text: &str, room: usize) -> String {
+    if width(text) <= room {
+        return text.to_owned();
+    }
+    let mut short = String::new();
+    for c in text.chars() {
+        let next = unicode_width::UnicodeWidthChar::width(c).unwrap_or(0);
+        if width(&short) + next + 3 > room {
+            break;
+        }
+        short.push(c);
+    }
+    format!("{}...", short.trim_end_matches([' ', ',', ';']))
+}
+
 /// Lines of at most 79 columns, continued lines indented.
 #[must_use]
 pub fn wrap(text: &str) -> String {
-    const WIDTH: usize = 79;
     let mut out = String::new();
     let mut column = 0;
     for word in text.split(' ').filter(|w| !w.is_empty()) {
-        let width = unicode_width::UnicodeWidthStr::width(word);
-        if column > 0 && column + 1 + width > WIDTH {
+        let width = width(word);
+        if column > 0 && column + 1 + width > LINE_WIDTH {
             out.push_str("\n  ");
             column = 2;
         } else if column > 0 {
@@ -361,6 +392,13 @@ fn accented(page: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_long_name_is_cut_to_its_room() {
+        assert_eq!(shortened("short", 10), "short");
+        assert_eq!(shortened("a very, long name", 10), "a very...");
+        assert!(width(&shortened(&"\u{9910}".repeat(40), 20)) <= 20);
+    }
 
     #[test]
     fn hidden_characters_show() {

@@ -1,0 +1,221 @@
+//! Kinds of dishes: what a restaurant serves of each, and of what.
+
+use super::phrases::{Phrase, last, phrases};
+use super::usual::Role;
+use crate::catalogue::words::words;
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Row {
+    kind: String,
+    words: String,
+    served_g: f64,
+    log_sd: f64,
+    base: f64,
+    protein: f64,
+    vegetables: f64,
+    fruit: f64,
+    cheese: f64,
+    sauce: f64,
+    fat: f64,
+    bread: f64,
+    topping: f64,
+    implied: String,
+    source: String,
+}
+
+/// A kind of dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DishKind {
+    /// Its name.
+    pub name: String,
+    /// Mean grams as served in a restaurant.
+    pub served_g: f64,
+    /// Standard deviation of the log of that.
+    pub log_sd: f64,
+    /// Share of the weight by role; all shares add up to 1.
+    shares: [(Role, f64); 9],
+    /// What is in it unless the menu says otherwise.
+    pub implied: Vec<String>,
+    /// Where the weight comes from.
+    pub source: String,
+    phrases: Vec<Phrase>,
+}
+
+/// A kind found in a name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KindHit {
+    /// The kind.
+    pub kind: &'static DishKind,
+    /// The words of the name that do not name the kind: `grilled chicken` of `grilled
+    /// chicken cobb`, in base forms.
+    pub rest: Vec<String>,
+    /// Whether the words that name the kind are joined by `with` or `and`.
+    pub joined: bool,
+}
+
+static TABLE: LazyLock<Vec<DishKind>> =
+    LazyLock::new(|| read(include_str!("tables/dish_kinds.csv")));
+
+fn read(text: &str) -> Vec<DishKind> {
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    reader
+        .deserialize::<Row>()
+        .flatten()
+        .map(DishKind::from)
+        .collect()
+}
+
+impl From<Row> for DishKind {
+    fn from(row: Row) -> Self {
+        Self {
+            shares: [
+                (Role::Base, row.base),
+                (Role::Protein, row.protein),
+                (Role::Vegetables, row.vegetables),
+                (Role::Fruit, row.fruit),
+                (Role::Cheese, row.cheese),
+                (Role::Sauce, row.sauce),
+                (Role::Fat, row.fat),
+                (Role::Bread, row.bread),
+                (Role::Topping, row.topping),
+            ],
+            name: row.kind,
+            served_g: row.served_g,
+            log_sd: row.log_sd,
+            implied: row
+                .implied
+                .split(';')
+                .map(str::trim)
+                .filter(|s| !s.is_empty())
+                .map(str::to_owned)
+                .collect(),
+            source: row.source,
+            phrases: phrases(&row.words),
+        }
+    }
+}
+
+impl DishKind {
+    /// Share of the weight that a role has. Leaves are the base of a salad and vegetables
+    /// elsewhere; dressings are sauces.
+    #[must_use]
+    pub fn share(&self, role: Role) -> f64 {
+        let role = self.role(role);
+        self.shares
+            .iter()
+            .find(|(r, _)| *r == role)
+            .map_or(0.0, |(_, share)| *share)
+    }
+
+    /// The role as this kind counts it.
+    #[must_use]
+    pub fn role(&self, role: Role) -> Role {
+        match role {
+            Role::Leaves if self.is_salad() => Role::Base,
+            Role::Leaves => Role::Vegetables,
+            Role::Dressing => Role::Sauce,
+            other => other,
+        }
+    }
+
+    /// Whether it is one main thing that sides are put beside: a steak, a fish, ribs.
+    #[must_use]
+    pub fn has_sides(&self) -> bool {
+        self.share(Role::Protein) >= 0.75
+    }
+
+    /// Whether it is a salad of leaves.
+    #[must_use]
+    pub fn is_salad(&self) -> bool {
+        self.name.ends_with("salad") && self.name != "chicken salad"
+    }
+}
+
+/// All kinds.
+#[must_use]
+pub fn kinds() -> &'static [DishKind] {
+    &TABLE
+}
+
+/// The kind that a dish's name says.
+#[must_use]
+pub fn kind_of(name: &str) -> Option<KindHit> {
+    let list = words(name);
+    let (kind, at, length) = last(kinds(), |k| &k.phrases, &list)?;
+    let rest = list[..at]
+        .iter()
+        .chain(&list[at + length..])
+        .cloned()
+        .collect();
+    let joined = list[at..at + length]
+        .iter()
+        .any(|w| w == "with" || w == "and");
+    Some(KindHit { kind, rest, joined })
+}
+
+/// The kind of this very name (as in a dish file), or the one that the words say.
+#[must_use]
+pub fn kind_named(name: &str) -> Option<&'static DishKind> {
+    let exact = kinds()
+        .iter()
+        .find(|k| k.name.eq_ignore_ascii_case(name.trim()));
+    exact.or_else(|| kind_of(name).map(|hit| hit.kind))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_reads_and_its_shares_add_up() {
+        let rows = include_str!("tables/dish_kinds.csv")
+            .lines()
+            .skip(1)
+            .filter(|l| !l.is_empty());
+        assert_eq!(kinds().len(), rows.count());
+        for kind in kinds() {
+            let sum: f64 = kind.shares.iter().map(|(_, share)| share).sum();
+            assert!((sum - 1.0).abs() < 0.02, "{}: {sum}", kind.name);
+            assert!((50.0..1000.0).contains(&kind.served_g), "{}", kind.name);
+            assert!(kind.source.len() > 5, "{}", kind.name);
+        }
+    }
+
+    #[test]
+    fn names_say_kinds() {
+        let hit = kind_of("Grilled chicken cobb").expect("a kind");
+        assert_eq!(
+            (hit.kind.name.as_str(), hit.rest.join(" ")),
+            ("cobb salad", "grilled chicken".to_owned())
+        );
+        assert_eq!(
+            kind_of("spaghetti & meatballs").expect("a kind").kind.name,
+            "spaghetti and meatballs"
+        );
+        assert_eq!(
+            kind_of("bowl of beef curry").expect("a kind").kind.name,
+            "curry"
+        );
+        assert!(kind_of("zzz").is_none());
+    }
+
+    /// USDA SR28, restaurant foods: mean weights of orders bought and weighed.
+    #[test]
+    fn weights_are_those_of_usdas_weighed_dishes() {
+        for (name, grams) in [
+            ("lasagna", 457.0),           // 36041
+            ("kung pao chicken", 604.0),  // 36619
+            ("onion rings", 259.0),       // 36036
+            ("coleslaw", 108.0),          // 36035
+            ("vegetable lo mein", 741.0), // 36625
+        ] {
+            assert_eq!(
+                kind_of(name).map(|k| k.kind.served_g),
+                Some(grams),
+                "{name}"
+            );
+        }
+    }
+}

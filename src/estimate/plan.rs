@@ -1,0 +1,145 @@
+//! From matched components to weighed ones: what was said first, then what nobody said.
+
+use super::component::{MatchedComponent, WeighedComponent, weigh_dish};
+use super::doubt::{agree, narrowest_question};
+use super::hidden::hidden;
+use super::kinds::kind_named;
+use super::menu::soften;
+use super::raw::as_eaten;
+use super::typical::{Setting, fill, settle};
+use super::vessel::{served_grams, weigh_share};
+use super::weigh::grams_per_ml;
+use crate::catalogue::{Catalogue, words::words};
+use crate::reading::{Dish, VolumeUnit};
+
+/// How a dish is to be estimated.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Request {
+    /// Leave out fat and coating that only cooking words imply.
+    pub as_written: bool,
+    /// Energy that the restaurant prints for the dish, kcal.
+    pub printed_kcal: Option<f64>,
+    /// The amounts are those of a typical kitchen, not of the one that serves the dish.
+    pub other_kitchen: bool,
+}
+
+/// A dish with weights for everything that has a food, and remarks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimated {
+    /// The dish.
+    pub dish: Dish<WeighedComponent>,
+    /// What was assumed or does not fit.
+    pub notes: Vec<String>,
+}
+
+/// Weighs a dish whose components are matched: stated amounts, shares of a vessel, then
+/// usual amounts, all within the served weight if that is known.
+#[must_use]
+pub fn estimate(
+    dish: Dish<MatchedComponent>,
+    request: &Request,
+    catalogue: &Catalogue,
+) -> Estimated {
+    let kind = dish.kind.as_deref().and_then(kind_named);
+    let mut dish = said(dish, false, catalogue);
+    if request.other_kitchen {
+        let name = dish.name.clone().unwrap_or_default();
+        soften(&mut dish.components, &name);
+    }
+    fill(&mut dish.components, kind, Setting::Anywhere, catalogue);
+    finish(dish, request, catalogue)
+}
+
+/// Weighs what was said: amounts, shares of a vessel, raw and bone-in weights.
+pub(super) fn said(
+    dish: Dish<MatchedComponent>,
+    on_menu: bool,
+    catalogue: &Catalogue,
+) -> Dish<WeighedComponent> {
+    let mut dish = weigh_dish(dish, catalogue);
+    as_eaten(&mut dish.components, on_menu, catalogue);
+    share_out(&mut dish.components, catalogue);
+    dish
+}
+
+/// The steps that need every component's weight: hidden fat, the served weight, the printed
+/// energy.
+pub(super) fn finish(
+    mut dish: Dish<WeighedComponent>,
+    request: &Request,
+    catalogue: &Catalogue,
+) -> Estimated {
+    let mut notes = Vec::new();
+    if !request.as_written {
+        let added = hidden(&dish.components, catalogue);
+        dish.components.extend(added);
+    }
+    if let Some(served) = &dish.served {
+        match served_grams(served, density(&dish.components, catalogue)) {
+            Some(grams) => notes.extend(settle(&mut dish.components, grams, catalogue)),
+            None => notes.push(format!(
+                "how much `{}` holds is not known; it is left aside",
+                served.text()
+            )),
+        }
+    }
+    if let Some(kcal) = request.printed_kcal {
+        notes.extend(agree(&mut dish.components, kcal, catalogue));
+    }
+    let question = narrowest_question(&dish.components, catalogue);
+    notes.extend(question.as_ref().map(ToString::to_string));
+    Estimated { dish, notes }
+}
+
+/// Grams of a millilitre of the whole: the components' weights over their volumes.
+fn density(list: &[WeighedComponent], catalogue: &Catalogue) -> f64 {
+    let (mut grams, mut millilitres) = (0.0, 0.0);
+    for c in list {
+        let (Some(food), Some(weight)) = (c.matched.food, c.grams) else {
+            continue;
+        };
+        let said = words(&c.matched.line.food);
+        if let Some((each, _)) = grams_per_ml(&catalogue.food(food), VolumeUnit::Cup, &said)
+            && each > 0.0
+        {
+            grams += weight.likely;
+            millilitres += weight.likely / each;
+        }
+    }
+    if millilitres > 0.0 {
+        grams / millilitres
+    } else {
+        1.0
+    }
+}
+
+/// Weighs components said as shares of a vessel.
+fn share_out(list: &mut [WeighedComponent], catalogue: &Catalogue) {
+    let said: f64 = list
+        .iter()
+        .filter_map(|c| c.matched.line.share.as_ref()?.fraction)
+        .map(|f| f.likely)
+        .sum();
+    let open = list
+        .iter()
+        .filter(|c| {
+            c.matched
+                .line
+                .share
+                .as_ref()
+                .is_some_and(|s| s.fraction.is_none())
+        })
+        .count();
+    let rest = (1.0 - said).max(0.0) / open.max(1) as f64;
+    for c in list.iter_mut().filter(|c| c.grams.is_none()) {
+        let (Some(food), Some(share)) = (c.matched.food, &c.matched.line.share) else {
+            continue;
+        };
+        if let Some(weight) = weigh_share(&catalogue.food(food), &c.matched.line.food, share, rest)
+        {
+            c.grams = Some(weight.grams);
+            c.basis = Some(weight.basis);
+            c.rests_on = weight.rests_on;
+        }
+    }
+}

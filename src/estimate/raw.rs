@@ -1,0 +1,255 @@
+//! Raw and cooked, bone and shell: from the weight that is said to the weight that is eaten.
+
+use super::component::WeighedComponent;
+use super::phrases::{Phrase, best, phrases};
+use super::typical::with_log_sd;
+use super::weigh::{Basis, spread};
+use crate::catalogue::{Catalogue, Food, Nutrient, words::words};
+use crate::reading::{Measure, WeightUnit};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct YieldRow {
+    words: String,
+    what: String,
+    cooked_per_raw: f64,
+    log_sd: f64,
+    source: String,
+}
+
+#[derive(Debug, Deserialize)]
+struct SwellingRow {
+    words: String,
+    cooked_per_dry: f64,
+    log_sd: f64,
+    source: String,
+}
+
+#[derive(Debug, Deserialize)]
+struct RefuseRow {
+    words: String,
+    refuse_share: f64,
+    log_sd: f64,
+    piece_g: Option<f64>,
+    what: String,
+    source: String,
+}
+
+/// A factor from the weight said to the weight eaten.
+#[derive(Debug, Clone, PartialEq)]
+struct Change {
+    phrases: Vec<Phrase>,
+    factor: f64,
+    log_sd: f64,
+    /// Grams of one piece as served with bone or shell.
+    piece_g: Option<f64>,
+    told: String,
+}
+
+fn rows<R: for<'d> Deserialize<'d>>(text: &str) -> Vec<R> {
+    csv::Reader::from_reader(text.as_bytes())
+        .into_deserialize()
+        .flatten()
+        .collect()
+}
+
+static YIELDS: LazyLock<Vec<Change>> = LazyLock::new(|| {
+    rows::<YieldRow>(include_str!("tables/yields.csv"))
+        .into_iter()
+        .map(|r| Change {
+            phrases: phrases(&r.words),
+            factor: r.cooked_per_raw,
+            log_sd: r.log_sd,
+            piece_g: None,
+            told: format!("{} x {} ({})", r.what, r.cooked_per_raw, r.source),
+        })
+        .collect()
+});
+
+static SWELLING: LazyLock<Vec<Change>> = LazyLock::new(|| {
+    rows::<SwellingRow>(include_str!("tables/swelling.csv"))
+        .into_iter()
+        .map(|r| Change {
+            phrases: phrases(&r.words),
+            factor: r.cooked_per_dry,
+            log_sd: r.log_sd,
+            piece_g: None,
+            told: format!("dry weight to cooked x {} ({})", r.cooked_per_dry, r.source),
+        })
+        .collect()
+});
+
+static REFUSE: LazyLock<Vec<Change>> = LazyLock::new(|| {
+    rows::<RefuseRow>(include_str!("tables/refuse.csv"))
+        .into_iter()
+        .map(|r| Change {
+            phrases: phrases(&r.words),
+            factor: 1.0 - r.refuse_share,
+            log_sd: r.log_sd,
+            piece_g: r.piece_g,
+            told: format!(
+                "{:.0} % {} taken off ({})",
+                r.refuse_share * 100.0,
+                r.what,
+                r.source
+            ),
+        })
+        .collect()
+});
+
+fn find(table: &'static [Change], text: &str) -> Option<&'static Change> {
+    best(table, |c| &c.phrases, &words(text)).map(|(c, _, _)| c)
+}
+
+/// Words that say a weight is that of the cooked food, the raw one, the dry one, or of the
+/// food with its bone or shell.
+const COOKED: [&str; 4] = ["cooked", "after cooking", "as served", "cooked weight"];
+const RAW: [&str; 4] = ["raw", "uncooked", "before cooking", "raw weight"];
+const DRY: [&str; 3] = ["dry", "uncooked", "dried"];
+const WITH_REFUSE: [&str; 13] = [
+    "as bought",
+    "as purchased",
+    "bone-in",
+    "with bone",
+    "on the bone",
+    "with shell",
+    "in shell",
+    "in the shell",
+    "in-shell",
+    "shell-on",
+    "on the half shell",
+    "in pod",
+    "live weight",
+];
+/// Cooked starches hold less than this; the dry ones hold more.
+const COOKED_KCAL: f64 = 250.0;
+
+fn says(text: &str, list: &[&str]) -> bool {
+    let said = words(text);
+    list.iter()
+        .any(|phrase| super::phrases::place_of(&words(phrase), &said).is_some())
+}
+
+/// Turns weights that were said raw, dry or with bone into edible grams as served. A stated
+/// weight is otherwise that of the food as eaten, except where a menu (`on_menu`) states it:
+/// steaks, patties and fillets in ounces are raw there, and what is sold by the pound in
+/// bone or shell is weighed with it, as the trade writes them.
+pub(super) fn as_eaten(list: &mut [WeighedComponent], on_menu: bool, catalogue: &Catalogue) {
+    for c in list.iter_mut() {
+        let Some(food) = c.matched.food.map(|id| catalogue.food(id)) else {
+            continue;
+        };
+        if let Some(change) = change_of(c, food, on_menu) {
+            apply(c, change);
+        } else if c.grams.is_none() {
+            piece_with_bone(c);
+        }
+    }
+}
+
+fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'static Change> {
+    let text = &c.matched.line.text;
+    if c.basis != Some(Basis::Weighed) {
+        return None;
+    }
+    let kcal = food.per_100g(Nutrient::EnergyKcal).unwrap_or(0.0);
+    if says(text, &DRY)
+        && kcal < COOKED_KCAL
+        && kcal > 0.0
+        && let Some(change) = find(&SWELLING, text)
+    {
+        return Some(change);
+    }
+    let unit = c.matched.line.amount.as_ref()?.weight_unit;
+    let by_the_pound = on_menu && unit == Some(WeightUnit::Pound);
+    if (by_the_pound || says(text, &WITH_REFUSE))
+        && let Some(change) = find(&REFUSE, text)
+    {
+        return Some(change);
+    }
+    let ounces = matches!(unit, Some(WeightUnit::Ounce | WeightUnit::Pound));
+    let raw = says(text, &RAW) || (on_menu && ounces && !says(text, &COOKED));
+    // A raw food has raw figures: its weight is the one to count.
+    let raw_food = says(food.name(), &["raw"]);
+    (raw && !raw_food).then(|| find(&YIELDS, text))?
+}
+
+fn apply(c: &mut WeighedComponent, change: &Change) {
+    if let Some(grams) = c.grams {
+        c.grams = Some(spread(grams.times(change.factor), change.log_sd));
+        c.rests_on = format!("{}, then {}", c.rests_on, change.told);
+    }
+}
+
+/// Sizes pieces that come with bone or shell and have no measure of their own.
+fn piece_with_bone(c: &mut WeighedComponent) {
+    let line = &c.matched.line;
+    let count = match &line.amount {
+        Some(amount) if matches!(amount.measure, Measure::Count { .. }) => amount.number.likely,
+        None if says(&line.text, &["whole"]) => 1.0,
+        _ => return,
+    };
+    let Some((change, piece)) = find(&REFUSE, &line.text).and_then(|c| Some((c, c.piece_g?)))
+    else {
+        return;
+    };
+    c.grams = Some(with_log_sd(
+        count * piece * change.factor,
+        change.log_sd.hypot(0.2),
+    ));
+    c.basis = Some(Basis::Counted);
+    c.rests_on = format!(
+        "{count} of {piece:.0} g with bone or shell, then {}",
+        change.told
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_reads() {
+        for (table, text) in [
+            (&*YIELDS, include_str!("tables/yields.csv")),
+            (&*SWELLING, include_str!("tables/swelling.csv")),
+            (&*REFUSE, include_str!("tables/refuse.csv")),
+        ] {
+            assert_eq!(
+                table.len(),
+                text.lines().skip(1).filter(|l| !l.is_empty()).count()
+            );
+        }
+    }
+
+    /// USDA SR28: 227 g and 113 g of raw ground beef patties (23479, 23568, 23569) give 139,
+    /// 77 and 83 g cooked; 113 g of raw ground turkey (05306) gives 82 g; a 9 oz menu sirloin
+    /// came as 157 to 166 g trimmed (36013), less than the plain yield of 77 %.
+    #[test]
+    fn yields_lie_within_the_weighed_pairs() {
+        let factor = |text: &str| find(&YIELDS, text).map_or(0.0, |c| c.factor);
+        assert!((139.0 / 227.0..=83.0 / 113.0).contains(&factor("beef patty")));
+        assert!((factor("turkey burger") - 82.0 / 113.0).abs() < 0.01);
+        assert!((157.0 / 255.0..0.77).contains(&factor("9 oz sirloin")));
+    }
+
+    /// USDA SR28 20420 and 20421: dry spaghetti holds 9.9 % water, cooked 62.1 %, so that
+    /// solids alone give 238 %; protein gives 225 %. White rice, 20044 and 20045: 280, 265 %.
+    #[test]
+    fn swelling_lies_between_solids_and_protein_ratios() {
+        let factor = |text: &str| find(&SWELLING, text).map_or(0.0, |c| c.factor);
+        assert!((2.25..=2.38).contains(&factor("dry spaghetti")));
+        assert!((2.65..=2.80).contains(&factor("uncooked white rice")));
+        assert!((2.75..=2.97).contains(&factor("brown rice, dry")));
+    }
+
+    /// USDA SR28 refuse: roasted wings 40 % (05103), flour-fried 47 % (05102), batter-fried
+    /// 38 % (05101); fresh shrimp in shell 17 % (15271).
+    #[test]
+    fn refuse_is_that_of_the_cited_foods() {
+        let refuse = |text: &str| find(&REFUSE, text).map_or(0.0, |c| 1.0 - c.factor);
+        assert!((0.38..=0.47).contains(&refuse("1 lb chicken wings")));
+        assert!((refuse("peel and eat shrimp") - 0.17).abs() < 1e-9);
+    }
+}

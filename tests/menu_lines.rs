@@ -1,0 +1,154 @@
+//! Menu lines, end to end through the library: what is taken, what is inferred, what is
+//! left out, and how wide the ranges are.
+
+use trencher::catalogue::{Catalogue, Nutrient};
+use trencher::estimate::{
+    Basis, Estimated, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
+};
+use trencher::library::{Hit, Library};
+use trencher::reading::{
+    Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
+};
+
+fn line(text: &str, request: &Request) -> Estimated {
+    let catalogue = Catalogue::embedded().expect("the catalogue opens");
+    let library = Library::built_in();
+    let known = |name: &str| match library.find(name) {
+        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
+        Hit::Near(_) | Hit::None => None,
+    };
+    let context = MenuContext {
+        catalogue: &catalogue,
+        known: &known,
+        units: UnitSystem::Us,
+        british: false,
+    };
+    estimate_line(&parse_menu_line(text), None, request, context)
+}
+
+fn grams(estimated: &Estimated, food: &str) -> Option<f64> {
+    let has = |c: &&trencher::estimate::WeighedComponent| c.matched.line.food.contains(food);
+    let found = estimated.dish.components.iter().find(has)?;
+    found.grams.map(|g| g.likely)
+}
+
+fn kcal(estimated: &Estimated) -> f64 {
+    let catalogue = Catalogue::embedded().expect("the catalogue opens");
+    let of = |c: &trencher::estimate::WeighedComponent| {
+        let food = catalogue.food(c.matched.food?);
+        Some(food.per_100g(Nutrient::EnergyKcal)? * c.grams?.likely / 100.0)
+    };
+    estimated.dish.components.iter().filter_map(of).sum()
+}
+
+#[test]
+fn what_a_line_names_adds_and_removes() {
+    let plain = line("Caesar salad", &Request::default());
+    let changed = line("Caesar salad, add shrimp, no croutons", &Request::default());
+    assert!(grams(&plain, "croutons").is_some());
+    assert!(grams(&plain, "shrimp").is_none());
+    assert!(grams(&changed, "croutons").is_none());
+    assert!(grams(&changed, "shrimp").is_some());
+    let light = line("Caesar salad, light dressing", &Request::default());
+    let (all, half) = (grams(&plain, "dressing"), grams(&light, "dressing"));
+    assert!((half.expect("dressing") / all.expect("dressing") - 0.5).abs() < 1e-9);
+}
+
+#[test]
+fn what_nobody_wrote_is_marked() {
+    let estimated = line("turkey and swiss on rye with chips", &Request::default());
+    assert!(
+        estimated
+            .dish
+            .components
+            .iter()
+            .all(|c| c.basis == Some(Basis::Typical))
+    );
+    let caesar = line("Caesar salad", &Request::default());
+    for c in &caesar.dish.components {
+        assert!(
+            c.matched.line.text.contains("implied by"),
+            "{}",
+            c.matched.line.text
+        );
+    }
+}
+
+/// USDA SR28 13317, 23568, 23569: a raw patty keeps 68 to 73 % of its weight; SR28 beef
+/// broiled: 77 % for steaks. 8 oz is 226.8 g.
+#[test]
+fn a_steak_on_a_menu_is_weighed_raw() {
+    let estimated = line("8 oz ribeye with mashed potatoes", &Request::default());
+    let steak = grams(&estimated, "ribeye").expect("a steak");
+    assert!((steak / 226.8 - 0.77).abs() < 0.02, "{steak}");
+    assert!(estimated.dish.components[0].rests_on.contains("raw"));
+}
+
+#[test]
+fn hidden_fat_is_shown_apart_and_can_be_left_out() {
+    let shown = line(
+        "pan-seared halloumi with grilled chicken",
+        &Request::default(),
+    );
+    let hidden = |e: &Estimated| {
+        e.dish
+            .components
+            .iter()
+            .filter(|c| c.basis == Some(Basis::Hidden))
+            .count()
+    };
+    assert!(hidden(&shown) > 0);
+    let request = Request {
+        as_written: true,
+        ..Request::default()
+    };
+    let written = line("pan-seared halloumi with grilled chicken", &request);
+    assert_eq!(hidden(&written), 0);
+    assert!(kcal(&written) < kcal(&shown));
+}
+
+#[test]
+fn a_printed_figure_is_met_or_refused_plainly() {
+    let request = Request {
+        printed_kcal: Some(1240.0),
+        ..Request::default()
+    };
+    let met = line("general tso's chicken", &request);
+    assert!((kcal(&met) - 1240.0).abs() < 15.0, "{}", kcal(&met));
+    let request = Request {
+        printed_kcal: Some(4000.0),
+        ..Request::default()
+    };
+    let refused = line("lasagna", &request);
+    assert!((kcal(&refused) - kcal(&line("lasagna", &Request::default()))).abs() < 1e-6);
+    assert!(
+        refused
+            .notes
+            .iter()
+            .any(|n| n.contains("cannot be reached"))
+    );
+}
+
+#[test]
+fn a_served_weight_is_shared_out_and_stated_amounts_stay() {
+    let catalogue = Catalogue::embedded().expect("the catalogue opens");
+    let read = |text: &str| {
+        parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads")
+    };
+    let dish = Dish {
+        components: vec![
+            read("120 g grilled salmon"),
+            read("rice"),
+            read("green beans"),
+        ],
+        served: Some(parse_served("450 g", UnitSystem::Us).expect("reads")),
+        ..Dish::default()
+    };
+    let matched = match_dish(dish, &catalogue, false);
+    let estimated = estimate(matched, &Request::default(), &catalogue);
+    let list = &estimated.dish.components;
+    let total: f64 = list.iter().filter_map(|c| c.grams).map(|g| g.likely).sum();
+    assert!((total - 450.0).abs() < 1e-3, "{total}");
+    assert!((list[0].grams.expect("stated").likely - 120.0).abs() < 1e-9);
+    assert!(matches!(list[1].tie, Tie::Served { .. }));
+}
