@@ -9,6 +9,22 @@ const TBSP_IN_CUP: f64 = 16.0;
 /// Below this a piece is poured or heaped, not counted (fries, peas), grams. Own choice.
 const TINY_PIECE_G: f64 = 8.0;
 
+/// More pieces than this are heaped, not counted, except those of [`MANY`]. Own choice.
+const MOST_PIECES: f64 = 6.5;
+
+/// What is counted however many there are.
+const MANY: [&str; 9] = [
+    "wing",
+    "drummette",
+    "nugget",
+    "shrimp",
+    "meatball",
+    "dumpling",
+    "oyster",
+    "scallop",
+    "rib",
+];
+
 /// From this a piece is cut in half at the table (a breast, a burger), grams. Own choice.
 const HALVED_FROM_G: f64 = 85.0;
 
@@ -46,10 +62,12 @@ impl KitchenUnit {
     /// Half ounces, for what has no better measure.
     #[must_use]
     pub fn ounces() -> Self {
-        Self::new("oz", OUNCE_G, 0.5)
+        Self::of("oz", OUNCE_G, 0.5)
     }
 
-    fn new(label: &str, grams_each: f64, step: f64) -> Self {
+    /// A unit by its three figures.
+    #[must_use]
+    pub fn of(label: &str, grams_each: f64, step: f64) -> Self {
         Self {
             label: label.to_owned(),
             grams_each,
@@ -58,23 +76,23 @@ impl KitchenUnit {
     }
 
     /// A slice is halved; a piece stays whole unless it is large enough to be cut.
-    fn piece(label: &str, grams_each: f64) -> Self {
+    pub(super) fn piece(label: &str, grams_each: f64) -> Self {
         let step = match grams_each {
             _ if label == "slice" => 0.5,
             g if g >= QUARTERED_FROM_G => 0.25,
             g if g >= HALVED_FROM_G => 0.5,
             _ => 1.0,
         };
-        Self::new(label, grams_each, step)
+        Self::of(label, grams_each, step)
     }
 
     /// Cups by the quarter, or tablespoons where a quarter cup is much of the amount.
     fn volume(cup_grams: f64, served_grams: f64) -> Self {
         let tbsp = cup_grams / TBSP_IN_CUP;
         match served_grams / cup_grams {
-            cups if cups >= 0.625 => Self::new("cup", cup_grams, 0.25),
-            cups if cups >= 0.1875 => Self::new("tbsp", tbsp, 1.0),
-            _ => Self::new("tbsp", tbsp, 0.5),
+            cups if cups >= 0.4 => Self::of("cup", cup_grams, 0.25),
+            cups if cups >= 0.1875 => Self::of("tbsp", tbsp, 1.0),
+            _ => Self::of("tbsp", tbsp, 0.5),
         }
     }
 
@@ -171,14 +189,18 @@ fn volume(all: &[Measured], served_grams: f64) -> Option<KitchenUnit> {
             .map(|m| m.grams)
     };
     if let Some(grams) = of(Sort::FluidOunce) {
-        return Some(KitchenUnit::new("fl oz", grams, 1.0));
+        return Some(KitchenUnit::of("fl oz", grams, 1.0));
     }
     let cup = of(Sort::Cup).or_else(|| Some(of(Sort::Spoon)? * TBSP_IN_CUP))?;
     Some(KitchenUnit::volume(cup, served_grams))
 }
 
 fn piece(all: &[Measured], served_grams: f64) -> Option<KitchenUnit> {
-    let fits = |m: &&Measured| m.grams >= TINY_PIECE_G && m.grams <= served_grams * 1.25;
+    let few = |m: &Measured| {
+        let pieces = served_grams / m.grams;
+        pieces <= MOST_PIECES || matches!(m.sort, Sort::Piece(label) if MANY.contains(&label))
+    };
+    let fits = |m: &&Measured| m.grams >= TINY_PIECE_G && m.grams <= served_grams * 1.25 && few(m);
     let named = |m: &Measured| match m.sort {
         Sort::Piece(label) => Some((label, m.grams)),
         _ => None,
@@ -251,7 +273,7 @@ const PIECES: [(&str, &str); 66] = [
     ("ring", "ring"),
     ("wedge", "wedge"),
     ("potato", "potato"),
-    ("fruit", "fruit"),
+    ("fruit", "piece"),
     ("apple", "apple"),
     ("banana", "banana"),
     ("orange", "orange"),
@@ -430,7 +452,7 @@ mod tests {
 
     #[test]
     fn amounts_read_as_people_say_them() {
-        let cup = KitchenUnit::new("cup", 160.0, 0.25);
+        let cup = KitchenUnit::of("cup", 160.0, 0.25);
         assert_eq!(cup.say(40.0), "1/4 cup");
         assert_eq!(cup.say(200.0), "1 1/4 cups");
         assert_eq!(cup.say(160.0), "1 cup");
@@ -440,10 +462,10 @@ mod tests {
         assert_eq!(cup.left(120.0), "3/4 cup");
         assert_eq!(cup.left(12.0), "about 12 g");
         assert_eq!(cup.left(0.0), "");
-        assert_eq!(KitchenUnit::new("patty", 60.0, 1.0).say(120.0), "2 patties");
-        assert_eq!(KitchenUnit::new("tbsp", 15.0, 0.5).say(37.5), "2 1/2 tbsp");
+        assert_eq!(KitchenUnit::of("patty", 60.0, 1.0).say(120.0), "2 patties");
+        assert_eq!(KitchenUnit::of("tbsp", 15.0, 0.5).say(37.5), "2 1/2 tbsp");
         assert_eq!(
-            KitchenUnit::new("sandwich", 200.0, 0.5).say(300.0),
+            KitchenUnit::of("sandwich", 200.0, 0.5).say(300.0),
             "1 1/2 sandwiches"
         );
     }

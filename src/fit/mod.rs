@@ -36,19 +36,24 @@
 
 mod asks;
 mod branch;
+mod dish;
 mod explain;
 pub mod kitchen_units;
 mod model;
 mod plate;
 mod relax;
+mod room;
 mod solve;
 #[cfg(test)]
 mod tests;
+mod together;
 
 pub use asks::{Ask, AskWhat, Candidate, Swap, asks, swaps};
+pub use dish::{Fitting, Member, RightSized, plate_for, right_size};
 pub use explain::Remark;
 pub use kitchen_units::KitchenUnit;
 pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};
+pub use room::{Eaten, Hold, Measured, Most, Room};
 pub use solve::fit;
 
 /// How much dearer a reduction of vegetables, fruit and free foods is.

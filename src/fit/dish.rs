@@ -1,0 +1,409 @@
+//! From a weighed dish and what it may take to the right-sized plate, and back.
+
+use super::kitchen_units::{self, KitchenUnit, Said};
+use super::plate::{Budget, Item, Plate, Unfit};
+use super::room::Room;
+use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
+use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
+use crate::estimate::WeighedComponent;
+use crate::groups::is_free;
+use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
+
+/// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
+const FLUID_OUNCE_G: f64 = 29.6;
+const CUP_G: f64 = 237.0;
+
+/// Slices of a round pizza (common practice).
+const SLICES: f64 = 8.0;
+
+/// Vegetables and fruit up to this energy are kept first, kcal in 100 g (pulses up to the
+/// second), when they hold at least this much of their group, cup-equivalents in 100 g. Own
+/// choice: plain beans are in; fries, onion rings, coleslaw and avocado are not.
+const KEPT_UP_TO_KCAL: f64 = 110.0;
+const PULSES_UP_TO_KCAL: f64 = 150.0;
+const KEPT_FROM_CUPS: f64 = 0.3;
+
+/// Pieces of meat and fish larger than this are cut by the ounce, grams of one.
+const CUT_FINER_FROM_G: f64 = 30.0;
+
+/// Bread is torn in half, and in quarters from this, grams of one.
+const QUARTERED_FROM_G: f64 = 85.0;
+
+/// So many grams of one component in an item.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Member {
+    /// Its place in the dish.
+    pub component: usize,
+    /// Grams as served that go with this item.
+    pub grams: f64,
+}
+
+/// A dish made ready for fitting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fitting {
+    /// What is eaten by itself, in the order of the dish.
+    pub items: Vec<Item>,
+    /// What each item is made of: first the component it is named for, then what goes along
+    /// with it; or all that is cut as one.
+    pub members: Vec<Vec<Member>>,
+    /// What the plate may hold.
+    pub budget: Budget,
+    /// Components without a food or a weight: not on the plate that is fitted.
+    pub left_out: Vec<usize>,
+    /// Components whose saturated fat nobody published: counted as none.
+    pub fat_unknown: Vec<usize>,
+}
+
+/// A right-sized dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RightSized {
+    /// What was fitted.
+    pub fitting: Fitting,
+    /// The answer, one portion for each item.
+    pub plate: Plate,
+}
+
+/// The right-sized plate of a dish: [`plate_for`], then [`super::fit()`].
+///
+/// Fails when nothing is left or nothing of the dish fits.
+pub fn right_size(
+    dish: &Dish<WeighedComponent>,
+    catalogue: &Catalogue,
+    room: &Room,
+) -> Result<RightSized, Unfit> {
+    let fitting = plate_for(dish, catalogue, room);
+    let plate = super::fit(&fitting.items, &fitting.budget)?;
+    Ok(RightSized { fitting, plate })
+}
+
+impl RightSized {
+    /// The part of each component that is eaten, 0 to 1; `None` for those left out.
+    #[must_use]
+    pub fn parts(&self, dish: &Dish<WeighedComponent>) -> Vec<Option<f64>> {
+        let mut eaten = vec![(0.0, 0.0); dish.components.len()];
+        for (members, portion) in self.fitting.members.iter().zip(&self.plate.portions) {
+            for member in members {
+                if let Some(sums) = eaten.get_mut(member.component) {
+                    sums.0 += member.grams;
+                    sums.1 += member.grams * portion.eat_grams / portion.served_grams;
+                }
+            }
+        }
+        let part = |(served, eaten): (f64, f64)| (served > 0.0).then(|| eaten / served);
+        eaten.into_iter().map(part).collect()
+    }
+
+    /// The dish as it is to be eaten: the same components in the same order, their weights
+    /// and ranges less; those not eaten at all weigh 0, those left out stay as they are.
+    #[must_use]
+    pub fn eaten(&self, dish: &Dish<WeighedComponent>) -> Dish<WeighedComponent> {
+        let parts = self.parts(dish);
+        let mut at = 0;
+        dish.clone().map(|mut component| {
+            if let Some(part) = parts.get(at).copied().flatten() {
+                component.grams = component.grams.map(|g| g.times(part));
+            }
+            at += 1;
+            component
+        })
+    }
+}
+
+/// A component that can be fitted.
+struct Ready<'c> {
+    at: usize,
+    component: &'c WeighedComponent,
+    food: Food<'c>,
+    grams: f64,
+    kcal_per_g: f64,
+}
+
+impl<'c> Ready<'c> {
+    fn of(at: usize, component: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
+        let food = catalogue.food(component.matched.food?);
+        let grams = component.grams?.likely;
+        let kcal_per_g = food.per_100g(Nutrient::EnergyKcal)? / 100.0;
+        (grams > 0.0).then_some(Self {
+            at,
+            component,
+            food,
+            grams,
+            kcal_per_g,
+        })
+    }
+
+    fn seen(&self) -> Seen<'_> {
+        Seen {
+            food: self.food,
+            words: &self.component.matched.line.food,
+            note: self.component.matched.line.note.as_deref(),
+            grams: self.grams,
+            energy_kcal: self.kcal_per_g * self.grams,
+        }
+    }
+
+    /// Vegetables, whole fruit, pulses and free foods.
+    fn keep_first(&self) -> bool {
+        let per_100g = |e| self.food.equivalent_per_100g(e);
+        let kcal = self.kcal_per_g * 100.0;
+        let starchy = per_100g(Equivalent::Starchy);
+        let whole = per_100g(Equivalent::Vegetables) - starchy + per_100g(Equivalent::Fruits)
+            - per_100g(Equivalent::FruitsJuice);
+        let produce = kcal <= KEPT_UP_TO_KCAL && whole >= KEPT_FROM_CUPS && starchy < whole;
+        let pulses = kcal <= PULSES_UP_TO_KCAL && per_100g(Equivalent::Pulses) >= KEPT_FROM_CUPS;
+        let carbohydrate = self.food.per_100g(Nutrient::CarbohydrateG);
+        let free = carbohydrate
+            .is_some_and(|c| is_free(self.kcal_per_g * self.grams, c * self.grams / 100.0));
+        free || produce || pulses
+    }
+
+    fn sauce(&self) -> bool {
+        let family = self.food.family();
+        matches!(family, "dressing" | "sauce" | "condiment" | "cream" | "fat") && !self.keep_first()
+    }
+
+    fn unit(&self) -> KitchenUnit {
+        let name = self.food.name();
+        // A `waffle` of fries is a fry, a `cupcake` of carrot cake is no slice of it.
+        let its_own = |text: &str| {
+            let shapes = ["waffle", "cupcake", "drummette", "cone", "slice"].iter();
+            let mut foreign = shapes.filter(|w| text.contains(**w));
+            foreign.all(|w| {
+                let sliced = *w == "slice" && self.food.family() != "ice cream";
+                sliced || name.contains(w) || name.contains("wing")
+            })
+        };
+        let measures: Vec<(&str, f64)> = self
+            .food
+            .measures()
+            .filter(|m| its_own(m.text))
+            .map(|m| (m.text, m.grams))
+            .collect();
+        let said = self.said();
+        let counted = matches!(said, Some(Said::Counted { .. }));
+        let family = self.food.family();
+        if family == "dessert" && !counted {
+            return KitchenUnit::of("serving", self.grams, 0.25);
+        }
+        let mut unit = kitchen_units::choose(&measures, self.grams, said.as_ref());
+        let meat = matches!(family, "red meat" | "poultry" | "fish");
+        let by_the_piece = counted || matches!(unit.label.as_str(), "wing" | "drummette" | "rib");
+        let spoons = matches!(unit.label.as_str(), "cup" | "tbsp");
+        if meat && (spoons || unit.grams_each > CUT_FINER_FROM_G && !by_the_piece) {
+            return KitchenUnit::ounces();
+        }
+        if matches!(family, "bread" | "tortilla") && !spoons {
+            let quartered = unit.grams_each >= QUARTERED_FROM_G;
+            unit.step = if quartered { 0.25 } else { 0.5 };
+        }
+        unit
+    }
+
+    /// How the amount was written: in the line itself, else in the note beside it, for a file
+    /// states grams and notes `2 slices`.
+    fn said(&self) -> Option<Said> {
+        let line = &self.component.matched.line;
+        let amount = line.amount.as_ref().and_then(|a| self.said_by(a));
+        amount.or_else(|| {
+            let note = parse_amount(line.note.as_ref()?, UnitSystem::Us).ok()?;
+            self.said_by(&note)
+        })
+    }
+
+    fn said_by(&self, amount: &Amount) -> Option<Said> {
+        match &amount.measure {
+            // Grams are how files and labels speak: they say nothing of how it is served.
+            Measure::Grams => match amount.weight_unit {
+                Some(WeightUnit::Ounce | WeightUnit::Pound) => Some(Said::Weight),
+                _ => None,
+            },
+            Measure::Millilitres { .. } => Some(Said::Volume),
+            Measure::Count { unit, .. } => Some(Said::Counted {
+                word: unit.clone().unwrap_or_default(),
+                grams_each: self.grams / amount.number.likely,
+            }),
+        }
+    }
+}
+
+/// A dish and what it may take, as plain figures for [`super::fit()`]. Components that nobody
+/// eats apart are one item; see [`Fitting::members`].
+#[must_use]
+pub fn plate_for(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, room: &Room) -> Fitting {
+    let all = dish.components.iter().enumerate();
+    let ready: Vec<Ready<'_>> = all
+        .clone()
+        .filter_map(|(at, c)| Ready::of(at, c, catalogue))
+        .collect();
+    let known: Vec<usize> = ready.iter().map(|r| r.at).collect();
+    let build = Build::of(dish);
+    let fat = |r: &&Ready<'_>| r.food.per_100g(Nutrient::SaturatedFatG).is_none();
+    let (items, members) = items(dish, &build, &ready, room);
+    Fitting {
+        items,
+        members,
+        budget: room.budget(),
+        left_out: all
+            .map(|(at, _)| at)
+            .filter(|at| !known.contains(at))
+            .collect(),
+        fat_unknown: ready.iter().filter(fat).map(|r| r.at).collect(),
+    }
+}
+
+/// What an item is named for: one component, or all that are cut or poured as one.
+struct Head {
+    parts: Vec<usize>,
+    joint: bool,
+}
+
+impl Head {
+    fn grams(&self, ready: &[Ready<'_>]) -> f64 {
+        self.parts.iter().map(|i| ready[*i].grams).sum()
+    }
+}
+
+fn heads(bonds: &[Bond]) -> Vec<Head> {
+    let of = |bond| (0..bonds.len()).filter(move |i| bonds[*i] == bond);
+    let first = of(Bond::Joint).next();
+    let mut heads = Vec::new();
+    for (i, bond) in bonds.iter().enumerate() {
+        match bond {
+            Bond::Own => heads.push(Head {
+                parts: vec![i],
+                joint: false,
+            }),
+            Bond::Joint if first == Some(i) => heads.push(Head {
+                parts: of(Bond::Joint).collect(),
+                joint: true,
+            }),
+            Bond::Joint | Bond::Along => {}
+        }
+    }
+    heads
+}
+
+fn items(
+    dish: &Dish<WeighedComponent>,
+    build: &Build,
+    ready: &[Ready<'_>],
+    room: &Room,
+) -> (Vec<Item>, Vec<Vec<Member>>) {
+    let seen: Vec<Seen<'_>> = ready.iter().map(Ready::seen).collect();
+    let bonds = bonds(build, &seen);
+    let heads = heads(&bonds);
+    let along: Vec<usize> = (0..ready.len())
+        .filter(|i| bonds[*i] == Bond::Along)
+        .collect();
+    let plain = |head: &Head| !head.joint && stays_plain(build, &seen[head.parts[0]]);
+    let all_plain = heads.iter().all(plain);
+    let carries = |head: &Head| all_plain || !plain(head);
+    let carrying: f64 = heads
+        .iter()
+        .filter(|h| carries(h))
+        .map(|h| h.grams(ready))
+        .sum();
+    let mut items = Vec::new();
+    let mut members = Vec::new();
+    for head in &heads {
+        let part = if carries(head) {
+            head.grams(ready) / carrying
+        } else {
+            0.0
+        };
+        let own = head.parts.iter().map(|i| (*i, ready[*i].grams));
+        let with = along.iter().map(|i| (*i, ready[*i].grams * part));
+        let made_of: Vec<(usize, f64)> = own.chain(with).filter(|(_, g)| *g > 0.0).collect();
+        items.push(item(dish, build, ready, head, &made_of, room));
+        let member = |(i, grams): (usize, f64)| Member {
+            component: ready[i].at,
+            grams,
+        };
+        members.push(made_of.into_iter().map(member).collect());
+    }
+    (items, members)
+}
+
+fn item(
+    dish: &Dish<WeighedComponent>,
+    build: &Build,
+    ready: &[Ready<'_>],
+    head: &Head,
+    made_of: &[(usize, f64)],
+    room: &Room,
+) -> Item {
+    let served: f64 = made_of.iter().map(|(_, g)| g).sum();
+    let mean = |per_gram: &dyn Fn(&Ready<'_>) -> f64| {
+        let parts = made_of.iter();
+        parts.map(|(i, g)| per_gram(&ready[*i]) * g).sum::<f64>() / served
+    };
+    let own = head.grams(ready);
+    let one = (head.parts.len() == 1).then(|| &ready[head.parts[0]]);
+    let (name, mut unit) = match one {
+        Some(one) => (one.component.matched.line.food.clone(), one.unit()),
+        None => (
+            whole_name(dish, build.whole),
+            whole_unit(build.whole, pieces(dish, head, ready), own),
+        ),
+    };
+    // The unit is one of the component; the item also holds what goes along with it.
+    unit.grams_each *= served / own;
+    let per_gram = room
+        .most
+        .iter()
+        .map(|m| mean(&|r: &Ready<'_>| m.what.per_gram(&r.food, room.pulses).unwrap_or(0.0)));
+    Item {
+        name,
+        served_grams: served,
+        energy_kcal_per_g: mean(&|r: &Ready<'_>| r.kcal_per_g),
+        per_gram: per_gram.collect(),
+        unit,
+        keep_first: head.parts.iter().all(|i| ready[*i].keep_first()),
+        sauce: one.is_some_and(Ready::sauce),
+    }
+}
+
+fn whole_name(dish: &Dish<WeighedComponent>, whole: Option<Whole>) -> String {
+    match (whole, &dish.name) {
+        (Some(whole), _) => whole.label.to_owned(),
+        (None, Some(name)) => name.to_lowercase(),
+        (None, None) => "dish".to_owned(),
+    }
+}
+
+fn whole_unit(whole: Option<Whole>, pieces: f64, grams: f64) -> KitchenUnit {
+    match whole.map(|w| (w.divided, w.label)) {
+        Some((Divided::Slices, _)) => KitchenUnit::of("slice", grams / SLICES, 1.0),
+        Some((Divided::Cups, _)) => KitchenUnit::of("cup", CUP_G, 0.25),
+        Some((Divided::FluidOunces, _)) => KitchenUnit::of("fl oz", FLUID_OUNCE_G, 1.0),
+        Some((Divided::Pieces, label)) => KitchenUnit::piece(label, grams / pieces),
+        None => KitchenUnit::of("serving", grams, 0.25),
+    }
+}
+
+/// Numbers that a dish's name starts with.
+const NUMBERS: [&str; 12] = [
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve",
+];
+
+/// How many of the whole were served: by the dish's name, else by its tortillas, else one.
+fn pieces(dish: &Dish<WeighedComponent>, head: &Head, ready: &[Ready<'_>]) -> f64 {
+    let name = dish.name.as_deref().unwrap_or("").to_lowercase();
+    let first = name.split_whitespace().next().unwrap_or("");
+    let named = NUMBERS.iter().position(|n| *n == first).map(|at| at + 1);
+    let digits = || first.parse::<usize>().ok();
+    let tortillas = || {
+        let mut parts = head.parts.iter().map(|i| &ready[*i]);
+        let tortilla = parts.find(|r| r.food.family() == "tortilla")?;
+        let line = &tortilla.component.matched.line;
+        let counted = line.amount.as_ref().and_then(|a| match a.measure {
+            Measure::Count { .. } => Some(a.number.likely.round() as usize),
+            _ => None,
+        });
+        // A file states grams and notes the count beside them: `3`.
+        counted.or_else(|| line.note.as_ref()?.trim().parse().ok())
+    };
+    let count = named.or_else(digits).or_else(tortillas);
+    count.filter(|n| (1..=24).contains(n)).unwrap_or(1) as f64
+}

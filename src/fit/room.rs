@@ -1,0 +1,346 @@
+//! What one plate may take: a share of a day, or what is left of it.
+
+use super::plate::{Budget, Cap, CapKind};
+use crate::catalogue::{Equivalent, Food, Nutrient};
+use crate::groups::{Audit, Day, Group, Limit, PulsesAs, equivalent};
+
+/// Below this a group's or limit's rest is not a mark to hold: a tenth of an equivalent is
+/// what a crumb coating or a splash of milk holds. Own choice.
+const TRACE: f64 = 0.1;
+
+/// The same for grams (oils, saturated fat).
+const TRACE_G: f64 = 1.0;
+
+/// Below half of the last digit shown of a group's amount, cup- or ounce-equivalents.
+const ROUNDING: f64 = 0.049;
+
+/// Part of the day's limit that must be left for the limit to be firm: when less is left, no
+/// amount of this plate brings the day back below it. Own choice.
+const LIMIT_FIRM_FROM: f64 = 0.1;
+
+/// What a plate is held to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measured {
+    /// A food group; pulses within vegetables or protein foods.
+    Group(Group),
+    /// Potatoes, corn and the like.
+    StarchyVegetables,
+    /// Juice among the fruits.
+    FruitJuice,
+    /// A limit other than energy.
+    Limit(Limit),
+}
+
+impl Measured {
+    /// Everything that is held, in the order shown.
+    #[must_use]
+    pub fn all() -> Vec<Self> {
+        let groups = Group::ALL.iter().filter(|g| **g != Group::Pulses);
+        let mut all = Vec::new();
+        for group in groups {
+            all.push(Self::Group(*group));
+            match group {
+                Group::Fruits => all.push(Self::FruitJuice),
+                Group::Vegetables => all.push(Self::StarchyVegetables),
+                _ => {}
+            }
+        }
+        let limits = Limit::ALL.iter().filter(|l| **l != Limit::Energy);
+        all.extend(limits.map(|l| Self::Limit(*l)));
+        all
+    }
+
+    /// The words people read.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Group(group) => group.label(),
+            Self::StarchyVegetables => "starchy vegetables",
+            Self::FruitJuice => "fruit juice",
+            Self::Limit(limit) => limit.label(),
+        }
+    }
+
+    /// The stable key used in files.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Group(group) => group.key(),
+            Self::StarchyVegetables => "starchy_vegetables",
+            Self::FruitJuice => "fruit_juice",
+            Self::Limit(limit) => limit.key(),
+        }
+    }
+
+    /// Unit of its amounts.
+    #[must_use]
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Group(group) => group.unit().word(),
+            Self::StarchyVegetables | Self::FruitJuice => Group::Vegetables.unit().word(),
+            Self::Limit(limit) => limit.unit(),
+        }
+    }
+
+    /// How much a gram of a food holds, in [`Self::unit`]; `None` when nobody published it.
+    #[must_use]
+    pub fn per_gram(self, food: &Food<'_>, pulses: PulsesAs) -> Option<f64> {
+        let of = |e| food.equivalent_per_100g(e) / 100.0;
+        Some(match self {
+            Self::Group(Group::Vegetables) if pulses == PulsesAs::Vegetables => {
+                of(Equivalent::Vegetables) + of(Equivalent::Pulses)
+            }
+            Self::Group(Group::ProteinFoods) if pulses == PulsesAs::ProteinFoods => {
+                of(Equivalent::Protein) + of(Equivalent::PulsesAsProtein)
+            }
+            Self::Group(group) => of(equivalent(group)),
+            Self::StarchyVegetables => of(Equivalent::Starchy),
+            Self::FruitJuice => of(Equivalent::FruitsJuice),
+            Self::Limit(Limit::SaturatedFat) => food.per_100g(Nutrient::SaturatedFatG)? / 100.0,
+            Self::Limit(Limit::Sodium) => food.per_100g(Nutrient::SodiumMg)? / 100.0,
+            Self::Limit(Limit::Energy) => food.per_100g(Nutrient::EnergyKcal)? / 100.0,
+            Self::Limit(Limit::AddedSugars) => of(Equivalent::AddedSugarsTsp),
+            Self::Limit(Limit::SolidFats) => of(Equivalent::SolidFatsG),
+            Self::Limit(Limit::Alcohol) => of(Equivalent::AlcoholDrinks),
+        })
+    }
+
+    /// What a day allows of it, in [`Self::unit`]; `None` when the standard names nothing.
+    #[must_use]
+    pub fn of_day(self, day: Day<'_>) -> Option<f64> {
+        let level = day.standard.level(day.energy_kcal).level_kcal;
+        let group = |g| day.standard.allowance(level, g, day.pulses);
+        match self {
+            Self::Group(g) => Some(group(g)?.amount),
+            // The starchy part and juice have no meal mark of their own: each is held to
+            // what the meal allows of its whole group.
+            Self::StarchyVegetables => Some(group(Group::Vegetables)?.amount),
+            Self::FruitJuice => Some(group(Group::Fruits)?.amount),
+            Self::Limit(Limit::Energy) => Some(day.energy_kcal),
+            Self::Limit(limit) => day.standard.limit_allowance(level, limit),
+        }
+    }
+}
+
+/// How strictly a meal is held to its share of the day.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Hold {
+    /// As a coach would, own choice:
+    ///
+    /// * vegetables and fruit are amounts to reach and not held, but for starchy vegetables
+    ///   and juice;
+    /// * grains, dairy and added sugars are held to the meal's share, as is energy;
+    /// * protein foods of a main meal (a quarter of the day or more) to half the day, since
+    ///   breakfasts and snacks carry little of them;
+    /// * oils, saturated fat, sodium and alcohol to the day: oils are an amount to reach, the
+    ///   others are limits on a day that no restaurant dish keeps meal by meal. Sodium is
+    ///   kept only as long as half the plate is left.
+    #[default]
+    Usual,
+    /// Every group and every limit, sodium too, is held to the meal's share.
+    Strict,
+}
+
+/// Smallest share of the day that is a main meal.
+const MAIN_MEAL_FROM: f64 = 0.25;
+
+/// Part of the day's protein foods that one main meal may hold.
+const PROTEIN_PART: f64 = 0.5;
+
+impl Hold {
+    /// The part of the day that something is held to, and what that is the share of; `None`
+    /// when it is not held.
+    fn part(self, what: Measured, share: f64, of: &str) -> Option<(f64, String)> {
+        let of_meal = Some((share, of.to_owned()));
+        if self == Self::Strict {
+            return of_meal;
+        }
+        match what {
+            Measured::Group(Group::Vegetables | Group::Fruits) => None,
+            Measured::Group(Group::ProteinFoods)
+                if (MAIN_MEAL_FROM..PROTEIN_PART).contains(&share) =>
+            {
+                Some((PROTEIN_PART, "half the day".to_owned()))
+            }
+            Measured::Group(Group::Oils)
+            | Measured::Limit(Limit::SaturatedFat | Limit::Sodium | Limit::Alcohol) => {
+                Some((1.0, "the day".to_owned()))
+            }
+            _ => of_meal,
+        }
+    }
+}
+
+/// The most of one thing that a plate may hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Most {
+    /// Of what.
+    pub what: Measured,
+    /// In its unit; not below a trace, and with room for the last digit shown.
+    pub most: f64,
+    /// To be read after `of`: `this meal`, `half the day`, `the day`.
+    pub of: String,
+    /// Whether it is kept whatever it costs.
+    pub firm: bool,
+}
+
+/// What one plate may take.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Room {
+    /// kcal.
+    pub energy_kcal: f64,
+    /// To be read after `of`: `this meal`, `lunch`, `what is left of today`.
+    pub of: String,
+    /// Groups and limits that are held.
+    pub most: Vec<Most>,
+    /// Where beans, peas and lentils count.
+    pub pulses: PulsesAs,
+}
+
+/// What has been eaten of a day already.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Eaten {
+    /// kcal.
+    pub energy_kcal: f64,
+    /// Groups in their unit; pulses apart, as an audit has them.
+    pub groups: Vec<(Group, f64)>,
+    /// Limits in their unit.
+    pub limits: Vec<(Limit, f64)>,
+}
+
+impl Eaten {
+    /// What a dish holds, likely amounts.
+    #[must_use]
+    pub fn of(audit: &Audit) -> Self {
+        let limits = audit.limits.iter();
+        let limits: Vec<(Limit, f64)> = limits
+            .filter_map(|l| Some((l.limit, l.amount?.likely)))
+            .collect();
+        let energy = limits.iter().find(|(l, _)| *l == Limit::Energy);
+        Self {
+            energy_kcal: energy.map_or(0.0, |(_, kcal)| *kcal),
+            groups: audit
+                .groups
+                .iter()
+                .map(|g| (g.group, g.amount.likely))
+                .collect(),
+            limits,
+        }
+    }
+
+    fn amount(&self, what: Measured, pulses: PulsesAs) -> f64 {
+        let group = |wanted: Group| -> f64 {
+            let own = self.groups.iter().filter(|(g, _)| *g == wanted);
+            own.map(|(_, amount)| amount).sum()
+        };
+        match (what, pulses) {
+            (Measured::Group(Group::Vegetables), PulsesAs::Vegetables) => {
+                group(Group::Vegetables) + group(Group::Pulses)
+            }
+            // An ounce-equivalent of pulses is a quarter cup (Dietary Guidelines).
+            (Measured::Group(Group::ProteinFoods), PulsesAs::ProteinFoods) => {
+                group(Group::ProteinFoods) + 4.0 * group(Group::Pulses)
+            }
+            (Measured::Group(g), _) => group(g),
+            (Measured::StarchyVegetables | Measured::FruitJuice, _) => 0.0,
+            (Measured::Limit(limit), _) => {
+                let own = self.limits.iter().filter(|(l, _)| *l == limit);
+                own.map(|(_, amount)| amount).sum()
+            }
+        }
+    }
+}
+
+impl Room {
+    /// A share (above 0, at most 1) of a day. `of` names it: `this meal`, `lunch`.
+    #[must_use]
+    pub fn of_day(day: Day<'_>, share: f64, of: &str, hold: Hold) -> Self {
+        let most = |what: Measured| {
+            let (part, of) = hold.part(what, share, of)?;
+            let all = what.of_day(day)?;
+            Some(most(what, all * part, all, of, hold))
+        };
+        Self {
+            energy_kcal: day.energy_kcal * share,
+            of: of.to_owned(),
+            most: Measured::all().into_iter().filter_map(most).collect(),
+            pulses: day.pulses,
+        }
+    }
+
+    /// What is left of a day after what was eaten. `of` names it: `what is left of today`.
+    ///
+    /// A limit of which less than a tenth of the day is left is no longer firm.
+    #[must_use]
+    pub fn left(day: Day<'_>, eaten: &Eaten, of: &str, hold: Hold) -> Self {
+        let most = |what: Measured| {
+            let (_, of) = hold.part(what, 1.0, of)?;
+            let all = what.of_day(day)?;
+            let left = all - eaten.amount(what, day.pulses);
+            Some(most(what, left, all, of, hold))
+        };
+        Self {
+            energy_kcal: day.energy_kcal - eaten.energy_kcal,
+            of: of.to_owned(),
+            most: Measured::all().into_iter().filter_map(most).collect(),
+            pulses: day.pulses,
+        }
+    }
+
+    /// The smaller of both for everything: a meal's share, but no more than is left.
+    #[must_use]
+    pub fn within(mut self, other: &Self) -> Self {
+        if other.energy_kcal < self.energy_kcal {
+            self.energy_kcal = other.energy_kcal;
+            self.of.clone_from(&other.of);
+        }
+        for own in &mut self.most {
+            let less = other.most.iter().find(|m| m.what == own.what);
+            if let Some(less) = less.filter(|less| less.most < own.most) {
+                own.clone_from(less);
+            }
+        }
+        self
+    }
+
+    /// The same as caps for [`super::fit()`].
+    #[must_use]
+    pub fn budget(&self) -> Budget {
+        let cap = |m: &Most| Cap {
+            name: m.what.label().to_owned(),
+            unit: m.what.unit().to_owned(),
+            most: m.most,
+            kind: match m.what {
+                Measured::Limit(_) => CapKind::Limit,
+                _ => CapKind::Group,
+            },
+            firm: m.firm,
+            of: m.of.clone(),
+        };
+        Budget {
+            energy_kcal: self.energy_kcal,
+            of: self.of.clone(),
+            caps: self.most.iter().map(cap).collect(),
+        }
+    }
+}
+
+fn most(what: Measured, most: f64, day: f64, of: String, hold: Hold) -> Most {
+    let trace = if what.unit() == "g" { TRACE_G } else { TRACE };
+    let firm = match what {
+        _ if hold == Hold::Strict => true,
+        Measured::Limit(Limit::Sodium) => false,
+        Measured::Limit(_) => most >= day * LIMIT_FIRM_FROM,
+        _ => true,
+    };
+    // Group amounts are shown by the tenth, and what reads as the allowance is within it:
+    // half a bagel of 2.04 ounce-equivalents is 2.0.
+    let by_tenth = matches!(what.unit(), "cup-eq" | "oz-eq");
+    let rounding = if by_tenth { ROUNDING } else { 0.0 };
+    Most {
+        what,
+        most: most.max(trace) + rounding,
+        of,
+        firm,
+    }
+}
