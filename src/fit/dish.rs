@@ -192,6 +192,11 @@ impl<'c> Ready<'c> {
         if meat && (spoons || unit.grams_each > CUT_FINER_FROM_G && !by_the_piece) {
             return KitchenUnit::ounces();
         }
+        if unit.label == "piece" {
+            let words = &self.component.matched.line.food;
+            let called = kitchen_units::called(words).unwrap_or("piece");
+            called.clone_into(&mut unit.label);
+        }
         if matches!(family, "bread" | "tortilla") && !spoons {
             let quartered = unit.grams_each >= QUARTERED_FROM_G;
             unit.step = if quartered { 0.25 } else { 0.5 };

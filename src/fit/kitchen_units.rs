@@ -323,6 +323,15 @@ fn measured(text: &str, grams: f64) -> Option<Measured> {
     })
 }
 
+/// What one of a food is called, when its words say so: `egg` of `fried egg`.
+pub(super) fn called(words: &str) -> Option<&'static str> {
+    let head = words.split(',').next().unwrap_or("");
+    let last = head.split_whitespace().next_back()?.to_lowercase();
+    let one = last.strip_suffix('s').unwrap_or(&last);
+    let found = PIECES.iter().find(|(word, _)| *word == one)?;
+    (!matches!(found.1, "piece" | "slice" | "stick" | "bar")).then_some(found.1)
+}
+
 fn named(noun: &str) -> Option<Sort> {
     let found = PIECES.iter().find(|(word, _)| *word == noun);
     found.map(|(_, label)| Sort::Piece(label))
@@ -405,7 +414,19 @@ mod tests {
             ("1 cup", 65.0),
         ];
         assert_eq!(unit(&fries, 130.0, None), ("cup".into(), 65.0, 0.25));
-        assert_eq!(unit(&breast, 60.0, None).0, "tbsp");
+        assert_eq!(unit(&breast, 50.0, None).0, "tbsp");
+    }
+
+    #[test]
+    fn many_small_pieces_are_heaped_not_counted() {
+        let florets = [("1 cup", 155.0), ("1 piece", 12.0)];
+        assert_eq!(unit(&florets, 155.0, None).0, "cup");
+        assert_eq!(unit(&florets, 48.0, None).0, "piece");
+        let shrimp = [("1 cup", 135.0), ("1 shrimp", 8.5)];
+        assert_eq!(unit(&shrimp, 170.0, None).0, "shrimp");
+        assert_eq!(called("fried egg"), Some("egg"));
+        assert_eq!(called("corn tortillas, warm"), Some("tortilla"));
+        assert_eq!(called("white bread"), None);
     }
 
     #[test]

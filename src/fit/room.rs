@@ -130,8 +130,8 @@ pub enum Hold {
     /// * vegetables and fruit are amounts to reach and not held, but for starchy vegetables
     ///   and juice;
     /// * grains, dairy and added sugars are held to the meal's share, as is energy;
-    /// * protein foods of a main meal (a quarter of the day or more) to half the day, since
-    ///   breakfasts and snacks carry little of them;
+    /// * protein foods of a main meal (a quarter of the day or more) to half the day, up to
+    ///   the next whole ounce, since breakfasts and snacks carry little of them;
     /// * oils, saturated fat, sodium and alcohol to the day: oils are an amount to reach, the
     ///   others are limits on a day that no restaurant dish keeps meal by meal. Sodium is
     ///   kept only as long as half the plate is left.
@@ -258,7 +258,11 @@ impl Room {
         let most = |what: Measured| {
             let (part, of) = hold.part(what, share, of)?;
             let all = what.of_day(day)?;
-            Some(most(what, all * part, all, of, hold))
+            let mut own = all * part;
+            if what == Measured::Group(Group::ProteinFoods) && part > share {
+                own = own.ceil().min(all);
+            }
+            Some(most(what, own, all, of, hold))
         };
         Self {
             energy_kcal: day.energy_kcal * share,

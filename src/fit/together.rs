@@ -90,6 +90,15 @@ const SAUCED: [&str; 8] = [
     "casserole",
 ];
 
+/// Sorts of dish whose small parts are eaten in their own way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Style {
+    Salad,
+    Dessert,
+    Side,
+    Other,
+}
+
 /// What a dish is like.
 #[derive(Debug)]
 pub(super) struct Build {
@@ -97,9 +106,7 @@ pub(super) struct Build {
     pub whole: Option<Whole>,
     sauced: bool,
     curry: bool,
-    salad: bool,
-    dessert: bool,
-    side: bool,
+    style: Style,
     words: Vec<String>,
 }
 
@@ -122,13 +129,17 @@ impl Build {
             .or_else(|| find(&name).filter(|w| mixed && !side(w)))
             .filter(|w| w.label != "roll" || in_kind("sushi"))
             .filter(|_| !says(&name, "set"));
+        let style = match () {
+            () if in_kind("salad") || says(&name, "salad") => Style::Salad,
+            () if in_kind("dessert") => Style::Dessert,
+            () if in_kind("side") => Style::Side,
+            () => Style::Other,
+        };
         Self {
             whole,
             sauced: SAUCED.iter().any(|w| in_kind(w)) || says(&name, "curry"),
             curry: in_kind("curry") || says(&name, "curry"),
-            salad: in_kind("salad") || says(&name, "salad"),
-            dessert: in_kind("dessert"),
-            side: in_kind("side") && !in_kind("salad"),
+            style,
             words: name,
         }
     }
@@ -171,11 +182,15 @@ fn bond(build: &Build, seen: &Seen<'_>, all: &[Seen<'_>]) -> Bond {
             Bond::Joint
         };
     }
-    if build.dessert && !build.names("with") && !build.names("sundae") && all.len() > 1 {
+    if build.style == Style::Dessert
+        && !build.names("with")
+        && !build.names("sundae")
+        && all.len() > 1
+    {
         return Bond::Joint;
     }
     // A baked potato with what is on it, beans with butter; not a basket of bread.
-    if build.side && !build.names("basket") && all.len() > 1 {
+    if build.style == Style::Side && !build.names("basket") && all.len() > 1 {
         return Bond::Joint;
     }
     if sticks(build, seen) {
@@ -246,7 +261,7 @@ const BROTH_FROM_G: f64 = 100.0;
 fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
     let (family, name) = (seen.food.family(), seen.food.name());
     let note = seen.note.unwrap_or("");
-    if matches!(family, "seasoning" | "water") && !build.salad {
+    if matches!(family, "seasoning" | "water") && build.style != Style::Salad {
         return true;
     }
     if seen.grams < GARNISH.0 && seen.energy_kcal < GARNISH.1 {
@@ -266,7 +281,7 @@ fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
     }
     let oil = name.ends_with(" oil") && !name.contains(',')
         || matches!(name, "ghee" | "lard" | "shortening");
-    if oil && !build.salad {
+    if oil && build.style != Style::Salad {
         return true;
     }
     let cooked_in = |part: &str| name.contains(part) || seen.words.contains(part);
