@@ -84,13 +84,24 @@ pub fn sheet(pictures: &[&Picture], style: &Style) -> String {
     sheet::sheet(&laid(pictures), style)
 }
 
-/// A bar filled with a food group's texture up to `share` of a day, for a page: the whole
-/// width stands for `full` (at least 1), the day's mark is a line, and what lies beyond it is
-/// edged with the accent. Decoration only (hidden from screen readers): say the share in words
-/// beside it.
+/// A bar of a share of the day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bar {
+    /// The food group's texture; plain grey for a limit, which is no group.
+    pub texture: Option<Texture>,
+    /// Share of the day, 1 for all of it.
+    pub share: f64,
+    /// The share that the whole width stands for (at least 1).
+    pub full: f64,
+    /// Whether what lies past the day's mark is edged with the accent.
+    pub beyond: bool,
+}
+
+/// A textured bar for a page, with a line at one day's share. Decoration only (hidden from
+/// screen readers): say the share in words beside it.
 #[must_use]
-pub fn share_bar(texture: Texture, share: f64, full: f64, id_prefix: &str) -> String {
-    sheet::share_bar(texture, share, full, id_prefix)
+pub fn share_bar(bar: Bar, id_prefix: &str) -> String {
+    sheet::share_bar(bar, id_prefix)
 }
 
 /// A small square of a texture for a key, hidden from screen readers.

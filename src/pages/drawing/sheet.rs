@@ -6,7 +6,7 @@ use super::svg::{
     safe_prefix, text, used,
 };
 use super::texture::Texture;
-use super::{Laid, Style};
+use super::{Bar, Laid, Style};
 use crate::pages::escape;
 use std::fmt::Write as _;
 
@@ -120,25 +120,34 @@ fn key(
 /// Height of a bar in CSS pixels.
 const BAR_HEIGHT: u32 = 18;
 
-pub(super) fn share_bar(texture: Texture, share: f64, full: f64, id_prefix: &str) -> String {
+pub(super) fn share_bar(bar: Bar, id_prefix: &str) -> String {
     let id = safe_prefix(&Style {
         id_prefix: id_prefix.to_owned(),
         ..Style::default()
     });
-    let full = full.max(1.0);
-    let part = |share: f64| (share.max(0.0) / full).min(1.0) * 100.0;
-    let day = part(1.0);
-    let within = part(share.min(1.0));
-    let pattern = texture.pattern_id(&id);
-    let mut svg = format!(
-        r#"<svg class="bar" width="100%" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false"><defs>{}</defs><rect width="{day:.2}%" height="100%" class="day"/><rect width="{within:.2}%" height="100%" fill="url(#{pattern})" class="within"/>"#,
-        texture.pattern(&id, 2.6),
+    let full = bar.full.max(1.0);
+    let percent = |share: f64| (share.max(0.0) / full).min(1.0) * 100.0;
+    let day = percent(1.0);
+    let paint = bar.texture.map_or_else(
+        || r#"fill="currentColor" fill-opacity=".22""#.to_owned(),
+        |t| format!(r#"fill="url(#{})""#, t.pattern_id(&id)),
     );
-    if share > 1.0 {
+    let mut svg = format!(
+        r#"<svg class="bar" width="100%" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false">"#
+    );
+    if let Some(texture) = bar.texture {
+        let _ = write!(svg, "<defs>{}</defs>", texture.pattern(&id, 2.6));
+    }
+    let _ = write!(
+        svg,
+        r#"<rect width="{day:.2}%" height="100%" class="whole"/><rect width="{:.2}%" height="100%" {paint} class="within"/>"#,
+        percent(if bar.beyond { 1.0 } else { bar.share }),
+    );
+    if bar.beyond {
         let _ = write!(
             svg,
-            r#"<rect x="{day:.2}%" width="{:.2}%" height="100%" fill="url(#{pattern})" class="beyond"/>"#,
-            part(share) - day,
+            r#"<rect x="{day:.2}%" width="{:.2}%" height="100%" {paint} class="beyond"/>"#,
+            percent(bar.share) - day,
         );
     }
     let _ = write!(

@@ -11,16 +11,16 @@ use crate::pages::escape;
 use std::fmt::Write as _;
 
 /// Diameter in units of the largest vessel of a set.
-const LARGEST: f64 = 54.0;
+const LARGEST: f64 = 50.0;
 /// Width of a label column at text scale 1.
-const COLUMN: f64 = 29.0;
+const COLUMN: f64 = 28.0;
 /// Space between a label and the vessel.
 const LEADER: f64 = 3.0;
 /// How far from the middle labels begin.
 const EDGE: f64 = LARGEST / 2.0 + LEADER;
 /// Letter sizes at text scale 1.
-pub(super) const NAME: f64 = 3.8;
-pub(super) const SMALL: f64 = 3.3;
+pub(super) const NAME: f64 = 4.0;
+pub(super) const SMALL: f64 = 3.6;
 /// Line pitch as a multiple of the letter size.
 pub(super) const PITCH: f64 = 1.22;
 /// Fonts asked for; any broad sans serif fits the widths reckoned with.

@@ -59,6 +59,17 @@ impl Subject {
             Self::Limit(name) => name,
         }
     }
+
+    /// Whether the day's amount is one to stay within. For fruits, vegetables and pulses it is
+    /// one to reach (Dietary Guidelines for Americans 2020-2025, chapter 1), so having more
+    /// of them is told but never marked.
+    #[must_use]
+    pub const fn is_stayed_within(&self) -> bool {
+        !matches!(
+            self,
+            Self::Group(Texture::Fruits | Texture::Vegetables | Texture::Pulses)
+        )
+    }
 }
 
 impl AmountRow {
@@ -77,10 +88,16 @@ impl AmountRow {
     }
 
     /// Whether the served plate likely holds more than the day's allowance (by 5 % at least:
-    /// less is no difference a plate can show).
+    /// less is no difference a plate can show) of something to stay within.
     #[must_use]
     pub fn is_beyond(&self) -> bool {
-        self.share().is_some_and(|share| share.likely >= 1.05)
+        self.subject.is_stayed_within() && self.share().is_some_and(|s| s.likely >= 1.05)
+    }
+
+    /// Whether there is any of it on the plate as served.
+    #[must_use]
+    pub fn is_there(&self) -> bool {
+        self.served.high > 0.005
     }
 }
 

@@ -1,6 +1,7 @@
 //! The three answers at the top of a page: what is over, by how much, what do I eat.
 
 use super::content::{AmountRow, Eat, Handout};
+use std::fmt::Write as _;
 
 /// How many groups or limits the answers name before they say how many more there are.
 const NAMED: usize = 3;
@@ -54,7 +55,7 @@ fn by_how_much(beyond: &[&AmountRow], nearest: Option<&AmountRow>) -> String {
         };
         let range = if share.high - share.low > 0.1 {
             format!(
-                ", most likely between {} and {}",
+                ", likely between {} and {}",
                 times(share.low),
                 times(share.high)
             )
@@ -91,32 +92,72 @@ fn eat(handout: &Handout) -> String {
     if rows.iter().all(|r| r.eat == Eat::All && r.boxed.is_none()) {
         return "The whole plate, as served.".to_owned();
     }
-    let mut parts: Vec<String> = rows
+    let parts: Vec<String> = rows
         .iter()
         .filter_map(|r| match &r.eat {
             Eat::Part(amount) => Some(format!("{amount} of the {}", r.food)),
             Eat::All | Eat::Nothing => None,
         })
         .collect();
-    let whole = rows.iter().filter(|r| r.eat == Eat::All);
-    let whole: Vec<String> = whole.map(|r| r.food.clone()).collect();
-    if !whole.is_empty() {
-        parts.push(format!("all of the {}", listed(&whole, whole.len())));
-    }
-    let rest = if rows.iter().any(|r| r.boxed.is_some()) {
-        " Box the rest."
-    } else {
-        ""
+    let mut sentence = match parts.len() {
+        0 => String::new(),
+        all if all <= NAMED + 1 => parts.join("; "),
+        all => format!(
+            "{}; smaller portions of {} more (under “Eat and box”)",
+            parts[..NAMED].join("; "),
+            all - NAMED
+        ),
     };
-    if parts.is_empty() {
-        return format!("Nothing of this dish today.{rest}");
+    let whole: Vec<&str> = rows
+        .iter()
+        .filter(|r| r.eat == Eat::All)
+        .map(|r| r.food.as_str())
+        .collect();
+    if !whole.is_empty() {
+        let rest = match (&whole[..], sentence.is_empty()) {
+            ([only], _) => format!("all of the {only}"),
+            (_, true) => "the rest as served".to_owned(),
+            (_, false) => "everything else as served".to_owned(),
+        };
+        sentence = if sentence.is_empty() {
+            rest
+        } else {
+            format!("{sentence}; {rest}")
+        };
     }
-    format!("{}.{rest}", capital(&parts.join("; ")))
+    if sentence.is_empty() {
+        return "Nothing of this dish today: box it.".to_owned();
+    }
+    let skipped: Vec<String> = rows
+        .iter()
+        .filter(|r| r.eat == Eat::Nothing)
+        .map(|r| r.food.clone())
+        .collect();
+    let mut words = format!("{}.", capital(&sentence));
+    if !skipped.is_empty() {
+        let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
+    }
+    if rows.iter().any(|r| r.boxed.is_some()) {
+        words.push_str(" Box what is left.");
+    }
+    words
 }
 
 /// A share of the day in words, such as `about half a day’s share`.
 #[must_use]
 pub fn share_words(share: f64) -> String {
+    let words = part_words(share);
+    match share {
+        s if s < 0.005 => words,
+        s if s >= 1.05 => format!("{words} a day’s share"),
+        _ if words == "about all" => "about one day’s share".to_owned(),
+        _ if words == "about half" => "about half a day’s share".to_owned(),
+        _ => format!("{words} of a day’s share"),
+    }
+}
+
+/// The same without naming the day, for a column whose head names it: `about half`.
+pub(super) fn part_words(share: f64) -> String {
     const PARTS: [(f64, &str); 12] = [
         (0.1, "a tenth"),
         (0.2, "a fifth"),
@@ -129,26 +170,18 @@ pub fn share_words(share: f64) -> String {
         (0.75, "three quarters"),
         (0.8, "four fifths"),
         (0.9, "nine tenths"),
-        (1.0, "one whole"),
+        (1.0, "all"),
     ];
-    if share < 0.02 {
-        return "next to none of a day’s share".to_owned();
-    }
-    if share < 0.05 {
-        return "less than a twentieth of a day’s share".to_owned();
-    }
-    if share >= 1.05 {
-        return format!("about {} times a day’s share", times(share));
+    match share {
+        s if s < 0.005 => return "none".to_owned(),
+        s if s < 0.05 => return "less than a twentieth".to_owned(),
+        s if s >= 1.05 => return format!("about {} times", times(s)),
+        _ => {}
     }
     let nearest = PARTS
         .into_iter()
         .min_by(|a, b| (a.0 - share).abs().total_cmp(&(b.0 - share).abs()));
-    match nearest {
-        Some((part, _)) if part > 0.99 => "about one day’s share".to_owned(),
-        Some((_, "half")) => "about half a day’s share".to_owned(),
-        Some((_, words)) => format!("about {words} of a day’s share"),
-        None => String::new(),
-    }
+    nearest.map_or_else(String::new, |(_, words)| format!("about {words}"))
 }
 
 /// A factor with as many digits as an estimate bears.
@@ -161,7 +194,7 @@ pub(super) fn times(factor: f64) -> String {
 }
 
 /// `a, b and c`, or the first `most` of them and how many more.
-fn listed(names: &[String], most: usize) -> String {
+pub(super) fn listed(names: &[String], most: usize) -> String {
     let more = names.len().saturating_sub(most);
     if more > 0 {
         return format!("{} and {more} more", names[..most].join(", "));
@@ -193,7 +226,7 @@ mod tests {
         assert_eq!(
             words,
             [
-                "next to none of a day’s share",
+                "none",
                 "less than a twentieth of a day’s share",
                 "about a tenth of a day’s share",
                 "about a quarter of a day’s share",

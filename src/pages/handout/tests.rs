@@ -237,9 +237,9 @@ fn the_three_answers_come_first() {
         words(&parsed, ".answers dd"),
         [
             "▲ Grains and sodium.",
-            "Grains: about 2.2 times a day’s share, most likely between 1.5 and 2.8. \
-             Sodium: about 1.1 times a day’s share, most likely between 0.8 and 1.5.",
-            "1 cup of the rice; all of the chicken. Box the rest."
+            "Grains: about 2.2 times a day’s share, likely between 1.5 and 2.8. \
+             Sodium: about 1.1 times a day’s share, likely between 0.8 and 1.5.",
+            "1 cup of the rice; all of the chicken. Box what is left."
         ]
     );
     assert_eq!(parsed.select(&select("figure svg[role=img]")).count(), 2);

@@ -1,9 +1,9 @@
 //! From figures to the words and drawings that the templates set.
 
 use super::content::{AmountRow, Eat, Handout, Options, Subject};
-use super::lead::{capital, lead, share_words};
+use super::lead::{capital, lead, listed, part_words, share_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
-use crate::pages::drawing::{Picture, Style, Texture, figures, share_bar, swatch};
+use crate::pages::drawing::{Bar, Picture, Style, Texture, figures, share_bar, swatch};
 use crate::pages::number;
 use crate::quantity::Range;
 use minijinja::context;
@@ -64,12 +64,16 @@ fn full_bar(handouts: &[&Handout]) -> f64 {
 }
 
 fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
-    let share = row.share()?.likely;
-    let texture = match row.subject {
-        Subject::Group(texture) => texture,
-        Subject::Limit(_) => Texture::Other,
+    let bar = Bar {
+        texture: match row.subject {
+            Subject::Group(texture) => Some(texture),
+            Subject::Limit(_) => None,
+        },
+        share: row.share()?.likely,
+        full,
+        beyond: row.is_beyond(),
     };
-    Some(Value::from_safe_string(share_bar(texture, share, full, id)))
+    Some(Value::from_safe_string(share_bar(bar, id)))
 }
 
 fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
@@ -82,9 +86,18 @@ fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
             |share| share_words(share.likely),
         ),
         figures => amount_words(row),
-        fitted => row.fitted_share().map(share_words),
+        fitted => fitted_words(row),
         beyond => row.is_beyond(),
     }
+}
+
+/// The right-sized share, or that nothing changes.
+fn fitted_words(row: &AmountRow) -> Option<String> {
+    let (fitted, served) = (row.fitted_share()?, row.share()?.likely);
+    if (fitted - served).abs() < 0.02 * served {
+        return Some("the same".to_owned());
+    }
+    Some(part_words(fitted))
 }
 
 /// Such as `13 oz-eq (9 to 16); a day has 6`.
@@ -112,8 +125,16 @@ fn number(value: f64) -> String {
 
 fn amounts(handout: &Handout, full: f64, id: &str) -> Vec<Value> {
     let rows = handout.amounts.iter().enumerate();
-    rows.map(|(i, row)| amount(row, full, &format!("{id}-bar{i}")))
+    rows.filter(|(_, row)| row.is_there())
+        .map(|(i, row)| amount(row, full, &format!("{id}-bar{i}")))
         .collect()
+}
+
+/// Groups and limits that the plate has nothing of, in one list.
+fn absent(handout: &Handout) -> Option<String> {
+    let rows = handout.amounts.iter().filter(|row| !row.is_there());
+    let names: Vec<String> = rows.map(|row| row.subject.name().to_owned()).collect();
+    (!names.is_empty()).then(|| listed(&names, names.len()))
 }
 
 fn portioning(handout: &Handout) -> Vec<Value> {
@@ -177,6 +198,7 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         plates,
         key => key(&textures, id),
         amounts => amounts(handout, full_bar(&[handout]), id),
+        absent => absent(handout),
         has_fitted => handout.amounts.iter().any(|r| r.fitted.is_some()),
         portioning => portioning(handout),
         questions => handout.questions.clone(),
@@ -186,11 +208,11 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
     }
 }
 
-/// Subjects of both dishes, in the order in which they first appear.
+/// Subjects that either dish has any of, in the order in which they first appear.
 fn subjects<'a>(handouts: &[&'a Handout]) -> Vec<&'a Subject> {
     let mut subjects: Vec<&Subject> = Vec::new();
     for row in handouts.iter().flat_map(|h| &h.amounts) {
-        if !subjects.contains(&&row.subject) {
+        if row.is_there() && !subjects.contains(&&row.subject) {
             subjects.push(&row.subject);
         }
     }
@@ -248,6 +270,26 @@ fn verdict(handouts: [&Handout; 2], subject: &Subject) -> String {
     )
 }
 
+/// Cautions of both dishes; those of one alone say whose they are.
+fn cautions([one, other]: [&Handout; 2]) -> Vec<String> {
+    let own = |handout: &Handout, than: &Handout| -> Vec<String> {
+        let lines = handout
+            .cautions
+            .iter()
+            .filter(|c| !than.cautions.contains(c));
+        lines.map(|c| format!("{}: {c}", handout.title)).collect()
+    };
+    let shared = one
+        .cautions
+        .iter()
+        .filter(|c| other.cautions.contains(c))
+        .cloned();
+    shared
+        .chain(own(one, other))
+        .chain(own(other, one))
+        .collect()
+}
+
 pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
     let pictures = [&one.served, &other.served];
     let plates = drawings(&pictures, options, "two");
@@ -263,7 +305,6 @@ pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
                 by_how_much => lead.by_how_much,
                 eat => lead.eat,
                 beyond => lead.beyond,
-                cautions => handout.cautions.clone(),
             }
         })
         .collect();
@@ -275,6 +316,7 @@ pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
         dishes,
         key => key(&textures, "two"),
         rows => facing([one, other]),
+        cautions => cautions([one, other]),
         sources => sources(&[one, other], !sizes.is_empty()),
         sizes,
     }
@@ -315,6 +357,7 @@ pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value
         foods,
         over => lead(handout).over,
         amounts => amounts(handout, full, &answer),
+        absent => absent(handout),
         sizes => sizes(&textures),
         cautions => handout.cautions.clone(),
         sources => sources(&[handout], true),
