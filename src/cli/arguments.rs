@@ -28,6 +28,8 @@ pub enum Command {
     /// The food catalogue
     #[command(subcommand)]
     Food(FoodCommand),
+    /// A page to print or send: the plate to scale, its shares of a day, what to eat
+    Handout(super::handout::HandoutArgs),
     /// The standards: food groups, portions and daily allowances
     #[command(subcommand)]
     Standard(StandardCommand),

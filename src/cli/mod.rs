@@ -7,8 +7,10 @@ mod diner;
 mod dish;
 mod food;
 mod food_match;
+mod handout;
 mod input;
 mod log;
+mod out_file;
 mod plate;
 mod standard;
 mod whose;
@@ -106,6 +108,7 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
         Command::Diner(command) => diner::run(command),
         Command::Dish(command) => dish::run(command),
         Command::Food(command) => food::run(command),
+        Command::Handout(args) => handout::run(&args),
         Command::Standard(command) => standard::run(command),
         Command::Completions { shell } => {
             let mut bytes = Vec::new();

@@ -7,4 +7,5 @@ pub mod escape;
 pub mod handout;
 pub mod json;
 pub mod number;
+pub mod plating;
 pub mod text;

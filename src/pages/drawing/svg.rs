@@ -48,7 +48,7 @@ impl Measures {
         let column = COLUMN * text;
         let widest = laid
             .iter()
-            .map(|l| l.setting.vessel.diameter_cm())
+            .map(|l| l.setting.vessel.extent_cm())
             .fold(1.0, f64::max);
         Self {
             text,

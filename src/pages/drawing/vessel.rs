@@ -8,6 +8,9 @@ use std::f64::consts::PI;
 /// dinnerware ordering guideline (trade page); common practice.
 const PLATE_SIZES_CM: [f64; 9] = [15.5, 19.5, 22.5, 25.0, 26.5, 30.5, 33.0, 35.5, 38.0];
 
+/// Most height of top view and section together, as a multiple of the width given to a vessel.
+const TALLEST: f64 = 1.7;
+
 /// Step in cm by which a bowl's diameter grows (common practice: an inch).
 const BOWL_STEP_CM: f64 = 2.5;
 
@@ -104,6 +107,19 @@ impl Vessel {
         }
     }
 
+    /// What the scale of a drawing is chosen by, in cm: the diameter, or for a glass more, or
+    /// its section would run off the page.
+    pub(super) fn extent_cm(self) -> f64 {
+        match self {
+            Self::Bowl {
+                diameter_cm,
+                depth_cm,
+                ..
+            } => diameter_cm.max((diameter_cm + depth_cm) / TALLEST),
+            Self::Plate { diameter_cm, .. } => diameter_cm,
+        }
+    }
+
     /// Radius in cm of the part that takes food: the well of a plate, the brim of a bowl.
     #[must_use]
     pub fn well_radius_cm(self) -> f64 {
@@ -117,11 +133,16 @@ impl Vessel {
         }
     }
 
-    /// Plate or bowl with its diameter, for a reader.
+    /// Plate or bowl with its diameter, for a reader. What is deeper than wide is a glass.
     #[must_use]
     pub fn words(self) -> String {
         let kind = match self {
             Self::Plate { .. } => "plate",
+            Self::Bowl {
+                diameter_cm,
+                depth_cm,
+                ..
+            } if depth_cm > diameter_cm => "glass",
             Self::Bowl { .. } => "bowl",
         };
         format!("{} cm {kind}", short(self.diameter_cm()))
@@ -256,10 +277,10 @@ pub fn settle(pictures: &[&Picture]) -> Vec<Setting> {
 fn setting(picture: &Picture, vessel: Vessel, deeper: f64) -> Setting {
     let mut notes = Vec::new();
     if vessel != picture.vessel {
+        // A kitchen piles food up; the drawing lays every food by itself.
         notes.push(format!(
-            "Drawn on a {}: this much food does not fit a {}.",
+            "Drawn on a {} so that every food lies by itself.",
             vessel.words(),
-            picture.vessel.words()
         ));
     }
     let (fill, deeper) = match vessel {
@@ -354,7 +375,7 @@ mod tests {
         assert!((setting.vessel.diameter_cm() - 30.5).abs() < 1e-9);
         assert_eq!(
             setting.notes,
-            ["Drawn on a 30.5 cm plate: this much food does not fit a 25 cm plate."]
+            ["Drawn on a 30.5 cm plate so that every food lies by itself."]
         );
     }
 

@@ -14,6 +14,8 @@ pub struct Handout {
     pub served: Picture,
     /// The plate to eat, where one was worked out.
     pub fitted: Option<Picture>,
+    /// Which foods are counted but not in the drawing, a sentence; `None` when all are.
+    pub not_drawn: Option<String>,
     /// Food groups and limits against the day.
     pub amounts: Vec<AmountRow>,
     /// What to eat and what to box, food by food; empty where nothing was worked out.
@@ -39,6 +41,8 @@ pub struct AmountRow {
     pub fitted: Option<f64>,
     /// The day's allowance in that unit, where there is one.
     pub allowance: Option<f64>,
+    /// Whether beans, peas and lentils are counted in (said beside the name).
+    pub with_pulses: bool,
 }
 
 /// What a row counts.

@@ -68,12 +68,31 @@ pub fn comparison(one: &Handout, other: &Handout, options: Options) -> Result<St
 
 /// A contents page and then one page for each dish.
 pub fn booklet(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+    bound(title, handouts, options, true)
+}
+
+/// One page for each dish, in order.
+pub fn pages(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+    bound(title, handouts, options, false)
+}
+
+fn bound(
+    title: &str,
+    handouts: &[Handout],
+    options: Options,
+    contents: bool,
+) -> Result<String, PageError> {
     let dishes: Vec<Value> = handouts
         .iter()
         .enumerate()
         .map(|(i, handout)| view::dish(handout, options, &format!("d{}", i + 1)))
         .collect();
-    rendered("booklet.html", title, options, context! { dishes })
+    rendered(
+        "booklet.html",
+        title,
+        options,
+        context! { dishes, contents },
+    )
 }
 
 /// For each dish a page with the plate and blanks to fill, then a page with the answers.

@@ -112,6 +112,7 @@ mod tests {
             served: Range::exact(share),
             fitted: None,
             allowance: Some(1.0),
+            with_pulses: false,
         }
     }
 

@@ -25,6 +25,7 @@ fn row(subject: Subject, unit: &str, served: Range, fitted: f64, allowance: f64)
         served,
         fitted: Some(fitted),
         allowance: Some(allowance),
+        with_pulses: false,
     }
 }
 
@@ -82,6 +83,7 @@ fn supper() -> Handout {
         day: "a day of 2,000 kcal".to_owned(),
         served,
         fitted: Some(fitted),
+        not_drawn: Some("Counted but not drawn: cooked in oil (1 tbsp).".to_owned()),
         questions: kitchen_questions(&amounts),
         amounts,
         portioning: vec![

@@ -1,7 +1,7 @@
 //! From figures to the words and drawings that the templates set.
 
 use super::content::{AmountRow, Eat, Handout, Options, Subject};
-use super::lead::{capital, lead, listed, part_words, share_words};
+use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
 use crate::pages::drawing::{Bar, Picture, Style, Texture, figures, share_bar, swatch};
 use crate::pages::number;
@@ -14,6 +14,9 @@ const LARGE_TEXT: f64 = 1.35;
 
 /// Everyday sizes on a page.
 const SIZES_SHOWN: usize = 4;
+
+/// From this many foods a page is set closer when printed.
+const DENSE_FROM: usize = 9;
 
 /// Longest bar, in days: beyond it a bar only says that it is cut off.
 const LONGEST_BAR_DAYS: f64 = 4.0;
@@ -79,15 +82,24 @@ fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
 fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
     let share = row.share();
     context! {
-        name => capital(row.subject.name()),
+        name => row_name(row),
         bar => bar(row, full, id),
         words => share.map_or_else(
             || "no day’s share is set".to_owned(),
-            |share| share_words(share.likely),
+            |share| part_words(share.likely),
         ),
         figures => amount_words(row),
         fitted => fitted_words(row),
         beyond => row.is_beyond(),
+    }
+}
+
+fn row_name(row: &AmountRow) -> String {
+    let name = capital(row.subject.name());
+    if row.with_pulses {
+        format!("{name}, with beans, peas, lentils")
+    } else {
+        name
     }
 }
 
@@ -100,18 +112,18 @@ fn fitted_words(row: &AmountRow) -> Option<String> {
     Some(part_words(fitted))
 }
 
-/// Such as `13 oz-eq (9 to 16); a day has 6`.
+/// Such as `13 of 6 oz-eq (9 to 16)`.
 fn amount_words(row: &AmountRow) -> String {
     let Range { low, likely, high } = row.served;
-    let range = if high - low > likely * 0.02 {
+    let range = if high - low > likely * 0.02 && number(low) != number(high) {
         format!(" ({} to {})", number(low), number(high))
     } else {
         String::new()
     };
     let day = row
         .allowance
-        .map_or_else(String::new, |a| format!("; a day has {}", number(a)));
-    format!("{} {}{range}{day}", number(likely), row.unit)
+        .map_or_else(String::new, |a| format!(" of {}", number(a)));
+    format!("{}{day} {}{range}", number(likely), row.unit)
 }
 
 /// As many digits as an estimate bears, whatever the unit.
@@ -187,9 +199,11 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
     let textures = textures(&pictures);
     let sizes = sizes(&textures);
     let lead = lead(handout);
+    let lines = handout.portioning.len().max(handout.served.patches.len());
     context! {
         id,
         title => handout.title.clone(),
+        dense => lines > DENSE_FROM,
         day => handout.day.clone(),
         over => lead.over,
         by_how_much => lead.by_how_much,
@@ -197,6 +211,7 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         beyond => lead.beyond,
         plates,
         key => key(&textures, id),
+        not_drawn => handout.not_drawn.clone(),
         amounts => amounts(handout, full_bar(&[handout]), id),
         absent => absent(handout),
         has_fitted => handout.amounts.iter().any(|r| r.fitted.is_some()),

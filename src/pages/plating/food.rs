@@ -1,0 +1,299 @@
+//! How one food looks on the table: its texture, its volume, how deep it lies, and whether it
+//! is drawn at all.
+
+use super::portions::Fitted;
+use super::words::{fractions, short_name};
+use super::{vessel::Holds, volume};
+use crate::catalogue::{Catalogue, Food};
+use crate::estimate::{Basis, WeighedComponent, weigh};
+use crate::fit::KitchenUnit;
+use crate::fit::kitchen_units::{Said, choose};
+use crate::groups::{AuditedComponent, Group};
+use crate::pages::drawing::Texture;
+use crate::pages::handout::Subject;
+use crate::quantity::Range;
+use crate::reading::{Amount, Measure, VolumeUnit, WeightUnit};
+
+/// Millilitres in a US cup (NIST Handbook 44, appendix C).
+const CUP_ML: f64 = 236.588;
+
+/// More pieces than this are told by the cup: nobody counts fries.
+const MOST_PIECES: f64 = 12.0;
+
+/// Smaller piles are not drawn: two teaspoons would be a dot with a name. Own choice.
+const SMALLEST_ML: f64 = 10.0;
+
+/// From this a soup, a drink or a roll that comes with a dish stands beside it. Own choice.
+const BESIDE_FROM_ML: f64 = 100.0;
+
+/// Meat in larger pieces than this is told by the ounce, grams a step.
+const CUT_FINER_FROM_G: f64 = 30.0;
+
+/// Where a food is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Place {
+    /// On the plate or in the bowl that is drawn.
+    Drawn,
+    /// In the dish without a pile of its own: frying fat, sugar in a sauce, a pinch of herbs.
+    In,
+    /// In a vessel of its own.
+    Beside,
+}
+
+/// One component as it lies on the table.
+#[derive(Debug, Clone)]
+pub(super) struct Seen {
+    /// Its place among the dish's components.
+    pub at: usize,
+    pub name: String,
+    /// Household size, such as `1¼ cups`.
+    pub size: String,
+    pub grams: f64,
+    pub group: Option<Group>,
+    pub texture: Texture,
+    pub volume_ml: Range,
+    pub depth_cm: f64,
+    pub place: Place,
+    pub beyond_day: bool,
+    unit: KitchenUnit,
+}
+
+impl Seen {
+    /// `None` without a food or a weight.
+    pub fn of(
+        at: usize,
+        component: &WeighedComponent,
+        audited: &AuditedComponent,
+        holds: Holds,
+        catalogue: &Catalogue,
+    ) -> Option<Self> {
+        let food = catalogue.food(component.matched.food?);
+        let grams = component.grams.filter(|g| g.likely > 0.0)?;
+        let volume_ml = volume(grams, grams_per_ml(&food));
+        let unit = unit(&food, component, grams.likely);
+        let group = main_group(audited, food.family());
+        Some(Self {
+            at,
+            name: short_name(&component.matched.line.food),
+            size: size(&unit, grams.likely, volume_ml.likely),
+            grams: grams.likely,
+            group,
+            texture: group.map_or(Texture::Other, |g| Texture::for_group(g.key())),
+            volume_ml,
+            depth_cm: depth_cm(food.family(), group),
+            place: place(&food, component, volume_ml.likely, holds),
+            beyond_day: false,
+            unit,
+        })
+    }
+
+    /// The same food on the right-sized plate; `None` when none of it is eaten.
+    pub fn eaten(&self, fitted: &Fitted) -> Option<Self> {
+        let part = fitted.part(self.at);
+        (part > 0.0).then(|| Self {
+            size: size(&self.unit, self.grams * part, self.volume_ml.likely * part),
+            grams: self.grams * part,
+            volume_ml: self.volume_ml.times(part),
+            beyond_day: false,
+            ..self.clone()
+        })
+    }
+}
+
+/// Grams of one millilitre as the food lies on a plate: what a cup of it weighs.
+pub(super) fn grams_per_ml(food: &Food<'_>) -> f64 {
+    let cup = Amount {
+        number: Range::exact(CUP_ML),
+        measure: Measure::Millilitres {
+            spoken: VolumeUnit::Cup,
+        },
+        approximate: false,
+        weight_unit: None,
+        text: "1 cup".to_owned(),
+    };
+    let known = weigh(food, &cup, food.name()).map(|w| w.grams.likely / CUP_ML);
+    // Foods nobody measures by the cup are solid pieces: about as heavy as water.
+    known.filter(|d| *d > 0.0).unwrap_or(0.9)
+}
+
+/// The unit in which a kitchen serves the food.
+fn unit(food: &Food<'_>, component: &WeighedComponent, grams: f64) -> KitchenUnit {
+    let measures: Vec<(&str, f64)> = food.measures().map(|m| (m.text, m.grams)).collect();
+    let amount = component.matched.line.amount.as_ref();
+    let said = amount.and_then(|amount| match &amount.measure {
+        // Grams are how files speak: they say nothing of how it is served.
+        Measure::Grams => {
+            let by_weight = [WeightUnit::Ounce, WeightUnit::Pound];
+            let spoken = amount.weight_unit.is_some_and(|u| by_weight.contains(&u));
+            spoken.then_some(Said::Weight)
+        }
+        Measure::Millilitres { .. } => Some(Said::Volume),
+        Measure::Count { unit, .. } => Some(Said::Counted {
+            word: unit.clone().unwrap_or_default(),
+            grams_each: grams / amount.number.likely.max(1e-9),
+        }),
+    });
+    let unit = choose(&measures, grams, said.as_ref());
+    let meat = matches!(food.family(), "red meat" | "poultry" | "fish");
+    if meat && unit.step_grams() > CUT_FINER_FROM_G {
+        return KitchenUnit::ounces();
+    }
+    unit
+}
+
+/// Household size in words: pieces and ounces as the kitchen unit has them, volumes by the
+/// cup, tablespoon or teaspoon, whichever gives a small number.
+fn size(unit: &KitchenUnit, grams: f64, ml: f64) -> String {
+    let units = grams / unit.grams_each;
+    let poured = matches!(unit.label.as_str(), "cup" | "tbsp");
+    if poured || units > MOST_PIECES || units < unit.step * 0.75 {
+        return poured_size(if poured {
+            grams / cup_grams(unit) * CUP_ML
+        } else {
+            ml
+        });
+    }
+    fractions(&unit.say(grams))
+}
+
+/// Grams of a cup in a unit that is a cup or a tablespoon of 16 to the cup.
+fn cup_grams(unit: &KitchenUnit) -> f64 {
+    if unit.label == "cup" {
+        unit.grams_each
+    } else {
+        unit.grams_each * 16.0
+    }
+}
+
+fn poured_size(ml: f64) -> String {
+    let steps = |of_ml: f64, step: f64| (ml / of_ml / step).round() * step;
+    let (count, word) = match ml {
+        v if v >= CUP_ML * 0.22 => (steps(CUP_ML, 0.25), "cup"),
+        v if v >= CUP_ML / 16.0 * 0.8 => (steps(CUP_ML / 16.0, 0.5), "tbsp"),
+        v if v >= CUP_ML / 48.0 * 0.4 => (steps(CUP_ML / 48.0, 0.5), "tsp"),
+        _ => return "a pinch".to_owned(),
+    };
+    let whole = count.trunc();
+    let sign = match count - whole {
+        p if p > 0.6 => "¾",
+        p if p > 0.4 => "½",
+        p if p > 0.1 => "¼",
+        _ => "",
+    };
+    let number = if whole > 0.0 {
+        format!("{whole}{sign}")
+    } else {
+        sign.to_owned()
+    };
+    let plural = if word == "cup" && count > 1.0 {
+        "s"
+    } else {
+        ""
+    };
+    format!("{number} {word}{plural}")
+}
+
+/// The group of which a food holds the largest part of a day. Oils only where there is nothing
+/// else: fries are potatoes first.
+fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
+    if matches!(family, "fat" | "dressing") {
+        return Some(Group::Oils);
+    }
+    let weight = |(group, amount): &(Group, f64)| match group {
+        Group::Oils => amount / 1e4,
+        Group::Grains | Group::ProteinFoods => amount / 6.0,
+        _ => amount / 2.5,
+    };
+    let groups = audited.groups.iter().filter(|(_, amount)| *amount > 0.01);
+    groups
+        .max_by(|a, b| weight(a).total_cmp(&weight(b)))
+        .map(|(group, _)| *group)
+}
+
+/// Mean depth of a pile on a plate in cm (common practice: food is plated an inch high, leaves
+/// and rolled or stacked things higher, sauces run out).
+fn depth_cm(family: &str, group: Option<Group>) -> f64 {
+    match family {
+        "leafy" | "salad" => 4.0,
+        "sandwich" | "burger" => 4.5,
+        "snack" | "crackers" => 3.5,
+        "tortilla dish" | "dumplings" | "ice cream" => 3.5,
+        "dessert" | "potato" | "bread" | "fruit" => 3.0,
+        "pizza" | "pancakes" | "tortilla" | "eggs" | "cured meat" => 1.5,
+        "cheese" | "cream" | "yogurt" | "nuts" | "dried fruit" => 1.2,
+        "sauce" | "condiment" | "sweet" => 0.8,
+        "dressing" | "fat" | "seasoning" => 0.6,
+        "red meat" | "poultry" | "fish" | "shellfish" | "soy" => 2.0,
+        _ if group == Some(Group::Oils) => 0.6,
+        _ => 2.5,
+    }
+}
+
+fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: Holds) -> Place {
+    const MELTS_IN: [&str; 8] = [
+        "oil",
+        "ghee",
+        "lard",
+        "sugar",
+        "cornstarch",
+        "water",
+        "salt",
+        "vinegar",
+    ];
+    let words = || component.matched.line.food.split([' ', ',']);
+    let drink = is_drink(food.family());
+    let soup = food.family() == "soup";
+    if component.basis == Some(Basis::Hidden) {
+        return Place::In;
+    }
+    let aside = match holds {
+        Holds::Drink => false,
+        Holds::Soup => drink || food.family() == "bread",
+        Holds::Food => drink || soup,
+    };
+    if aside && likely_ml >= BESIDE_FROM_ML {
+        return Place::Beside;
+    }
+    let melts = holds != Holds::Drink && words().any(|w| MELTS_IN.contains(&w));
+    if melts || likely_ml < SMALLEST_ML {
+        return Place::In;
+    }
+    Place::Drawn
+}
+
+/// Families that are drunk.
+pub(super) fn is_drink(family: &str) -> bool {
+    matches!(
+        family,
+        "juice"
+            | "soft drink"
+            | "alcoholic drink"
+            | "coffee and tea"
+            | "drink"
+            | "milk"
+            | "milk drink"
+    )
+}
+
+/// What a reader must know of the drawing: which foods are not in it.
+pub(super) fn not_drawn(seen: &[Seen]) -> Option<String> {
+    let named = |place: Place| {
+        let foods = seen.iter().filter(|s| s.place == place);
+        let names: Vec<String> = foods.map(|s| format!("{} ({})", s.name, s.size)).collect();
+        names.join(", ")
+    };
+    let (within, beside) = (named(Place::In), named(Place::Beside));
+    let mut parts = Vec::new();
+    if !beside.is_empty() {
+        parts.push(format!("beside it, {beside}"));
+    }
+    if !within.is_empty() {
+        parts.push(format!("cooked in or too little to draw, {within}"));
+    }
+    (!parts.is_empty()).then(|| format!("Counted but not drawn: {}.", parts.join("; ")))
+}
+
+/// The row that a group's amounts stand in.
+pub(super) fn subject(group: Group) -> Subject {
+    Subject::Group(Texture::for_group(group.key()))
+}

@@ -1,0 +1,76 @@
+//! Names and sizes as a reader wants them on a label.
+
+/// Longest name on a label, letters.
+const LONGEST_NAME: usize = 24;
+
+/// A food's name for a label: qualifiers after a comma go, last first, until it is short.
+#[must_use]
+pub fn short_name(name: &str) -> String {
+    let mut name = name.trim();
+    while name.chars().count() > LONGEST_NAME {
+        match name.rfind(',') {
+            Some(at) if at > 0 => name = name[..at].trim_end(),
+            _ => break,
+        }
+    }
+    // `cooked` says nothing on a plate that has come to the table.
+    name.strip_suffix(", cooked").unwrap_or(name).to_owned()
+}
+
+/// Fractions as a printer sets them: `1 1/4 cups` becomes `1¼ cups`.
+#[must_use]
+pub fn fractions(text: &str) -> String {
+    const SIGNS: [(&str, &str); 5] = [
+        ("1/4", "¼"),
+        ("1/2", "½"),
+        ("3/4", "¾"),
+        ("1/3", "⅓"),
+        ("2/3", "⅔"),
+    ];
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let sign = SIGNS.iter().find(|(plain, _)| *plain == word);
+        let whole = words
+            .last_mut()
+            .filter(|last| !last.is_empty() && last.bytes().all(|b| b.is_ascii_digit()));
+        match (sign, whole) {
+            (Some((_, sign)), Some(whole)) => whole.push_str(sign),
+            (Some((_, sign)), None) => words.push((*sign).to_owned()),
+            (None, _) => words.push(word.to_owned()),
+        }
+    }
+    words.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{fractions, short_name};
+
+    #[test]
+    fn names_lose_qualifiers_only_when_long() {
+        let shown = [
+            "cod, fried",
+            "french fries, restaurant style",
+            "chickpeas, cooked from dried, no added fat",
+            "beef, cooked",
+            "turkey sausage patties with sage and onion",
+        ]
+        .map(short_name);
+        assert_eq!(
+            shown,
+            [
+                "cod, fried",
+                "french fries",
+                "chickpeas",
+                "beef",
+                "turkey sausage patties with sage and onion"
+            ]
+        );
+    }
+
+    #[test]
+    fn fractions_are_set_as_one_sign() {
+        let set = ["1 1/4 cups", "1/2 oz", "all", "about 2 1/2 slices", "11/4"].map(fractions);
+        assert_eq!(set, ["1¼ cups", "½ oz", "all", "about 2½ slices", "11/4"]);
+    }
+}

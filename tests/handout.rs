@@ -1,0 +1,159 @@
+//! `trencher handout` as a person runs it: files on disk, exit codes, what a parser reads back.
+
+use assert_cmd::Command;
+use predicates::str::contains;
+use scraper::{Html, Selector};
+use std::path::Path;
+
+fn trencher() -> Command {
+    let mut command = Command::cargo_bin("trencher").unwrap();
+    command.env_remove("NO_COLOR");
+    command
+}
+
+fn page(path: &Path) -> Html {
+    let text = std::fs::read_to_string(path).unwrap();
+    let page = Html::parse_document(&text);
+    assert!(page.errors.is_empty(), "{:?}", page.errors);
+    page
+}
+
+fn count(page: &Html, selector: &str) -> usize {
+    page.select(&Selector::parse(selector).unwrap()).count()
+}
+
+#[test]
+fn a_page_is_written_once_and_replaced_only_when_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("page.html");
+    let write = |force: bool| {
+        let mut command = trencher();
+        command.args(["handout", "fish-and-chips", "--energy", "2000", "-o"]);
+        command.arg(&file);
+        if force {
+            command.arg("--force");
+        }
+        command.assert()
+    };
+    write(false).code(0).stderr(contains("page.html"));
+    let first = std::fs::read(&file).unwrap();
+    write(false).code(2).stderr(contains("--force"));
+    write(true).code(0);
+    assert_eq!(first, std::fs::read(&file).unwrap(), "the same every time");
+    let page = page(&file);
+    assert_eq!(count(&page, ".dish"), 1);
+    assert_eq!(count(&page, "script, img, link"), 0);
+}
+
+#[test]
+fn several_dishes_get_a_page_each_and_a_booklet_its_contents() {
+    let folder = tempfile::tempdir().unwrap();
+    let of = |form: &[&str]| {
+        let file = folder.path().join(format!("p{}.html", form.len()));
+        let mut command = trencher();
+        command.args(["handout", "fish-and-chips", "greek-salad-with-pita"]);
+        command.args(form).arg("-o").arg(&file).assert().code(0);
+        page(&file)
+    };
+    let plain = of(&[]);
+    assert_eq!((count(&plain, ".dish"), count(&plain, ".contents")), (2, 0));
+    let booklet = of(&["--booklet"]);
+    assert_eq!(count(&booklet, ".contents li"), 2);
+    let quiz = of(&["--quiz", "--paper", "letter"]);
+    assert_eq!((count(&quiz, ".guess"), count(&quiz, ".answer")), (2, 2));
+    let two = of(&["--two", "--large-print", "--title", "Two"]);
+    assert_eq!((count(&two, ".facing"), count(&two, "html.large")), (1, 1));
+}
+
+#[test]
+fn a_booklet_of_no_dish_in_particular_is_the_library() {
+    let out = trencher()
+        .args(["handout", "--booklet", "-o", "-"])
+        .assert()
+        .code(0);
+    let text = String::from_utf8(out.get_output().stdout.clone()).unwrap();
+    let page = Html::parse_document(&text);
+    assert!(page.errors.is_empty());
+    assert!(count(&page, ".contents li") >= 60);
+    assert_eq!(count(&page, ".contents li"), count(&page, ".dish"));
+}
+
+#[test]
+fn a_drawing_is_xml_with_both_dishes_at_one_scale() {
+    let out = trencher()
+        .args([
+            "handout",
+            "fish-and-chips",
+            "beef-pho",
+            "--format",
+            "svg",
+            "-o",
+            "-",
+        ])
+        .assert()
+        .code(0);
+    let text = String::from_utf8(out.get_output().stdout.clone()).unwrap();
+    let drawing = roxmltree::Document::parse(&text).unwrap();
+    let patches = drawing
+        .descendants()
+        .filter(|n| n.has_attribute("data-patch"));
+    assert!(patches.count() >= 8);
+}
+
+#[test]
+fn what_cannot_be_made_is_told_with_a_way_out() {
+    let refused = |args: &[&str], words: &str| {
+        trencher()
+            .arg("handout")
+            .args(args)
+            .assert()
+            .code(2)
+            .stderr(contains(words));
+    };
+    refused(
+        &["fish-and-chips", "--two", "-o", "-"],
+        "--two takes two dishes",
+    );
+    refused(
+        &["fish-and-chips", "--two", "--quiz", "-o", "-"],
+        "cannot be used with",
+    );
+    refused(&["-o", "-"], "no dish was named");
+    refused(&["fish-and-chips", "-o", "src"], "is a folder");
+    if !cfg!(feature = "png") {
+        refused(&["fish-and-chips", "-o", "plate.png"], "--features png");
+    }
+    trencher()
+        .args([
+            "handout",
+            "fish-and-chips",
+            "-o",
+            "no-such-folder/page.html",
+        ])
+        .assert()
+        .code(3)
+        .stderr(contains("cannot write"));
+}
+
+#[test]
+fn hostile_words_in_a_dish_stay_words() {
+    let folder = tempfile::tempdir().unwrap();
+    let dish = folder.path().join("odd.toml");
+    std::fs::write(
+        &dish,
+        "name = \"<script>alert(1)</script> \\u202e & co\"\n[[component]]\nfood = \"rice\"\namount = \"2 cups\"\nnote = \"<img src=x>\"\n",
+    )
+    .unwrap();
+    let file = folder.path().join("odd.html");
+    trencher()
+        .arg("handout")
+        .arg(&dish)
+        .arg("-o")
+        .arg(&file)
+        .assert()
+        .code(0);
+    let page = page(&file);
+    assert_eq!(count(&page, "script, img"), 0);
+    let text: String = page.root_element().text().collect();
+    assert!(text.contains("<script>alert(1)</script>"));
+}
