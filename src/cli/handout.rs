@@ -3,6 +3,7 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::out_file::write_whole;
 use super::plate::plates;
+use super::whose::Whose;
 use super::{Failure, Outcome, input, note};
 use crate::catalogue::Catalogue;
 use crate::groups::audit;
@@ -76,6 +77,9 @@ pub struct HandoutArgs {
     /// Write over a file that is there already
     #[arg(long)]
     pub force: bool,
+    /// The diner it is for: the same as --diner
+    #[arg(long = "for", value_name = "NAME", conflicts_with_all = ["diner", "energy"])]
+    pub for_diner: Option<String>,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
@@ -92,23 +96,26 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
                 .to_owned(),
         ));
     }
-    let standard = input::standard(&args.day.standard)?;
-    let (day, general) = input::day(&args.day, &standard)?;
+    let whose = input::day(&day_args(args))?;
     let catalogue = Catalogue::embedded()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;
-    let day_words = format!("a day of {} kcal", number::kcal(day.energy_kcal));
+    let day_words = day_words(&whose);
+    // What is said of a day for general advice is for whoever gives the command, not for the page.
+    let stated = whose.diner.is_some() || args.day.energy.is_some();
+    let personal: &[String] = if stated { &whose.notes } else { &[] };
     let mut complete = plates.iter().all(|p| p.complete);
     let mut handouts = Vec::new();
     for plate in &plates {
-        let audit = audit(&plate.dish, &catalogue, day);
+        let audit = audit(&plate.dish, &catalogue, whose.day());
+        let notes: Vec<String> = plate.notes.iter().chain(personal).cloned().collect();
         complete &= audit.unmatched.is_empty();
         let plated = Plated {
             dish: &plate.dish,
             audit: &audit,
             fitted: None,
             day: &day_words,
-            standard_source: &standard.source,
-            notes: &plate.notes,
+            standard_source: &whose.standard.source,
+            notes: &notes,
         };
         handouts.push(handout(plated, &catalogue));
     }
@@ -124,14 +131,29 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
         write_whole(&args.output, &bytes, args.force)?;
         note(&format!("wrote `{}`", args.output.display()));
     }
-    if let Some(general) = general {
-        note(&general);
+    for line in &whose.notes {
+        note(line);
     }
     Ok(if complete {
         Outcome::Done
     } else {
         Outcome::Partly
     })
+}
+
+fn day_args(args: &HandoutArgs) -> DayArgs {
+    let mut day = args.day.clone();
+    day.diner = args.for_diner.clone().or(day.diner);
+    day
+}
+
+/// `a day of 2,000 kcal`, or whose.
+pub(super) fn day_words(whose: &Whose) -> String {
+    let kcal = number::kcal(whose.energy_kcal);
+    match &whose.diner {
+        Some(diner) => format!("{}’s day of {kcal} kcal", diner.name),
+        None => format!("a day of {kcal} kcal"),
+    }
 }
 
 /// As asked for, or as the file's name ends.

@@ -5,7 +5,6 @@ use super::portions::Fitted;
 use crate::catalogue::{Catalogue, Nutrient};
 use crate::groups::{Audit, AuditedComponent, AuditedGroup, Group, Limit};
 use crate::pages::handout::{AmountRow, Subject};
-use crate::quantity::Range;
 
 /// Rows of all groups and of the limits that have a day's allowance.
 ///
@@ -34,43 +33,28 @@ pub fn amount_rows(
 }
 
 fn group_row(group: &AuditedGroup, audit: &Audit, fitted: Option<&Fitted>) -> AmountRow {
-    // The audit counts pulses in portions, not in the amount; what they add is the difference.
-    let counted = group.portions * group.portion;
-    let added = (counted - group.amount.likely).max(0.0);
+    let added = group.counted.likely - group.amount.likely;
     let pulses = audit.groups.iter().find(|g| g.group == Group::Pulses);
-    let pulses = pulses.filter(|p| added > 0.005 && p.amount.likely > 0.0);
-    // The same cups or ounces of pulses, in this group's unit.
-    let per_pulses = pulses.map_or(0.0, |p| added / p.amount.likely);
-    let served = match pulses {
-        Some(p) => plus(group.amount, p.amount.times(per_pulses)),
-        None => group.amount,
-    };
+    // What a cup of pulses adds, in this group's unit.
+    let per_pulses = pulses
+        .filter(|p| added > 0.005 && p.amount.likely > 0.0)
+        .map(|p| added / p.amount.likely);
     let fitted = fitted.map(|fitted| {
         let of = |wanted: Group| -> f64 {
             parts(audit, fitted)
                 .map(|(component, part)| part * amount_of(component, wanted))
                 .sum()
         };
-        of(group.group) + of(Group::Pulses) * per_pulses
+        of(group.group) + of(Group::Pulses) * per_pulses.unwrap_or(0.0)
     });
     AmountRow {
         subject: subject(group.group),
         unit: group.group.unit().word().to_owned(),
-        served,
+        served: group.counted,
         fitted,
         allowance: group.allowance.map(|a| a * group.portion),
-        with_pulses: pulses.is_some(),
+        with_pulses: per_pulses.is_some(),
     }
-}
-
-/// The sum of two ranges whose errors are independent.
-fn plus(a: Range, b: Range) -> Range {
-    let likely = a.likely + b.likely;
-    Range::new(
-        likely - (a.likely - a.low).hypot(b.likely - b.low),
-        likely,
-        likely + (a.high - a.likely).hypot(b.high - b.likely),
-    )
 }
 
 fn amount_of(component: &AuditedComponent, wanted: Group) -> f64 {
