@@ -159,7 +159,10 @@ pub(super) fn day_words(whose: &Whose) -> String {
 /// As asked for, or as the file's name ends.
 fn format(args: &HandoutArgs) -> HandoutFormat {
     args.format.unwrap_or_else(|| {
-        let end = args.output.extension().map(|e| e.to_ascii_lowercase());
+        let end = args
+            .output
+            .extension()
+            .map(std::ffi::OsStr::to_ascii_lowercase);
         match end.as_ref().and_then(|e| e.to_str()) {
             Some("svg") => HandoutFormat::Svg,
             Some("png") => HandoutFormat::Png,

@@ -216,8 +216,7 @@ fn depth_cm(family: &str, group: Option<Group>) -> f64 {
     match family {
         "leafy" | "salad" => 4.0,
         "sandwich" | "burger" => 4.5,
-        "snack" | "crackers" => 3.5,
-        "tortilla dish" | "dumplings" | "ice cream" => 3.5,
+        "snack" | "crackers" | "tortilla dish" | "dumplings" | "ice cream" => 3.5,
         "dessert" | "potato" | "bread" | "fruit" => 3.0,
         "pizza" | "pancakes" | "tortilla" | "eggs" | "cured meat" => 1.5,
         "cheese" | "cream" | "yogurt" | "nuts" | "dried fruit" => 1.2,

@@ -160,10 +160,9 @@ fn stated(dish: &Dish<WeighedComponent>, holds: Holds) -> Option<Vessel> {
     };
     match (holds, inches, millilitres) {
         (Holds::Food, Some(inches), _) => Some(plate(inches * CM_PER_INCH)),
-        (Holds::Food, None, _) => None,
+        (Holds::Food, None, _) | (_, None, None) => None,
         (_, _, Some(ml)) => Some(scaled(usual, (ml / usual.2).cbrt())),
         (_, Some(inches), None) => Some(scaled(usual, inches * CM_PER_INCH / usual.0)),
-        (_, None, None) => None,
     }
 }
 
