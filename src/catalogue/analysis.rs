@@ -34,8 +34,8 @@ pub struct Term {
 pub trait Speller {
     /// Whether the word is known as it stands.
     fn knows(&self, word: &str) -> bool;
-    /// The word or words meant by an unknown one.
-    fn mend(&self, word: &str) -> Option<Vec<String>>;
+    /// The word or words meant by an unknown one that stands beside others.
+    fn mend(&self, word: &str, beside: &[String]) -> Option<Vec<String>>;
 }
 
 /// Takes every word as it stands.
@@ -46,7 +46,7 @@ impl Speller for AsWritten {
     fn knows(&self, _: &str) -> bool {
         true
     }
-    fn mend(&self, _: &str) -> Option<Vec<String>> {
+    fn mend(&self, _: &str, _: &[String]) -> Option<Vec<String>> {
         None
     }
 }
@@ -54,7 +54,15 @@ impl Speller for AsWritten {
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.
 #[must_use]
 pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
-    let mut segments = segments(text, speller, knowledge);
+    analyse_segments(segments(text, speller, knowledge), knowledge)
+}
+
+/// The parts of a name between commas and brackets.
+pub type Segments = Vec<(Vec<String>, bool)>;
+
+/// Takes a name apart whose parts are known.
+#[must_use]
+pub fn analyse_segments(mut segments: Segments, knowledge: &Knowledge<'_>) -> Vec<Term> {
     turn_round(&mut segments, knowledge);
     let mut terms: Vec<Term> = Vec::new();
     let mut head_found = false;
@@ -107,11 +115,8 @@ const FARTHEST: u8 = 3;
 
 /// The words of each part between commas and brackets, and whether it stood in brackets.
 /// Spelling is mended outside brackets only: inside stand brands and remarks.
-fn segments(
-    text: &str,
-    speller: &dyn Speller,
-    knowledge: &Knowledge<'_>,
-) -> Vec<(Vec<String>, bool)> {
+#[must_use]
+pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Segments {
     let mut list = Vec::new();
     let mut depth = 0_u32;
     let mut rest = text;
@@ -147,7 +152,7 @@ const TURNED_WITHIN: usize = 3;
 /// Food tables turn names round (`egg, white`; `beans, snap`): where a segment is one word
 /// and a later one makes a known phrase with it, the two are put together. Words for whole
 /// classes of foods (`beverages, tea, green`) may stand before.
-fn turn_round(segments: &mut Vec<(Vec<String>, bool)>, knowledge: &Knowledge<'_>) {
+fn turn_round(segments: &mut Segments, knowledge: &Knowledge<'_>) {
     let class = |word: &String| {
         knowledge
             .fact(word)
@@ -234,7 +239,7 @@ fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>)
         {
             mended.push(format!("{word}{next}"));
             at += 1;
-        } else if let Some(meant) = speller.mend(word) {
+        } else if let Some(meant) = speller.mend(word, list) {
             mended.extend(meant);
         } else {
             mended.push(word.clone());

@@ -243,8 +243,8 @@ pub struct WordRow {
     pub dimension: u8,
     /// Value within the dimension.
     pub value: u8,
-    /// Unused.
-    pub spare: u8,
+    /// In how many names it is written, as a power of two.
+    pub uses: u8,
     /// How telling the word is, from 0 (in every name) to 1 (in one).
     pub rarity: f32,
     /// Dictionary number of the broader word plus one; 0 for none.
@@ -302,7 +302,7 @@ pub fn build(
     let rows = word_rows(
         &dictionary,
         &holders,
-        names.len(),
+        names,
         knowledge,
         around.larger,
         &mut arena,
@@ -464,11 +464,15 @@ fn dictionary(
 fn word_rows(
     dictionary: &BTreeMap<String, u32>,
     holders: &Holders,
-    names: usize,
+    names: &[NameRow],
     knowledge: &Knowledge<'_>,
     larger: Option<&Index<'_>>,
     arena: &mut Arena,
 ) -> Vec<WordRow> {
+    let mut written: BTreeMap<u32, u32> = BTreeMap::new();
+    for word in names.iter().flat_map(|name| word_hashes(&name.text)) {
+        *written.entry(word).or_default() += 1;
+    }
     let mut at = 0;
     let mut rows = Vec::with_capacity(dictionary.len());
     for (word, number) in dictionary {
@@ -479,14 +483,14 @@ fn word_rows(
             .kind_of(fact)
             .and_then(|kind| dictionary.get(kind))
             .map_or(0, |kind| kind + 1);
-        let all = (names as f32 + 1.0).ln();
+        let all = (names.len() as f32 + 1.0).ln();
         let own = 1.0 - (uses as f32 + 1.0).ln() / all.max(1.0);
         let middle = at + uses as u32;
         rows.push(WordRow {
             class: fact.class,
             dimension: fact.dimension,
             value: fact.value,
-            spare: 0,
+            uses: written.get(&hash(word.as_bytes())).map_or(0, |n| (n + 1).ilog2() as u8),
             rarity: larger.map_or(own, |larger| larger.known_rarity(word).unwrap_or(1.0)),
             kind_of,
             postings: [at, middle],
@@ -553,7 +557,8 @@ fn shortened(word: &str) -> BTreeSet<u32> {
 }
 
 /// FNV-1a: small, the same on every machine, good enough before the distance is checked.
-fn hash(bytes: &[u8]) -> u32 {
+#[must_use]
+pub fn hash(bytes: &[u8]) -> u32 {
     bytes.iter().fold(0x811c_9dc5, |h, b| {
         (h ^ u32::from(*b)).wrapping_mul(0x0100_0193)
     })
@@ -688,6 +693,21 @@ impl<'b> Index<'b> {
     #[must_use]
     pub fn exact(&self, key: &str) -> Option<u32> {
         self.exact.get(key).map(|n| n as u32)
+    }
+
+    /// Whether each of `candidates` is written in a name together with one of `beside`.
+    #[must_use]
+    pub fn together(&self, candidates: &[u32], beside: &[u32]) -> Vec<bool> {
+        let mut found = vec![false; candidates.len()];
+        for entry in self.entries {
+            let written = self.written(entry);
+            if written.iter().any(|word| beside.contains(word)) {
+                for (candidate, found) in candidates.iter().zip(&mut found) {
+                    *found |= written.contains(candidate);
+                }
+            }
+        }
+        found
     }
 
     /// Words of which `word` may be a misspelling; unchecked, perhaps repeated.

@@ -1,11 +1,10 @@
 //! A query made ready for matching.
 
-use super::analysis::{Term, analyse, key};
-use super::index::{weigh_terms, word_hashes};
+use super::analysis::{Term, analyse_segments, key, segments};
+use super::index::{hash, weigh_terms};
 use super::matcher::Matcher;
 use super::scoring::is_product;
 use super::spelling::IndexSpeller;
-use super::words::words;
 
 /// Terms of a query that are looked at: one bit each.
 pub(super) const MOST_TERMS: usize = 32;
@@ -14,7 +13,7 @@ pub(super) const MOST_TERMS: usize = 32;
 #[derive(Debug, Clone)]
 pub struct Query {
     pub(super) terms: Vec<QueryTerm>,
-    /// Hashes of the words as written.
+    /// Hashes of the words as written, spelling mended.
     pub(super) written: Vec<u32>,
     /// The name that the query is, word for word.
     pub(super) exact: Option<u32>,
@@ -49,9 +48,16 @@ impl Matcher<'_, '_> {
             index: self.index,
             larger: self.larger,
         };
-        let mut list = analyse(text, self.knowledge, &speller);
+        let read = segments(text, &speller, self.knowledge);
+        let written: Vec<&str> = read
+            .iter()
+            .flat_map(|(words, _)| words)
+            .map(String::as_str)
+            .collect();
+        let exact = self.index.exact(&written.join(" "));
+        let written = written.iter().map(|w| hash(w.as_bytes())).collect();
+        let mut list = analyse_segments(read, self.knowledge);
         list.truncate(MOST_TERMS);
-        let exact = self.index.exact(&words(text).join(" "));
         let same = self.index.exact(&key(&list));
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
@@ -90,7 +96,7 @@ impl Matcher<'_, '_> {
             unready,
             heads,
             products,
-            written: word_hashes(text).collect(),
+            written,
             exact,
             same,
         }

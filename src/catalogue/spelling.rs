@@ -1,7 +1,7 @@
 //! Spelling: the dictionary word that a misspelt one means.
 
 use super::analysis::Speller;
-use super::index::Index;
+use super::index::{Index, hash};
 
 /// Takes misspelt words to the dictionary's.
 #[derive(Debug, Clone, Copy)]
@@ -14,27 +14,21 @@ pub struct IndexSpeller<'i, 'b> {
 
 impl Speller for IndexSpeller<'_, '_> {
     fn knows(&self, word: &str) -> bool {
-        uses(self.index, word) > 0 || self.larger.is_some_and(|larger| uses(larger, word) > 0)
+        self.index.word(word).is_some()
+            || self.larger.is_some_and(|larger| larger.word(word).is_some())
     }
 
-    fn mend(&self, word: &str) -> Option<Vec<String>> {
+    fn mend(&self, word: &str, beside: &[String]) -> Option<Vec<String>> {
         let one = |word: String| vec![word];
         split_in_two(self.index, word)
             .or_else(|| self.larger.and_then(|larger| split_in_two(larger, word)))
             .or_else(|| {
                 self.larger
-                    .and_then(|larger| nearest(larger, word))
+                    .and_then(|larger| nearest(larger, word, beside))
                     .map(one)
             })
-            .or_else(|| nearest(self.index, word).map(one))
+            .or_else(|| nearest(self.index, word, beside).map(one))
     }
-}
-
-/// Names that hold a word or a narrower one.
-fn uses(index: &Index<'_>, word: &str) -> usize {
-    index
-        .word(word)
-        .map_or(0, |n| index.postings(n).len() + index.below(n).len())
 }
 
 /// `meatloaf` as `meat loaf`: both halves known and long enough to mean something.
@@ -52,36 +46,49 @@ fn split_in_two(index: &Index<'_>, word: &str) -> Option<Vec<String>> {
 
 /// Length from which a misspelt word has few neighbours.
 const SURE_LENGTH: usize = 5;
-/// Uses from which a word is common.
-const COMMON_USES: usize = 4;
+/// Power of two of the names that a common word is written in.
+const COMMON: u8 = 2;
+/// How much nearer a word is that stands in one name with another word of the query.
+const TOGETHER: f32 = 0.6;
+/// Neighbours that are looked at for what stands beside them.
+const NEIGHBOURS: usize = 6;
 
 /// The dictionary word nearest to a misspelt one, within one slip (two from seven
-/// letters on). Ties go to the word in more names, then to the alphabet.
-fn nearest(index: &Index<'_>, word: &str) -> Option<String> {
+/// letters on). A word that names hold together with another word of the query is nearer
+/// (`peanut bittle`). Ties go to the word in more names, then to the alphabet.
+fn nearest(index: &Index<'_>, word: &str, beside: &[String]) -> Option<String> {
     let allowed = if word.len() >= 7 { 2.0 } else { 1.0 };
-    let mut best: Option<(f32, usize, String)> = None;
-    for number in index.near(word) {
-        let other = index.word_text(number);
-        let slips = slips(word, other);
-        if slips > allowed {
-            continue;
+    let mut list: Vec<(f32, u8, &str)> = index
+        .near(word)
+        .into_iter()
+        .map(|number| {
+            let other = index.word_text(number);
+            (slips(word, other), index.row(number).uses, other)
+        })
+        .filter(|(slips, uses, other)| {
+            // Short words have many neighbours: only a common word is taken for what was meant.
+            *slips <= allowed && *other != word && (word.len() >= SURE_LENGTH || *uses >= COMMON)
+        })
+        .collect();
+    let nearer = |a: &(f32, u8, &str), b: &(f32, u8, &str)| {
+        a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)).then(a.2.cmp(b.2))
+    };
+    list.sort_unstable_by(nearer);
+    list.truncate(NEIGHBOURS);
+    if list.len() > 1 {
+        let hashes: Vec<u32> = list.iter().map(|(_, _, w)| hash(w.as_bytes())).collect();
+        let others: Vec<u32> = beside
+            .iter()
+            .filter(|other| *other != word)
+            .map(|other| hash(other.as_bytes()))
+            .collect();
+        let together = index.together(&hashes, &others);
+        for (row, together) in list.iter_mut().zip(together) {
+            row.0 -= if together { TOGETHER } else { 0.0 };
         }
-        let uses = index.postings(number).len() + index.below(number).len();
-        if uses == 0 || other == word {
-            continue;
-        }
-        // Short words have many neighbours: only a common word is taken for what was meant.
-        if word.len() < SURE_LENGTH && uses < COMMON_USES {
-            continue;
-        }
-        let better = best.as_ref().is_none_or(|(s, u, w)| {
-            (slips, std::cmp::Reverse(uses), other) < (*s, std::cmp::Reverse(*u), w.as_str())
-        });
-        if better {
-            best = Some((slips, uses, other.to_owned()));
-        }
+        list.sort_unstable_by(nearer);
     }
-    best.map(|(_, _, word)| word)
+    list.first().map(|(_, _, word)| (*word).to_owned())
 }
 
 /// Slips between two spellings: transpositions count once; a doubled letter and a key
