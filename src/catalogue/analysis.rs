@@ -205,8 +205,14 @@ fn turned(
             .longest(phrase, known)
             .is_some_and(|(length, _)| length == phrase.len())
     };
+    let phrase_at = |at: usize| {
+        let known = |fact| knowledge.means(fact).is_some() || knowledge.kind_of(fact).is_some();
+        knowledge.longest(&segment[at..], known)
+    };
     for start in 0..segment.len() {
-        for end in (start + 1..=segment.len()).rev() {
+        // Words that make a food of their own (`corn grits`) are not torn apart.
+        let together = phrase_at(start).map_or(1, |(length, _)| length);
+        for end in (start + together..=segment.len()).rev() {
             let mut phrase = segment[start..end].to_vec();
             phrase.extend_from_slice(noun);
             if phrase.len() <= 4 && whole(&phrase) {
@@ -288,6 +294,11 @@ fn compounds(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
             }
             _ => {}
         }
+        if let Some(noun) = shared_noun(&list[at..], knowledge) {
+            out.push(format!("{} {noun}", list[at]));
+            at += 1;
+            continue;
+        }
         match over_a_gap(&out, &list[at], knowledge) {
             Some(before) => out[before] = format!("{} {}", out[before], list[at]),
             None => out.push(list[at].clone()),
@@ -295,6 +306,20 @@ fn compounds(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
         at += 1;
     }
     out
+}
+
+/// The noun that the first word shares with one behind `or` or `and` (`american or cheddar
+/// cheese`), where the two are a compound.
+fn shared_noun<'l>(list: &'l [String], knowledge: &Knowledge<'_>) -> Option<&'l str> {
+    let (first, joiner, noun) = (list.first()?, list.get(1)?, list.get(3)?);
+    if !matches!(joiner.as_str(), "or" | "and") {
+        return None;
+    }
+    let compound = format!("{first} {noun}");
+    let known = knowledge
+        .fact(&compound)
+        .is_some_and(|fact| knowledge.kind_of(fact).is_some());
+    known.then_some(noun.as_str())
 }
 
 /// Where the first half of a compound stands whose second half is `word`, with only words
@@ -326,9 +351,9 @@ const COMES_ALONG: [&str; 9] = [
     "on",
     "over",
     "topped",
-    "includes",
+    "include",
     "including",
-    "contains",
+    "contain",
     "containing",
 ];
 

@@ -490,7 +490,9 @@ fn word_rows(
             class: fact.class,
             dimension: fact.dimension,
             value: fact.value,
-            uses: written.get(&hash(word.as_bytes())).map_or(0, |n| (n + 1).ilog2() as u8),
+            uses: written
+                .get(&hash(word.as_bytes()))
+                .map_or(0, |n| (n + 1).ilog2() as u8),
             rarity: larger.map_or(own, |larger| larger.known_rarity(word).unwrap_or(1.0)),
             kind_of,
             postings: [at, middle],

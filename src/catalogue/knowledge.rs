@@ -100,6 +100,7 @@ mod section {
     pub const STATES: usize = 3;
     pub const AGREEMENT: usize = 4;
     pub const STRESS: usize = 5;
+    pub const SILENCE: usize = 6;
 }
 
 /// Longest phrase of the lexicon, in words.
@@ -117,6 +118,7 @@ pub struct Knowledge<'b> {
     states: &'b [State],
     agreement: &'b [u8],
     stress: &'b [u8],
+    silence: &'b [u8],
 }
 
 /// One value of one dimension.
@@ -145,6 +147,7 @@ impl<'b> Knowledge<'b> {
             states: reader.numbers(section::STATES),
             agreement: reader.bytes(section::AGREEMENT),
             stress: reader.bytes(section::STRESS),
+            silence: reader.bytes(section::SILENCE),
         })
     }
 
@@ -196,6 +199,15 @@ impl<'b> Knowledge<'b> {
         let percent = usize::from(dimension)
             .checked_sub(1)
             .and_then(|at| self.stress.get(at));
+        f32::from(percent.copied().unwrap_or(100)) / 100.0
+    }
+
+    /// How well a name that is silent on the dimension of a state goes with it, from 0 to 1.
+    #[must_use]
+    pub fn silence(&self, state: u8) -> f32 {
+        let percent = usize::from(state)
+            .checked_sub(1)
+            .and_then(|at| self.silence.get(at));
         f32::from(percent.copied().unwrap_or(100)) / 100.0
     }
 
@@ -331,6 +343,7 @@ pub fn build(
             .map(|name| stress(name))
             .collect::<Vec<u8>>(),
     );
+    writer.add(&states.silences());
     Ok(writer.finish())
 }
 
@@ -371,6 +384,14 @@ impl StateNumbers {
         rows
     }
 
+    /// Percent for each state against a silent name.
+    fn silences(&self) -> Vec<u8> {
+        let row = |(dimension, value): &(u8, String)| {
+            silence(&self.dimensions[usize::from(*dimension) - 1], value)
+        };
+        self.states.iter().map(row).collect()
+    }
+
     /// Percent of agreement of every two states, row by row; row and column 0 are `none`.
     fn agreements(&self) -> Vec<u8> {
         let width = self.states.len() + 1;
@@ -390,11 +411,28 @@ impl StateNumbers {
 /// How much the states of a dimension change what is in the food, percent (our judgement).
 fn stress(dimension: &str) -> u8 {
     match dimension {
+        "make" => 250,
         "coat" => 200,
         "fat" => 180,
         "sweet" => 130,
         "colour" => 70,
         "salt" => 60,
+        _ => 100,
+    }
+}
+
+/// How well a name that is silent on a dimension goes with a state of it, percent: silence
+/// means the usual version (our judgement).
+fn silence(dimension: &str, value: &str) -> u8 {
+    match (dimension, value) {
+        ("make", _) => 55,
+        ("fat", "free") => 70,
+        ("fat", "low" | "extralean") => 80,
+        ("fat", "reduced" | "light" | "lean") | ("caffeine", _) => 90,
+        ("sweet", "sugarfree" | "reduced") => 85,
+        ("grain", "whole" | "multigrain") => 88,
+        ("form", "powdered" | "concentrated") => 75,
+        ("keep", "dried" | "pickled") => 88,
         _ => 100,
     }
 }
@@ -407,7 +445,7 @@ fn agreement(dimension: &str, ours: &str, theirs: &str) -> u8 {
         "sweet" | "pack" => 70,
         "coat" => 60,
         "colour" => 75,
-        "meat" => 50,
+        "meat" | "make" => 50,
         "keep" | "age" => 85,
         _ => 80,
     }

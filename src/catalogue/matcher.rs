@@ -6,7 +6,7 @@
 //! cooked, with against without), a word that makes another food of it (oil, juice) and a
 //! different head noun take it down.
 
-use super::index::Index;
+use super::index::{Index, hash};
 use super::knowledge::{Class, Knowledge};
 use super::query::Query;
 use super::scoring::weight;
@@ -132,6 +132,10 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 });
             }
             scratch.clear();
+            let best = list.iter().map(|c| c.score).fold(0.0, f32::max);
+            if best < weight::WEAK || list.len() < top {
+                list.extend(self.distant(query));
+            }
             best_of_each(list, top)
         })
     }
@@ -214,6 +218,51 @@ impl<'m, 'b> Matcher<'m, 'b> {
             entry,
             score: score.min(weight::INEXACT),
         }
+    }
+
+    /// Names with little in common with the query: another kind of the same sort, or a word
+    /// within a compound. They stand behind all that fit.
+    fn distant<'q>(&'q self, query: &'q Query) -> impl Iterator<Item = Candidate> + 'q {
+        let foods = query
+            .terms
+            .iter()
+            .filter(|t| t.term.class.names_food() && !t.term.negated);
+        let words: Vec<(u32, f32)> = foods
+            .flat_map(|t| {
+                t.term
+                    .word
+                    .split(' ')
+                    .map(|w| (hash(w.as_bytes()), t.weight))
+            })
+            .collect();
+        let all = words
+            .iter()
+            .map(|(_, weight)| weight)
+            .sum::<f32>()
+            .max(f32::EPSILON);
+        let heads = query.terms.iter().filter(|t| t.term.head);
+        let sorts: Vec<u32> = heads.filter_map(|t| t.broader.first().copied()).collect();
+        self.index
+            .entries()
+            .iter()
+            .zip(0..)
+            .filter_map(move |(row, entry)| {
+                let sort = |word: u32| self.index.above(word).next();
+                let alike = self.index.terms_of(row).iter().any(|term| {
+                    term.packed.head()
+                        && sort(term.packed.word()).is_some_and(|sort| sorts.contains(&sort))
+                });
+                let written = self.index.written(row);
+                let met = words.iter().filter(|(word, _)| written.contains(word));
+                let met: f32 = met.map(|(_, weight)| weight).sum();
+                let kind = if alike { weight::DISTANT_KIND } else { 0.0 };
+                let score = weight::DISTANT_WORDS * met / all + kind;
+                (score > 0.0).then_some(Candidate {
+                    item: row.item,
+                    entry,
+                    score,
+                })
+            })
     }
 
     /// Synonyms make names equal that are not written alike (leaf lettuce and butterhead):

@@ -36,9 +36,11 @@ pub(super) mod weight {
     /// Credit for the query's head where the name has it as what comes along.
     pub const HEAD_ALONG: f32 = 0.45;
     /// The query's head is missing in the name.
-    pub const HEAD_MISSED: f32 = 0.75;
+    pub const HEAD_MISSED: f32 = 0.65;
     /// The name's head is not asked for.
     pub const HEAD_EXTRA: f32 = 0.82;
+    /// The name's head is a product that is not asked for: what the query asks for is in it.
+    pub const DISH_EXTRA: f32 = 0.65;
     /// Credit for a state that is nearly the same (`reduced-fat` met by `light`).
     pub const ALIKE_STATE: f32 = 0.6;
     /// The query asks for a product (oil, juice) that the name is not.
@@ -46,17 +48,27 @@ pub(super) mod weight {
     /// The name is a product that the query does not ask for.
     pub const PRODUCT_EXTRA: f32 = 0.7;
     /// A part (liver, skin) on one side only.
-    pub const PART: f32 = 0.6;
+    pub const PART: f32 = 0.5;
     /// How much of such a penalty is left for what only comes along.
     pub const ALONG: f32 = 0.35;
     /// A special version that nobody asked for.
     pub const UNASKED: f32 = 0.9;
+    /// Another food by its make (imitation, baby food) that nobody asked for.
+    pub const OTHER_MAKE: f32 = 0.5;
+    /// A word that says which food it is, missing in the name.
+    pub const KIND_MISSED: f32 = 0.85;
     /// A word excluded on one side and present on the other.
     pub const EXCLUDED: f32 = 0.3;
     /// What is left of an unasked word that the rest of the dish speaks of.
     pub const AROUND: f32 = 0.7;
     /// What a name loses that says the same in other words.
     pub const OTHER_WORDS: f32 = 0.04;
+    /// Best score below which distant names are looked at.
+    pub const WEAK: f32 = 0.45;
+    /// Score of a distant name that is another kind of the same sort.
+    pub const DISTANT_KIND: f32 = 0.08;
+    /// Score of a distant name in the very same words.
+    pub const DISTANT_WORDS: f32 = 0.12;
     /// Most that a name scores that is not the query word for word.
     pub const INEXACT: f32 = 0.995;
     /// A name that means the same, word for word.
@@ -69,6 +81,9 @@ const SUBSTANTIAL: f32 = 0.35;
 /// Stress of a dimension from which its states are special versions of a food.
 const UNUSUAL: f32 = 1.2;
 
+/// The same from which it is another food.
+const OTHER: f32 = 2.4;
+
 /// Agreement from which two states are taken for one.
 const ALIKE: f32 = 0.9;
 
@@ -78,6 +93,8 @@ pub(super) struct Sum {
     extra_food: f32,
     factor: f32,
     dried: bool,
+    /// Dimensions of state that the name speaks of, one bit each.
+    spoken: u32,
 }
 
 impl Matcher<'_, '_> {
@@ -89,8 +106,10 @@ impl Matcher<'_, '_> {
             extra_food: 0.0,
             factor: 1.0,
             dried: false,
+            spoken: 0,
         };
         let mut missed_food: f32 = 0.0;
+        let mut missed_kind = false;
         for &row in self.index.terms_of(entry) {
             self.compare(query, row, marks, &mut credits, &mut sum);
         }
@@ -105,13 +124,21 @@ impl Matcher<'_, '_> {
                 };
                 missed += (1.0 - credit) * asked.weight * silent;
                 sum.factor *= missing(asked, credit);
+                let dimension = asked.term.state.0;
+                if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
+                    sum.factor *= self.knowledge.silence(asked.term.state.1);
+                }
                 if asked.term.class == Class::Food && credit < 0.4 {
                     missed_food = missed_food.max(asked.weight);
+                    missed_kind |= !asked.term.head && asked.weight > SUBSTANTIAL;
                 }
             }
         }
         if met <= 0.0 {
             return 0.0;
+        }
+        if missed_kind {
+            sum.factor *= weight::KIND_MISSED;
         }
         if missed_food.min(sum.extra_food) > SUBSTANTIAL {
             sum.factor *= weight::SWAPPED;
@@ -147,6 +174,7 @@ impl Matcher<'_, '_> {
         let kind = self.index.row(word);
         let class = Class::from_number(kind.class);
         sum.dried |= (kind.dimension, kind.value) == self.dried;
+        sum.spoken |= u32::from(kind.dimension != 0) << kind.dimension;
         if mark.asked != 0 {
             // What only comes along is not what the query is about.
             let along = row.packed.secondary() || row.packed.implied();
@@ -178,8 +206,12 @@ impl Matcher<'_, '_> {
             }
         }
         // Nobody orders a coating or a diet version without saying so.
-        if class == Class::State && self.knowledge.stress(kind.dimension) >= UNUSUAL {
-            sum.factor *= weight::UNASKED;
+        if class == Class::State {
+            sum.factor *= match self.knowledge.stress(kind.dimension) {
+                stress if stress >= OTHER => weight::OTHER_MAKE,
+                stress if stress >= UNUSUAL => weight::UNASKED,
+                _ => 1.0,
+            };
         }
         sum.extra += row.weight * if mark.around { weight::AROUND } else { 1.0 };
         if class == Class::Food {
@@ -281,10 +313,10 @@ fn unasked(class: Class, row: TermRow) -> f32 {
     if row.packed.secondary() {
         factor = 1.0 - weight::ALONG * (1.0 - factor);
     }
-    if row.packed.head() {
-        factor * weight::HEAD_EXTRA
-    } else {
-        factor
+    match (row.packed.head(), class) {
+        (true, Class::Product) => factor * weight::DISH_EXTRA,
+        (true, _) => factor * weight::HEAD_EXTRA,
+        _ => factor,
     }
 }
 

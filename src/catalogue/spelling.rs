@@ -15,7 +15,9 @@ pub struct IndexSpeller<'i, 'b> {
 impl Speller for IndexSpeller<'_, '_> {
     fn knows(&self, word: &str) -> bool {
         self.index.word(word).is_some()
-            || self.larger.is_some_and(|larger| larger.word(word).is_some())
+            || self
+                .larger
+                .is_some_and(|larger| larger.word(word).is_some())
     }
 
     fn mend(&self, word: &str, beside: &[String]) -> Option<Vec<String>> {
