@@ -486,9 +486,9 @@ fn fat_agreement(a: &str, b: &str) -> u8 {
     match u8::abs_diff(step(a), step(b)) {
         0 => 97,
         1 => 90,
-        2 => 75,
-        3 => 65,
-        _ => 55,
+        2 => 72,
+        3 => 55,
+        _ => 45,
     }
 }
 

@@ -21,6 +21,8 @@ pub struct Query {
     pub(super) same: Option<u32>,
     /// Whether it is of fruit, vegetables or herbs, which drying makes another food.
     pub(super) produce: bool,
+    /// Whether it is of something sweet that comes in flavours.
+    pub(super) sweet: bool,
     pub(super) dried: bool,
     /// Whether it says that it is not ready to eat (raw, uncooked, dry).
     pub(super) unready: bool,
@@ -74,6 +76,7 @@ impl Matcher<'_, '_> {
             .zip(0..)
             .filter(|(t, _)| is_product(t.class))
             .fold(0, |all, (_, at)| all | 1 << at);
+        let sweet = list.iter().any(|t| t.head && self.is_flavoured(&t.word));
         let produce = list.iter().any(|t| self.is_produce(t));
         let terms = list
             .into_iter()
@@ -92,6 +95,7 @@ impl Matcher<'_, '_> {
         Query {
             terms,
             produce,
+            sweet,
             dried,
             unready,
             heads,
@@ -100,6 +104,16 @@ impl Matcher<'_, '_> {
             exact,
             same,
         }
+    }
+
+    fn is_flavoured(&self, word: &str) -> bool {
+        let is = |word: &str| {
+            matches!(
+                word,
+                "dessert" | "candy" | "pastry" | "yogurt" | "milkshake"
+            )
+        };
+        is(word) || self.knowledge.above(word).any(is)
     }
 
     pub(super) fn is_produce(&self, term: &Term) -> bool {

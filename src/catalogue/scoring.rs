@@ -22,7 +22,9 @@ pub(super) mod weight {
     pub const SIBLING: f32 = 0.15;
     /// A food word missing on either side: a different food of the same make (`apple juice`
     /// for `carrot juice`).
-    pub const SWAPPED: f32 = 0.75;
+    pub const SWAPPED: f32 = 0.65;
+    /// The same where the two are flavours of something sweet.
+    pub const OTHER_FLAVOUR: f32 = 0.85;
     /// Credit for a product where the name only has what it is made of.
     pub const MADE_OF: f32 = 0.35;
     /// Credit when the name has a narrower word (`cheese` met by `cheddar`).
@@ -32,7 +34,7 @@ pub(super) mod weight {
     /// What is left of a missed state's weight: names are silent on most states.
     pub const SILENT: f32 = 0.5;
     /// Fruit, vegetable or herb that is dried on one side only.
-    pub const DRIED: f32 = 0.65;
+    pub const DRIED: f32 = 0.5;
     /// Credit for the query's head where the name has it as what comes along.
     pub const HEAD_ALONG: f32 = 0.45;
     /// The query's head is missing in the name.
@@ -54,7 +56,7 @@ pub(super) mod weight {
     /// A special version that nobody asked for.
     pub const UNASKED: f32 = 0.9;
     /// Another food by its make (imitation, baby food) that nobody asked for.
-    pub const OTHER_MAKE: f32 = 0.5;
+    pub const OTHER_MAKE: f32 = 0.4;
     /// A word that says which food it is, missing in the name.
     pub const KIND_MISSED: f32 = 0.85;
     /// A word excluded on one side and present on the other.
@@ -95,6 +97,8 @@ pub(super) struct Sum {
     dried: bool,
     /// Dimensions of state that the name speaks of, one bit each.
     spoken: u32,
+    /// The name is of a dish that is not asked for: its other words are what is in it.
+    dish: bool,
 }
 
 impl Matcher<'_, '_> {
@@ -107,9 +111,11 @@ impl Matcher<'_, '_> {
             factor: 1.0,
             dried: false,
             spoken: 0,
+            dish: self.is_other_dish(entry, marks),
         };
         let mut missed_food: f32 = 0.0;
         let mut missed_kind = false;
+        let mut silence: f32 = 1.0;
         for &row in self.index.terms_of(entry) {
             self.compare(query, row, marks, &mut credits, &mut sum);
         }
@@ -126,7 +132,7 @@ impl Matcher<'_, '_> {
                 sum.factor *= missing(asked, credit);
                 let dimension = asked.term.state.0;
                 if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
-                    sum.factor *= self.knowledge.silence(asked.term.state.1);
+                    silence = silence.min(self.knowledge.silence(asked.term.state.1));
                 }
                 if asked.term.class == Class::Food && credit < 0.4 {
                     missed_food = missed_food.max(asked.weight);
@@ -137,16 +143,37 @@ impl Matcher<'_, '_> {
         if met <= 0.0 {
             return 0.0;
         }
+        sum.factor *= silence;
         if missed_kind {
             sum.factor *= weight::KIND_MISSED;
         }
         if missed_food.min(sum.extra_food) > SUBSTANTIAL {
-            sum.factor *= weight::SWAPPED;
+            sum.factor *= if query.sweet {
+                weight::OTHER_FLAVOUR
+            } else {
+                weight::SWAPPED
+            };
         }
         if query.produce && sum.dried != query.dried {
             sum.factor *= weight::DRIED;
         }
         met / (met + missed + weight::EXTRA * sum.extra) * sum.factor
+    }
+
+    /// Whether the name's head is a product that the query does not speak of.
+    fn is_other_dish(&self, entry: &Entry, marks: &[Mark]) -> bool {
+        let mut rows = self.index.terms_of(entry).iter();
+        rows.any(|row| {
+            let word = row.packed.word();
+            let mark = marks[word as usize];
+            row.packed.head()
+                && is_product(self.index.class(word))
+                && mark.asked | mark.above == 0
+                && self
+                    .index
+                    .above(word)
+                    .all(|sort| marks[sort as usize].asked == 0)
+        })
     }
 
     /// Takes one term of the name into account.
@@ -177,17 +204,17 @@ impl Matcher<'_, '_> {
         sum.spoken |= u32::from(kind.dimension != 0) << kind.dimension;
         if mark.asked != 0 {
             // What only comes along is not what the query is about.
-            let along = row.packed.secondary() || row.packed.implied();
+            let along = row.packed.secondary() || row.packed.implied() || sum.dish;
             let heads = if along { query.heads } else { 0 };
             raise(credits, mark.asked & !heads, 1.0);
             raise(credits, mark.asked & heads, weight::HEAD_ALONG);
-            broader(query, row, mark, kind, credits);
+            broader(query, row, mark, kind, sum.dish, credits);
             return;
         }
         if kind.dimension != 0 && self.state(query, kind.dimension, kind.value, credits, sum) {
             return;
         }
-        if broader(query, row, mark, kind, credits) {
+        if broader(query, row, mark, kind, sum.dish, credits) {
             return;
         }
         if row.packed.implied() {
@@ -326,6 +353,7 @@ fn broader(
     row: TermRow,
     mark: Mark,
     kind: &WordRow,
+    dish: bool,
     credits: &mut [f32; MOST_TERMS],
 ) -> bool {
     if mark.above == 0 || row.packed.implied() || row.packed.aside() {
@@ -335,6 +363,11 @@ fn broader(
         (true, _) => weight::SIBLING,
         (false, 0) => weight::BROADEST,
         (false, _) => weight::BROADER,
+    };
+    let credit = if dish {
+        credit * weight::HEAD_ALONG
+    } else {
+        credit
     };
     // Jerky is made of beef, and beef is no jerky.
     let made = if is_product(Class::from_number(kind.class)) {
