@@ -55,7 +55,8 @@ const HEAD: u32 = 1 << 29;
 const IMPLIED: u32 = 1 << 28;
 const GENERAL: u32 = 1 << 27;
 const ASIDE: u32 = 1 << 26;
-const WORD: u32 = ASIDE - 1;
+const BEHIND: u32 = 1 << 25;
+const WORD: u32 = BEHIND - 1;
 
 /// A term of a name and what it weighs.
 #[derive(Debug, Clone, Copy, PartialEq, bytemuck::Pod, bytemuck::Zeroable)]
@@ -190,7 +191,8 @@ impl PackedTerm {
                 | flag(term.secondary, SECONDARY)
                 | flag(term.head, HEAD)
                 | flag(general, GENERAL)
-                | flag(term.aside, ASIDE),
+                | flag(term.aside, ASIDE)
+                | flag(term.behind > 0, BEHIND),
         )
     }
     /// Number in the dictionary.
@@ -227,6 +229,11 @@ impl PackedTerm {
     #[must_use]
     pub fn aside(self) -> bool {
         self.0 & ASIDE != 0
+    }
+    /// The word stands in a part of its own behind the head.
+    #[must_use]
+    pub fn behind(self) -> bool {
+        self.0 & BEHIND != 0
     }
     fn as_implied(self) -> Self {
         Self((self.0 | IMPLIED) & !HEAD)

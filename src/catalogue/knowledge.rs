@@ -307,7 +307,8 @@ pub fn build(
     for [phrase, meaning] in lexicon {
         let key = words(phrase).join(" ");
         let meaning = words(meaning).join(" ");
-        if key == meaning {
+        // A phrase that means itself keeps a shorter one from being read into it.
+        if key == meaning && !key.contains(' ') {
             continue;
         }
         if key.split(' ').count() > LONGEST_PHRASE {

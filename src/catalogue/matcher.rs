@@ -247,15 +247,19 @@ impl<'m, 'b> Matcher<'m, 'b> {
             .iter()
             .zip(0..)
             .filter_map(move |(row, entry)| {
-                let sort = |word: u32| self.index.above(word).next();
-                let alike = self.index.terms_of(row).iter().any(|term| {
-                    term.packed.head()
-                        && sort(term.packed.word()).is_some_and(|sort| sorts.contains(&sort))
-                });
+                let near = |word: u32| {
+                    let mut above = self.index.above(word).take(2);
+                    above.position(|sort| sorts.contains(&sort))
+                };
+                let head = self.index.terms_of(row).iter().find(|t| t.packed.head());
+                let kind = match head.and_then(|t| near(t.packed.word())) {
+                    Some(0) => weight::DISTANT_KIND,
+                    Some(_) => weight::DISTANT_KIND * weight::FARTHER,
+                    None => 0.0,
+                };
                 let written = self.index.written(row);
                 let met = words.iter().filter(|(word, _)| written.contains(word));
                 let met: f32 = met.map(|(_, weight)| weight).sum();
-                let kind = if alike { weight::DISTANT_KIND } else { 0.0 };
                 let score = weight::DISTANT_WORDS * met / all + kind;
                 (score > 0.0).then_some(Candidate {
                     item: row.item,
@@ -290,7 +294,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
         match first.score {
             s if s >= 0.9 || (s >= 0.82 && gap > 0.08) => Certainty::Sure,
             s if s >= 0.68 => Certainty::Likely,
-            s if s >= 0.3 => Certainty::Guess,
+            s if s >= weight::FITS => Certainty::Guess,
             _ => Certainty::None,
         }
     }

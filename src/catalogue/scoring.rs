@@ -25,6 +25,8 @@ pub(super) mod weight {
     pub const SWAPPED: f32 = 0.65;
     /// The same where the two are flavours of something sweet.
     pub const OTHER_FLAVOUR: f32 = 0.85;
+    /// Credit below which a food word counts as missing.
+    pub const HALF_MET: f32 = 0.5;
     /// Credit for a product where the name only has what it is made of.
     pub const MADE_OF: f32 = 0.35;
     /// Credit when the name has a narrower word (`cheese` met by `cheddar`).
@@ -37,6 +39,8 @@ pub(super) mod weight {
     pub const DRIED: f32 = 0.5;
     /// Credit for the query's head where the name has it as what comes along.
     pub const HEAD_ALONG: f32 = 0.45;
+    /// The same where the name has it as what it is made of (`cheese` in a burrito).
+    pub const WITHIN: f32 = 0.7;
     /// The query's head is missing in the name.
     pub const HEAD_MISSED: f32 = 0.65;
     /// The name's head is not asked for.
@@ -57,6 +61,8 @@ pub(super) mod weight {
     pub const UNASKED: f32 = 0.9;
     /// Another food by its make (imitation, baby food) that nobody asked for.
     pub const OTHER_MAKE: f32 = 0.4;
+    /// A cut asked for and another one given.
+    pub const OTHER_CUT: f32 = 0.85;
     /// A word that says which food it is, missing in the name.
     pub const KIND_MISSED: f32 = 0.85;
     /// A word excluded on one side and present on the other.
@@ -69,6 +75,10 @@ pub(super) mod weight {
     pub const WEAK: f32 = 0.45;
     /// Score of a distant name that is another kind of the same sort.
     pub const DISTANT_KIND: f32 = 0.08;
+    /// What is left of that where their sorts are one step apart.
+    pub const FARTHER: f32 = 0.9;
+    /// Score from which a name fits at all.
+    pub const FITS: f32 = 0.22;
     /// Score of a distant name in the very same words.
     pub const DISTANT_WORDS: f32 = 0.12;
     /// Most that a name scores that is not the query word for word.
@@ -93,6 +103,7 @@ const ALIKE: f32 = 0.9;
 pub(super) struct Sum {
     extra: f32,
     extra_food: f32,
+    extra_cut: bool,
     factor: f32,
     dried: bool,
     /// Dimensions of state that the name speaks of, one bit each.
@@ -108,6 +119,7 @@ impl Matcher<'_, '_> {
         let mut sum = Sum {
             extra: 0.0,
             extra_food: 0.0,
+            extra_cut: false,
             factor: 1.0,
             dried: false,
             spoken: 0,
@@ -115,6 +127,7 @@ impl Matcher<'_, '_> {
         };
         let mut missed_food: f32 = 0.0;
         let mut missed_kind = false;
+        let mut missed_cut = false;
         let mut silence: f32 = 1.0;
         for &row in self.index.terms_of(entry) {
             self.compare(query, row, marks, &mut credits, &mut sum);
@@ -134,7 +147,8 @@ impl Matcher<'_, '_> {
                 if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
                     silence = silence.min(self.knowledge.silence(asked.term.state.1));
                 }
-                if asked.term.class == Class::Food && credit < 0.4 {
+                missed_cut |= asked.term.class == Class::Cut && credit < weight::HALF_MET;
+                if asked.term.class == Class::Food && credit < weight::HALF_MET {
                     missed_food = missed_food.max(asked.weight);
                     missed_kind |= !asked.term.head && asked.weight > SUBSTANTIAL;
                 }
@@ -144,6 +158,9 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         sum.factor *= silence;
+        if missed_cut && sum.extra_cut {
+            sum.factor *= weight::OTHER_CUT;
+        }
         if missed_kind {
             sum.factor *= weight::KIND_MISSED;
         }
@@ -202,19 +219,25 @@ impl Matcher<'_, '_> {
         let class = Class::from_number(kind.class);
         sum.dried |= (kind.dimension, kind.value) == self.dried;
         sum.spoken |= u32::from(kind.dimension != 0) << kind.dimension;
+        let within = sum.dish && !row.packed.behind();
         if mark.asked != 0 {
             // What only comes along is not what the query is about.
-            let along = row.packed.secondary() || row.packed.implied() || sum.dish;
-            let heads = if along { query.heads } else { 0 };
+            let along = row.packed.secondary() || row.packed.implied();
+            let heads = if along || within { query.heads } else { 0 };
+            let less = if along {
+                weight::HEAD_ALONG
+            } else {
+                weight::WITHIN
+            };
             raise(credits, mark.asked & !heads, 1.0);
-            raise(credits, mark.asked & heads, weight::HEAD_ALONG);
-            broader(query, row, mark, kind, sum.dish, credits);
+            raise(credits, mark.asked & heads, less);
+            broader(query, row, mark, kind, within, credits);
             return;
         }
         if kind.dimension != 0 && self.state(query, kind.dimension, kind.value, credits, sum) {
             return;
         }
-        if broader(query, row, mark, kind, sum.dish, credits) {
+        if broader(query, row, mark, kind, within, credits) {
             return;
         }
         if row.packed.implied() {
@@ -244,6 +267,7 @@ impl Matcher<'_, '_> {
         if class == Class::Food {
             sum.extra_food = sum.extra_food.max(row.weight);
         }
+        sum.extra_cut |= class == Class::Cut;
         sum.factor *= unasked(class, row);
     }
 
@@ -353,7 +377,7 @@ fn broader(
     row: TermRow,
     mark: Mark,
     kind: &WordRow,
-    dish: bool,
+    within: bool,
     credits: &mut [f32; MOST_TERMS],
 ) -> bool {
     if mark.above == 0 || row.packed.implied() || row.packed.aside() {
@@ -364,7 +388,7 @@ fn broader(
         (false, 0) => weight::BROADEST,
         (false, _) => weight::BROADER,
     };
-    let credit = if dish {
+    let credit = if within {
         credit * weight::HEAD_ALONG
     } else {
         credit
