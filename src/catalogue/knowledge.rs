@@ -431,9 +431,8 @@ fn silence(dimension: &str, value: &str) -> u8 {
         ("fat", "low" | "extralean") => 80,
         ("fat", "reduced" | "light" | "lean") | ("caffeine", _) => 90,
         ("sweet", "sugarfree" | "reduced") => 85,
-        ("grain", "whole" | "multigrain") => 88,
+        ("grain", "whole" | "multigrain") | ("keep", "dried" | "pickled") => 88,
         ("form", "powdered" | "concentrated") => 75,
-        ("keep", "dried" | "pickled") => 88,
         _ => 100,
     }
 }

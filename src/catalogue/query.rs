@@ -19,11 +19,11 @@ pub struct Query {
     pub(super) exact: Option<u32>,
     /// A name that means the same, word for word.
     pub(super) same: Option<u32>,
-    /// Whether it is of fruit, vegetables or herbs, which drying makes another food.
-    pub(super) produce: bool,
     /// Whether it is of something sweet that comes in flavours.
     pub(super) sweet: bool,
-    pub(super) dried: bool,
+    /// Whether it is of dried fruit, vegetables or herbs; `None` for other foods, which
+    /// drying does not make another food of.
+    pub(super) dried: Option<bool>,
     /// Whether it says that it is not ready to eat (raw, uncooked, dry).
     pub(super) unready: bool,
     /// Bits of the head.
@@ -94,15 +94,14 @@ impl Matcher<'_, '_> {
             .collect();
         Query {
             terms,
-            produce,
-            sweet,
-            dried,
-            unready,
-            heads,
-            products,
             written,
             exact,
             same,
+            sweet,
+            dried: produce.then_some(dried),
+            unready,
+            heads,
+            products,
         }
     }
 

@@ -171,7 +171,7 @@ impl Matcher<'_, '_> {
                 weight::SWAPPED
             };
         }
-        if query.produce && sum.dried != query.dried {
+        if query.dried.is_some_and(|dried| dried != sum.dried) {
             sum.factor *= weight::DRIED;
         }
         met / (met + missed + weight::EXTRA * sum.extra) * sum.factor
