@@ -24,4 +24,6 @@ pub mod daylog;
 
 pub mod pages;
 
+pub mod menu;
+
 pub mod cli;

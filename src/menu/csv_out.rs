@@ -1,0 +1,165 @@
+//! Rows as CSV: one row an item, one column a figure, nothing where nothing is known.
+
+use super::figures::push;
+use super::fitted::Cap;
+use super::item::PrintedIs;
+use super::row::Row;
+use crate::catalogue::Catalogue;
+use crate::groups::{Group, Limit};
+use crate::pages::csv_page::guard;
+use crate::quantity::Range;
+
+/// The columns in order.
+#[must_use]
+pub fn columns() -> Vec<String> {
+    let mut list: Vec<String> = [
+        "item",
+        "certainty",
+        "over",
+        "fitted_share",
+        "held_by",
+        "sodium_passes",
+        "grams_low",
+        "grams",
+        "grams_high",
+        "energy_kcal_low",
+        "energy_kcal",
+        "energy_kcal_high",
+        "energy_share",
+        "printed_kcal",
+        "printed",
+    ]
+    .map(str::to_owned)
+    .to_vec();
+    for group in Group::ALL {
+        let unit = group.unit().word().replace('-', "_");
+        list.push(format!("{}_{unit}", group.key()));
+        list.push(format!("{}_portions", group.key()));
+        list.push(format!("{}_share", group.key()));
+    }
+    for limit in Limit::ALL.iter().skip(1) {
+        let unit = limit.unit().replace('-', "_");
+        list.push(format!("{}_{unit}", limit.key()));
+        list.push(format!("{}_share", limit.key()));
+    }
+    list.extend(["components", "unmatched", "without_amount"].map(str::to_owned));
+    list
+}
+
+/// Writes rows into memory, one batch at a time.
+pub struct CsvRows<'c, 'o> {
+    catalogue: &'c Catalogue,
+    writer: csv::Writer<&'o mut Vec<u8>>,
+    cell: Vec<u8>,
+}
+
+impl<'c, 'o> CsvRows<'c, 'o> {
+    /// A writer whose rows end with a line feed.
+    pub fn new(catalogue: &'c Catalogue, out: &'o mut Vec<u8>) -> Self {
+        Self {
+            catalogue,
+            writer: csv::Writer::from_writer(out),
+            cell: Vec::new(),
+        }
+    }
+
+    /// The header row.
+    pub fn header(&mut self) -> csv::Result<()> {
+        self.writer.write_record(columns())
+    }
+
+    /// One row. Fails only when memory does.
+    pub fn row(&mut self, row: &Row) -> csv::Result<()> {
+        self.writer.write_field(guard(&row.item).as_bytes())?;
+        self.word(row.certainty.word())?;
+        self.joined(row.over.iter().map(Cap::key))?;
+        self.number(row.fitted.map(|f| f.share), 2)?;
+        self.word(row.fitted.and_then(|f| f.held_by).map_or("", Cap::key))?;
+        let passes = row.fitted.is_some_and(|f| f.passes_sodium);
+        self.word(if passes { "yes" } else { "" })?;
+        self.range(Some(row.tally.grams), 1)?;
+        self.range(row.energy(), 0)?;
+        self.number(row.tally.limits[0].share, 2)?;
+        self.printed(row)?;
+        for group in &row.tally.groups {
+            self.number(Some(group.amount.likely), 2)?;
+            self.number(Some(group.portions), 2)?;
+            self.number(group.share, 2)?;
+        }
+        for limit in &row.tally.limits[1..] {
+            self.number(limit.amount.map(|a| a.likely), 1)?;
+            self.number(limit.share, 2)?;
+        }
+        self.components(row)?;
+        self.joined(row.unmatched.iter().map(String::as_str))?;
+        self.joined(row.without_amount.iter().map(String::as_str))?;
+        self.writer.write_record(None::<&[u8]>)
+    }
+
+    /// Hands everything to the memory it is written into.
+    pub fn finish(mut self) -> csv::Result<()> {
+        Ok(self.writer.flush()?)
+    }
+
+    fn components(&mut self, row: &Row) -> csv::Result<()> {
+        self.cell.clear();
+        for c in &row.components {
+            let Some(id) = c.food else { continue };
+            if !self.cell.is_empty() {
+                self.cell.extend_from_slice(b"; ");
+            }
+            if let Some(grams) = c.grams {
+                push(&mut self.cell, grams, 0);
+                self.cell.extend_from_slice(b" g ");
+            }
+            let name = self.catalogue.food(id).name();
+            self.cell.extend_from_slice(name.as_bytes());
+        }
+        self.writer.write_field(&self.cell)
+    }
+
+    fn printed(&mut self, row: &Row) -> csv::Result<()> {
+        self.cell.clear();
+        if let Some((low, high)) = row.printed {
+            push(&mut self.cell, low, 0);
+            if high > low {
+                self.cell.push(b'-');
+                push(&mut self.cell, high, 0);
+            }
+        }
+        self.writer.write_field(&self.cell)?;
+        self.word(row.printed_is.map_or("", PrintedIs::word))
+    }
+
+    fn range(&mut self, range: Option<Range>, decimals: u32) -> csv::Result<()> {
+        self.number(range.map(|r| r.low), decimals)?;
+        self.number(range.map(|r| r.likely), decimals)?;
+        self.number(range.map(|r| r.high), decimals)
+    }
+
+    fn number(&mut self, value: Option<f64>, decimals: u32) -> csv::Result<()> {
+        self.cell.clear();
+        if let Some(value) = value {
+            push(&mut self.cell, value, decimals);
+        }
+        self.writer.write_field(&self.cell)
+    }
+
+    fn word(&mut self, word: &str) -> csv::Result<()> {
+        self.writer.write_field(word)
+    }
+
+    /// Texts in one cell; what a spreadsheet would run as a formula is made text.
+    fn joined<'t>(&mut self, list: impl Iterator<Item = &'t str>) -> csv::Result<()> {
+        self.cell.clear();
+        for text in list {
+            if self.cell.is_empty() {
+                self.cell.extend_from_slice(guard(text).as_bytes());
+            } else {
+                self.cell.extend_from_slice(b"; ");
+                self.cell.extend_from_slice(text.as_bytes());
+            }
+        }
+        self.writer.write_field(&self.cell)
+    }
+}

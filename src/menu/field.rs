@@ -1,0 +1,112 @@
+//! Figures of a row that people can name, for filters and for sorting.
+
+use super::item::PrintedIs;
+use super::row::Row;
+use crate::catalogue::Certainty;
+use crate::groups::{Group, Limit};
+
+/// A figure of a row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Field {
+    /// Portions of a group.
+    Portions(Group),
+    /// Share of the day of a group, 1 being all of it.
+    GroupShare(Group),
+    /// Amount of a limit, in its unit.
+    Amount(Limit),
+    /// Share of the day of a limit.
+    LimitShare(Limit),
+    /// Edible grams as served.
+    Grams,
+    /// Part of the dish that fits the meal, 0 to 1.
+    Fitted,
+    /// Energy that the restaurant prints, kcal; the lower one of several.
+    Printed,
+    /// Where the printed energy lies: -1 below the range, 0 in it, 1 above.
+    PrintedIs,
+    /// Certainty, from 0 (none) to 3 (sure).
+    Certainty,
+}
+
+impl Field {
+    /// The field of these words: `energy`, `saturated fat`, `grains share`, `fitted share`.
+    #[must_use]
+    pub fn from_words(words: &str) -> Option<Self> {
+        let words = words.trim().to_lowercase().replace(['_', '-'], " ");
+        let (name, share) = match words.strip_suffix(" share") {
+            Some(name) => (name.trim(), true),
+            None => (words.as_str(), false),
+        };
+        let name = name.strip_suffix(" portions").unwrap_or(name);
+        if let Some(group) = Group::from_words(name) {
+            return Some(if share {
+                Field::GroupShare(group)
+            } else {
+                Field::Portions(group)
+            });
+        }
+        if let Some(limit) = Limit::from_words(name).or_else(|| match name {
+            "kcal" | "energy kcal" | "calories" => Some(Limit::Energy),
+            _ => None,
+        }) {
+            return Some(if share {
+                Field::LimitShare(limit)
+            } else {
+                Field::Amount(limit)
+            });
+        }
+        match (name, share) {
+            ("fitted", _) => Some(Field::Fitted),
+            ("grams" | "weight", false) => Some(Field::Grams),
+            ("printed" | "printed energy" | "printed kcal", false) => Some(Field::Printed),
+            ("certainty", false) => Some(Field::Certainty),
+            _ => None,
+        }
+    }
+
+    /// Unit of the figure, where it has one.
+    #[must_use]
+    pub fn unit(self) -> &'static str {
+        match self {
+            Field::Portions(_) => "portions",
+            Field::Amount(limit) => limit.unit(),
+            Field::Grams => "g",
+            Field::Printed => "kcal",
+            _ => "",
+        }
+    }
+
+    /// The figure of a row; nothing when it is not known.
+    #[must_use]
+    pub fn of(self, row: &Row) -> Option<f64> {
+        let tally = &row.tally;
+        match self {
+            Field::Portions(group) => Some(tally.groups[group as usize].portions),
+            Field::GroupShare(group) => tally.groups[group as usize].share,
+            Field::Amount(limit) => tally.limits[limit as usize].amount.map(|a| a.likely),
+            Field::LimitShare(limit) => tally.limits[limit as usize].share,
+            Field::Grams => Some(tally.grams.likely),
+            Field::Fitted => row.fitted.map(|f| f.share),
+            Field::Printed => row.printed.map(|p| p.0),
+            Field::PrintedIs => row.printed_is.map(Self::printed_figure),
+            Field::Certainty => Some(Self::certainty_figure(row.certainty)),
+        }
+    }
+
+    pub(super) fn printed_figure(is: PrintedIs) -> f64 {
+        match is {
+            PrintedIs::Below => -1.0,
+            PrintedIs::Within => 0.0,
+            PrintedIs::Above => 1.0,
+        }
+    }
+
+    pub(super) fn certainty_figure(certainty: Certainty) -> f64 {
+        match certainty {
+            Certainty::None => 0.0,
+            Certainty::Guess => 1.0,
+            Certainty::Likely => 2.0,
+            Certainty::Sure => 3.0,
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Numbers into bytes: fixed decimals, no allocation.
+
+/// Writes `value` with `decimals` (at most 3), trailing zeros left off. What is not finite or
+/// beyond fifteen digits, which no dish reaches, is written as 0.
+pub fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
+    let scale = 10_u64.pow(decimals.min(3));
+    let scaled = (value * scale as f64).round();
+    if !(scaled.abs() < 1e15) {
+        out.push(b'0');
+        return;
+    }
+    if scaled < 0.0 {
+        out.push(b'-');
+    }
+    let scaled = scaled.abs() as u64;
+    let mut digits = itoa::Buffer::new();
+    out.extend_from_slice(digits.format(scaled / scale).as_bytes());
+    let mut rest = scaled % scale;
+    if rest == 0 {
+        return;
+    }
+    out.push(b'.');
+    let mut place = scale / 10;
+    while rest > 0 {
+        out.push(b'0' + (rest / place) as u8);
+        rest %= place;
+        place /= 10;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::push;
+
+    #[test]
+    fn figures_are_as_short_as_they_can_be() {
+        let text = |value, decimals| {
+            let mut out = Vec::new();
+            push(&mut out, value, decimals);
+            String::from_utf8(out).expect("ASCII")
+        };
+        assert_eq!(text(0.0, 2), "0");
+        assert_eq!(text(12.3456, 2), "12.35");
+        assert_eq!(text(1.05, 3), "1.05");
+        assert_eq!(text(1.004, 2), "1");
+        assert_eq!(text(-0.25, 1), "-0.3");
+        assert_eq!(text(1234.0, 0), "1234");
+        assert_eq!(text(f64::NAN, 1), "0");
+    }
+}

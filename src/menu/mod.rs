@@ -1,0 +1,42 @@
+//! Whole menus as a stream: rows in, audited rows out, in their order, in memory that does not
+//! grow with the menu.
+//!
+//! ```text
+//! source -> split -> items -> auditor (every core) -> rows -> filter -> writer
+//! ```
+
+mod auditor;
+mod csv_out;
+mod csv_rows;
+mod field;
+mod figures;
+mod filter;
+mod fitted;
+mod item;
+mod json_ld;
+mod json_out;
+mod json_rows;
+mod memo;
+mod pipeline;
+mod row;
+mod source;
+mod split;
+mod summary;
+mod tally;
+
+pub use auditor::{Auditor, Setting};
+pub use csv_out::{CsvRows, columns};
+pub use csv_rows::{Cells, Header, HeaderFault, to_item};
+pub use field::Field;
+pub use filter::{Filter, FilterError};
+pub use fitted::{Cap, Caps, Fitted};
+pub use item::{Item, PrintedIs, RowFault, printed_energy};
+pub use json_ld::{LdFault, menu_items};
+pub use json_out::row as json_row;
+pub use json_rows::{from_line, from_menu_item};
+pub use pipeline::{Batch, Encoding, Ended, Job, Order, Rows, Sink, run};
+pub use row::{Row, RowComponent};
+pub use source::{InputForm, Source, open};
+pub use split::{Cut, Found, Shape, Splitter};
+pub use summary::{Brief, Summary};
+pub use tally::{Allowances, GroupFigures, LimitFigures, Tallier, Tally};

@@ -1,0 +1,494 @@
+//! Reader, workers and writer: batches of rows go round between them in a fixed number, so
+//! that nothing piles up whoever is slow.
+
+use super::auditor::{Auditor, Setting};
+use super::csv_out::CsvRows;
+use super::csv_rows::{Cells, Header, HeaderFault, delimiter_of, to_item};
+use super::field::Field;
+use super::filter::Filter;
+use super::item::{Item, RowFault};
+use super::json_ld::{LdFault, menu_items};
+use super::json_out;
+use super::json_rows::{from_line, from_menu_item};
+use super::source::{InputForm, Source};
+use super::split::{Cut, Shape, Splitter};
+use super::summary::Brief;
+use crossbeam_channel::{Receiver, Sender, bounded};
+use std::collections::BTreeMap;
+use std::io::BufRead;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Rows of a batch at most.
+const BATCH_ROWS: usize = 128;
+/// Bytes from which a batch goes off with fewer rows.
+const BATCH_BYTES: usize = 128 << 10;
+/// Bytes of a row that is still taken for an item.
+const MOST_ROW: usize = 1 << 20;
+/// Memory of a batch that is given back after an unusual row.
+const KEPT_BYTES: usize = 1 << 20;
+/// Batches going round for each worker.
+const BATCHES_EACH: usize = 3;
+
+/// How rows are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Encoding {
+    /// CSV without its header.
+    Csv,
+    /// One JSON object a line.
+    Ndjson,
+    /// Not at all: only the summary is wanted.
+    Nothing,
+}
+
+/// What rows are sorted by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Order {
+    /// The figure.
+    pub field: Field,
+    /// Largest first.
+    pub falling: bool,
+}
+
+/// What is to be done with every row.
+pub struct Job<'s> {
+    /// What it is audited with.
+    pub setting: Setting<'s>,
+    /// Which rows are kept.
+    pub filter: Option<Filter>,
+    /// What rows will be sorted by.
+    pub order: Option<Order>,
+    /// How rows are written.
+    pub encoding: Encoding,
+    /// Rows at the start that are left out, done by an earlier run.
+    pub skip: u64,
+    /// Workers; at least one.
+    pub threads: usize,
+    /// Becomes true when the run is to stop at the next row.
+    pub stop: &'s AtomicBool,
+}
+
+/// A row of a batch as found.
+#[derive(Debug, Clone, Copy)]
+struct RawRow {
+    line: u64,
+    start: usize,
+    end: usize,
+    cut: Cut,
+}
+
+/// A row written into a batch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Kept {
+    /// Where it ends in [`Batch::out`].
+    pub end: usize,
+    /// What it is sorted by.
+    pub key: Option<f64>,
+}
+
+/// A row that could not be used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BadRow {
+    /// Its line, from 1.
+    pub line: u64,
+    /// Why; nothing for the rest of a row told already.
+    pub fault: Option<RowFault>,
+    start: usize,
+    end: usize,
+    cut: Cut,
+}
+
+/// Rows on their way.
+#[derive(Debug, Default)]
+pub struct Batch {
+    number: u64,
+    /// Rows of the input up to and with this batch.
+    pub rows_so_far: u64,
+    bytes: Vec<u8>,
+    rows: Vec<RawRow>,
+    /// Rows that are kept, as written.
+    pub out: Vec<u8>,
+    /// Where each of them ends.
+    pub kept: Vec<Kept>,
+    /// What the summary needs of every row.
+    pub briefs: Vec<Brief>,
+    /// Rows that could not be used.
+    pub bad: Vec<BadRow>,
+    /// Rows audited, of which some component is not counted.
+    pub incomplete: u64,
+}
+
+impl Batch {
+    fn clear(&mut self) {
+        for memory in [&mut self.bytes, &mut self.out] {
+            memory.clear();
+            if memory.capacity() > KEPT_BYTES {
+                memory.shrink_to(KEPT_BYTES);
+            }
+        }
+        self.rows.clear();
+        self.kept.clear();
+        self.briefs.clear();
+        self.bad.clear();
+        self.incomplete = 0;
+    }
+
+    /// The bytes of a bad row as they were read, and whether a line break belongs after them.
+    #[must_use]
+    pub fn raw(&self, bad: &BadRow) -> (&[u8], bool) {
+        let bytes = self.bytes.get(bad.start..bad.end).unwrap_or_default();
+        (bytes, bad.cut != Cut::Piece)
+    }
+}
+
+/// How the input came to its end.
+#[derive(Debug)]
+pub enum Ended {
+    /// All of it was read.
+    Whole,
+    /// It was asked to stop.
+    Stopped,
+    /// Reading failed; what came before was used.
+    Failed(std::io::Error),
+    /// The JSON-LD breaks off or goes wrong; what came before was used.
+    BrokenJson(String),
+}
+
+/// Takes finished batches, in their order.
+pub trait Sink {
+    /// One batch. An error ends the run.
+    fn take(&mut self, batch: &Batch) -> std::io::Result<()>;
+}
+
+/// A menu cut into rows.
+pub enum Rows {
+    /// A header and rows.
+    Csv(Splitter<Box<dyn BufRead + Send>>, Header),
+    /// Objects by the line.
+    Lines(Splitter<Box<dyn BufRead + Send>>),
+    /// One object.
+    Ld(Box<dyn BufRead + Send>),
+}
+
+impl Rows {
+    /// Begins to read: a CSV menu's header.
+    ///
+    /// Fails when the header cannot be used, or when reading it fails.
+    pub fn begin(source: Source) -> Result<Self, BeginError> {
+        match source.form {
+            InputForm::JsonLd => Ok(Self::Ld(source.text)),
+            InputForm::Ndjson => Ok(Self::Lines(Splitter::new(source.text, Shape::Lines))),
+            InputForm::Csv => {
+                let delimiter = delimiter_of(&source.start);
+                let mut splitter = Splitter::new(source.text, Shape::Csv(delimiter));
+                let header = match splitter.next_row() {
+                    Some(row) => Header::parse(row.bytes, delimiter)?,
+                    None => {
+                        return Err(match splitter.failure() {
+                            Some(error) => BeginError::Input(error),
+                            None => HeaderFault::Empty.into(),
+                        });
+                    }
+                };
+                Ok(Self::Csv(splitter, header))
+            }
+        }
+    }
+
+    /// The header of a CSV menu.
+    #[must_use]
+    pub fn header(&self) -> Option<&Header> {
+        match self {
+            Self::Csv(_, header) => Some(header),
+            _ => None,
+        }
+    }
+}
+
+/// Why a menu cannot be begun.
+#[derive(Debug, thiserror::Error)]
+pub enum BeginError {
+    /// The header.
+    #[error(transparent)]
+    Header(#[from] HeaderFault),
+    /// The input.
+    #[error(transparent)]
+    Input(std::io::Error),
+}
+
+/// How items are made of rows.
+#[derive(Clone, Copy)]
+enum Reading<'h> {
+    Csv(&'h Header),
+    Line,
+    MenuItem,
+}
+
+/// Audits all rows and hands them to `sink` in their order, whatever the number of workers.
+///
+/// Fails when the sink does.
+pub fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Result<Ended> {
+    let threads = job.threads.max(1);
+    let going_round = threads * BATCHES_EACH + 2;
+    let (free_in, free) = bounded(going_round);
+    let (work_in, work) = bounded::<Batch>(going_round);
+    let (done_in, done) = bounded::<Batch>(going_round);
+    for _ in 0..going_round {
+        let _ = free_in.send(Batch::default());
+    }
+    let header = rows.header().cloned();
+    let reading = match (&rows, &header) {
+        (Rows::Csv(..), Some(header)) => Reading::Csv(header),
+        (Rows::Ld(_), _) => Reading::MenuItem,
+        _ => Reading::Line,
+    };
+    std::thread::scope(|scope| {
+        let reader = scope.spawn(move || {
+            let mut filler = Filler::new(free, work_in, job);
+            feed(rows, &mut filler)
+        });
+        for _ in 0..threads {
+            let (work, done_in) = (work.clone(), done_in.clone());
+            scope.spawn(move || {
+                let mut worker = Worker::new(job, reading);
+                for mut batch in work {
+                    worker.work(&mut batch);
+                    if done_in.send(batch).is_err() {
+                        return;
+                    }
+                }
+            });
+        }
+        drop((work, done_in));
+        let written = write_in_order(&done, free_in, sink);
+        // Whoever still works finds no one to hand on to and ends.
+        drop(done);
+        let ended = reader
+            .join()
+            .unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        written.map(|()| ended)
+    })
+}
+
+fn write_in_order(
+    done: &Receiver<Batch>,
+    free: Sender<Batch>,
+    sink: &mut dyn Sink,
+) -> std::io::Result<()> {
+    let mut next = 0;
+    let mut early = BTreeMap::new();
+    for batch in done {
+        early.insert(batch.number, batch);
+        while let Some(mut batch) = early.remove(&next) {
+            sink.take(&batch)?;
+            next += 1;
+            batch.clear();
+            // The reader may have ended already.
+            let _ = free.send(batch);
+        }
+    }
+    Ok(())
+}
+
+/// Puts rows into batches and sends them off.
+struct Filler<'j> {
+    free: Receiver<Batch>,
+    work: Sender<Batch>,
+    stop: &'j AtomicBool,
+    skip: u64,
+    batch: Option<Batch>,
+    number: u64,
+    rows: u64,
+}
+
+impl<'j> Filler<'j> {
+    fn new(free: Receiver<Batch>, work: Sender<Batch>, job: &Job<'j>) -> Self {
+        Self {
+            free,
+            work,
+            stop: job.stop,
+            skip: job.skip,
+            batch: None,
+            number: 0,
+            rows: 0,
+        }
+    }
+
+    /// Takes a row; false when no more are wanted.
+    fn take(&mut self, line: u64, bytes: &[u8], cut: Cut) -> bool {
+        if self.stop.load(Ordering::Relaxed) {
+            return false;
+        }
+        if cut != Cut::Rest {
+            self.rows += 1;
+        }
+        if self.rows <= self.skip {
+            return true;
+        }
+        let Some(mut batch) = self.batch.take().or_else(|| self.free.recv().ok()) else {
+            return false;
+        };
+        let start = batch.bytes.len();
+        batch.bytes.extend_from_slice(bytes);
+        batch.rows.push(RawRow {
+            line,
+            start,
+            end: batch.bytes.len(),
+            cut,
+        });
+        let full = batch.rows.len() >= BATCH_ROWS || batch.bytes.len() >= BATCH_BYTES;
+        self.batch = Some(batch);
+        !full || self.send()
+    }
+
+    fn send(&mut self) -> bool {
+        let Some(mut batch) = self.batch.take() else {
+            return true;
+        };
+        batch.number = self.number;
+        batch.rows_so_far = self.rows;
+        self.number += 1;
+        self.work.send(batch).is_ok()
+    }
+}
+
+fn feed(rows: Rows, filler: &mut Filler<'_>) -> Ended {
+    let ended = match rows {
+        Rows::Csv(splitter, _) | Rows::Lines(splitter) => feed_rows(splitter, filler),
+        Rows::Ld(text) => feed_items(text, filler),
+    };
+    filler.send();
+    if filler.stop.load(Ordering::Relaxed) {
+        return Ended::Stopped;
+    }
+    ended
+}
+
+fn feed_rows(mut splitter: Splitter<Box<dyn BufRead + Send>>, filler: &mut Filler<'_>) -> Ended {
+    while let Some(row) = splitter.next_row() {
+        if !filler.take(row.line, row.bytes, row.cut) {
+            return Ended::Stopped;
+        }
+    }
+    match splitter.failure() {
+        Some(error) => Ended::Failed(error),
+        None => Ended::Whole,
+    }
+}
+
+fn feed_items(mut text: Box<dyn BufRead + Send>, filler: &mut Filler<'_>) -> Ended {
+    if text
+        .fill_buf()
+        .is_ok_and(|start| start.starts_with(b"\xef\xbb\xbf"))
+    {
+        text.consume(3);
+    }
+    let done = menu_items(text, &mut |line, item| {
+        filler.take(line, item.as_bytes(), Cut::Whole)
+    });
+    match done {
+        Ok(()) => Ended::Whole,
+        Err(LdFault::Json(error)) => Ended::BrokenJson(error.to_string()),
+        Err(LdFault::Input(error)) => Ended::Failed(error),
+    }
+}
+
+/// One worker: its auditor and the memory it uses again and again.
+struct Worker<'j> {
+    job: &'j Job<'j>,
+    auditor: Auditor<'j>,
+    reading: Reading<'j>,
+    cells: Cells,
+    item: Item,
+}
+
+impl<'j> Worker<'j> {
+    fn new(job: &'j Job<'j>, reading: Reading<'j>) -> Self {
+        let delimiter = match reading {
+            Reading::Csv(header) => header.delimiter,
+            _ => b',',
+        };
+        Self {
+            job,
+            auditor: Auditor::new(job.setting),
+            reading,
+            cells: Cells::new(delimiter),
+            item: Item::default(),
+        }
+    }
+
+    fn work(&mut self, batch: &mut Batch) {
+        let Batch {
+            bytes,
+            rows,
+            out,
+            kept,
+            briefs,
+            bad,
+            incomplete,
+            ..
+        } = batch;
+        let catalogue = self.job.setting.catalogue;
+        for raw in rows.iter() {
+            let row = self
+                .read(raw, &bytes[raw.start..raw.end])
+                .and_then(|()| self.auditor.row(&self.item));
+            let row = match row {
+                Ok(row) => row,
+                Err(fault) => {
+                    bad.push(BadRow {
+                        line: raw.line,
+                        fault: (raw.cut != Cut::Rest).then_some(fault),
+                        start: raw.start,
+                        end: raw.end,
+                        cut: raw.cut,
+                    });
+                    continue;
+                }
+            };
+            *incomplete += u64::from(!row.is_whole());
+            let wanted = |f: &Filter| f.meets(&row, &self.item.description, catalogue);
+            if !self.job.filter.as_ref().is_none_or(wanted) {
+                continue;
+            }
+            match self.job.encoding {
+                Encoding::Csv => {
+                    let mut writer = CsvRows::new(catalogue, out);
+                    // Writing into memory does not fail.
+                    let _ = writer.row(&row).and_then(|()| writer.finish());
+                }
+                Encoding::Ndjson => json_out::row(&row, catalogue, out),
+                Encoding::Nothing => {}
+            }
+            kept.push(Kept {
+                end: out.len(),
+                key: self.job.order.and_then(|o| o.field.of(&row)),
+            });
+            briefs.push(Brief::of(row));
+        }
+    }
+
+    fn read(&mut self, raw: &RawRow, bytes: &[u8]) -> Result<(), RowFault> {
+        match raw.cut {
+            Cut::OpenQuote => return Err(RowFault::OpenQuote),
+            Cut::BrokenOff => return Err(RowFault::CutOff),
+            Cut::Piece | Cut::Rest => return Err(too_long(bytes)),
+            Cut::Whole if bytes.len() > MOST_ROW => return Err(too_long(bytes)),
+            Cut::Whole => {}
+        }
+        match self.reading {
+            Reading::Csv(header) => {
+                self.cells.read(bytes)?;
+                to_item(header, &self.cells, &mut self.item)
+            }
+            Reading::Line => from_line(bytes, &mut self.item),
+            Reading::MenuItem => from_menu_item(bytes, &mut self.item),
+        }
+    }
+}
+
+fn too_long(bytes: &[u8]) -> RowFault {
+    RowFault::TooLong {
+        bytes: bytes.len(),
+        most: MOST_ROW,
+    }
+}

@@ -1,0 +1,63 @@
+//! One item of a menu, audited.
+
+use super::fitted::{Caps, Fitted};
+use super::item::PrintedIs;
+use super::tally::Tally;
+use crate::catalogue::{Certainty, FoodId};
+use crate::estimate::Basis;
+use crate::groups::Limit;
+use crate::quantity::Range;
+
+/// A component as found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowComponent {
+    /// As written.
+    pub text: String,
+    /// The food it was taken for.
+    pub food: Option<FoodId>,
+    /// How sure that is.
+    pub certainty: Certainty,
+    /// Edible grams, likely; `None` when unsized.
+    pub grams: Option<f64>,
+    /// How the weight is known.
+    pub basis: Option<Basis>,
+}
+
+/// An audited item.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// What is ordered.
+    pub item: String,
+    /// What it was found to be made of, in order.
+    pub components: Vec<RowComponent>,
+    /// The figures.
+    pub tally: Tally,
+    /// Certainty of the least sure component.
+    pub certainty: Certainty,
+    /// What goes beyond a whole day.
+    pub over: Caps,
+    /// How much of it fits the meal; `None` when its energy is not known.
+    pub fitted: Option<Fitted>,
+    /// Energy that the restaurant prints, kcal: low and high.
+    pub printed: Option<(f64, f64)>,
+    /// Where that lies against the estimate.
+    pub printed_is: Option<PrintedIs>,
+    /// Components as written that no food fits, or that could not be read.
+    pub unmatched: Vec<String>,
+    /// Components as written that have a food and no weight.
+    pub without_amount: Vec<String>,
+}
+
+impl Row {
+    /// Energy, kcal.
+    #[must_use]
+    pub fn energy(&self) -> Option<Range> {
+        self.tally.limits[Limit::Energy as usize].amount
+    }
+
+    /// Whether everything that was written counts.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.unmatched.is_empty() && self.without_amount.is_empty()
+    }
+}

@@ -1,0 +1,280 @@
+//! What a whole menu comes to, in memory that does not grow with it.
+
+use super::fitted::{Cap, Fitted};
+use super::item::PrintedIs;
+use super::row::Row;
+use crate::catalogue::Certainty;
+use crate::groups::Limit;
+use std::collections::BTreeMap;
+
+/// Items named at each end.
+pub const NAMED: usize = 8;
+/// Unread rows named.
+pub const BAD_NAMED: usize = 8;
+/// Bins of a distribution; the last takes everything above.
+pub const BINS: usize = 200;
+/// Width of a bin of energy, kcal.
+pub const ENERGY_BIN: f64 = 50.0;
+/// Width of a bin of sodium, mg.
+pub const SODIUM_BIN: f64 = 100.0;
+
+/// What the summary needs of a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brief {
+    /// What is ordered.
+    pub item: String,
+    /// Energy, kcal.
+    pub energy: Option<f64>,
+    /// Sodium, mg.
+    pub sodium: Option<f64>,
+    /// How much of it fits the meal.
+    pub fitted: Option<Fitted>,
+    /// The largest share of a day, and of what.
+    pub most: Option<(Cap, f64)>,
+    /// What goes beyond a day.
+    pub over: super::fitted::Caps,
+    /// Certainty of the least sure component.
+    pub certainty: Certainty,
+    /// Where the printed energy lies.
+    pub printed_is: Option<PrintedIs>,
+    /// Whether all of it counts.
+    pub whole: bool,
+}
+
+impl Brief {
+    /// The brief of a row.
+    #[must_use]
+    pub fn of(row: Row) -> Self {
+        let likely = |limit: Limit| row.tally.limits[limit as usize].amount.map(|a| a.likely);
+        Self {
+            energy: likely(Limit::Energy),
+            sodium: likely(Limit::Sodium),
+            fitted: row.fitted,
+            most: row.tally.most(),
+            over: row.over,
+            certainty: row.certainty,
+            printed_is: row.printed_is,
+            whole: row.is_whole(),
+            item: row.item,
+        }
+    }
+}
+
+/// Counts in bins of one width.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Histogram {
+    /// Width of a bin.
+    pub width: f64,
+    /// How many in each; the last bin takes everything above.
+    pub counts: Vec<u64>,
+    /// How many whose figure is not known.
+    pub unknown: u64,
+}
+
+impl Histogram {
+    fn new(width: f64) -> Self {
+        Self {
+            width,
+            counts: vec![0; BINS],
+            unknown: 0,
+        }
+    }
+
+    fn add(&mut self, value: Option<f64>) {
+        match value {
+            Some(value) => {
+                let bin = (value / self.width).max(0.0) as usize;
+                self.counts[bin.min(BINS - 1)] += 1;
+            }
+            None => self.unknown += 1,
+        }
+    }
+
+    /// How many in all.
+    #[must_use]
+    pub fn total(&self) -> u64 {
+        self.counts.iter().sum()
+    }
+
+    /// The value that so large a part (0 to 1) of the items does not pass, to a bin's width;
+    /// nothing when there are none.
+    #[must_use]
+    pub fn quantile(&self, part: f64) -> Option<f64> {
+        let total = self.total();
+        let mut left = part * total as f64;
+        for (bin, count) in self.counts.iter().enumerate().filter(|(_, c)| **c > 0) {
+            if left <= *count as f64 {
+                return Some((bin as f64 + left / *count as f64) * self.width);
+            }
+            left -= *count as f64;
+        }
+        None
+    }
+
+    /// The same in at most `most` wider bins of a round width, empty ends left off: lower
+    /// bound, upper bound (nothing for the last bin of all), count.
+    #[must_use]
+    pub fn coarse(&self, most: usize) -> Vec<(f64, Option<f64>, u64)> {
+        let Some(last) = self.counts.iter().rposition(|c| *c > 0) else {
+            return Vec::new();
+        };
+        let first = self.counts.iter().position(|c| *c > 0).unwrap_or(0);
+        let fold = [1, 2, 4, 10, 20, 40, 100, 200]
+            .into_iter()
+            .find(|fold| last / fold - first / fold < most)
+            .unwrap_or(BINS);
+        (first / fold..=last / fold)
+            .map(|at| {
+                let (from, to) = (at * fold, ((at + 1) * fold).min(BINS));
+                let count = self.counts[from..to].iter().sum();
+                let upper = (to < BINS).then_some(to as f64 * self.width);
+                (from as f64 * self.width, upper, count)
+            })
+            .collect()
+    }
+}
+
+/// An item named in the summary.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedItem {
+    /// Its place in the menu, which decides between equals.
+    pub at: u64,
+    /// Its brief.
+    pub brief: Brief,
+}
+
+/// What a whole menu comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Summary {
+    /// Items audited and kept.
+    pub items: u64,
+    /// Rows that could not be used.
+    pub bad: u64,
+    /// Items of which a component is not counted.
+    pub incomplete: u64,
+    /// Items that hold more than a day of each group or limit.
+    pub over: BTreeMap<Cap, u64>,
+    /// Items by what holds their fitted share; `None`: the whole dish fits.
+    pub held_by: BTreeMap<Option<Cap>, u64>,
+    /// Items whose printed energy lies below, in, above the estimated range.
+    pub printed: [u64; 3],
+    /// Energy, kcal.
+    pub energy: Histogram,
+    /// Sodium, mg.
+    pub sodium: Histogram,
+    /// Items of which most fits the meal, first the largest of those that fit whole.
+    pub best: Vec<NamedItem>,
+    /// Items furthest beyond a day.
+    pub beyond: Vec<NamedItem>,
+    /// The first rows that could not be used: line and reason.
+    pub bad_rows: Vec<(u64, String)>,
+}
+
+impl Default for Summary {
+    fn default() -> Self {
+        Self {
+            items: 0,
+            bad: 0,
+            incomplete: 0,
+            over: BTreeMap::new(),
+            held_by: BTreeMap::new(),
+            printed: [0; 3],
+            energy: Histogram::new(ENERGY_BIN),
+            sodium: Histogram::new(SODIUM_BIN),
+            best: Vec::new(),
+            beyond: Vec::new(),
+            bad_rows: Vec::new(),
+        }
+    }
+}
+
+impl Summary {
+    /// Adds an item.
+    pub fn add(&mut self, brief: &Brief) {
+        let at = self.items;
+        self.items += 1;
+        self.incomplete += u64::from(!brief.whole);
+        for cap in brief.over.iter() {
+            *self.over.entry(cap).or_default() += 1;
+        }
+        if let Some(fitted) = brief.fitted {
+            *self.held_by.entry(fitted.held_by).or_default() += 1;
+        }
+        if let Some(is) = brief.printed_is {
+            self.printed[is as usize] += 1;
+        }
+        self.energy.add(brief.energy);
+        self.sodium.add(brief.sodium);
+        // Only items that count whole and are not guessed at are held up as fitting.
+        if brief.whole && brief.certainty >= Certainty::Likely {
+            keep(&mut self.best, at, brief, fits);
+        }
+        keep(&mut self.beyond, at, brief, |b| {
+            b.most.map(|(_, share)| share).filter(|s| *s > 1.005)
+        });
+    }
+
+    /// Adds a row that could not be used.
+    pub fn add_bad(&mut self, line: u64, reason: &str) {
+        self.bad += 1;
+        if self.bad_rows.len() < BAD_NAMED {
+            self.bad_rows.push((line, reason.to_owned()));
+        }
+    }
+}
+
+/// How well an item fits a meal: by the share of it that fits; among those that fit whole, by
+/// how near their largest share comes to filling the meal. Sodium that passes the meal counts
+/// against it.
+fn fits(brief: &Brief) -> Option<f64> {
+    let fitted = brief.fitted?;
+    let fills = brief.most.map_or(0.0, |(_, share)| share.min(1.0));
+    let whole = if fitted.held_by.is_none() { fills } else { 0.0 };
+    let salt = if fitted.passes_sodium { 0.5 } else { 0.0 };
+    Some(fitted.share + whole - salt)
+}
+
+/// Keeps the items that rank highest, the earlier of equals first.
+fn keep(
+    list: &mut Vec<NamedItem>,
+    at: u64,
+    brief: &Brief,
+    rank: impl Fn(&Brief) -> Option<f64>,
+) {
+    let Some(own) = rank(brief) else { return };
+    let place = list.partition_point(|other| rank(&other.brief).is_some_and(|r| r >= own));
+    // The same dish at another branch teaches nothing new.
+    if place >= NAMED || list.iter().any(|other| other.brief.item == brief.item) {
+        return;
+    }
+    list.insert(
+        place,
+        NamedItem {
+            at,
+            brief: brief.clone(),
+        },
+    );
+    list.truncate(NAMED);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn histograms_fold_into_few_round_bins() {
+        let mut histogram = Histogram::new(50.0);
+        for value in [120.0, 480.0, 510.0, 990.0, 1_450.0] {
+            histogram.add(Some(value));
+        }
+        histogram.add(None);
+        let bins = histogram.coarse(10);
+        assert_eq!(bins.first().map(|b| (b.0, b.1)), Some((0.0, Some(200.0))));
+        assert_eq!(bins.iter().map(|b| b.2).sum::<u64>(), 5);
+        assert!(bins.len() <= 10);
+        assert_eq!(histogram.quantile(0.5).map(|q| (q / 50.0) as u32), Some(10));
+        histogram.add(Some(1e9));
+        let last = *histogram.coarse(10).last().expect("bins");
+        assert_eq!((last.1, last.2), (None, 1));
+    }
+}
