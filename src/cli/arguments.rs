@@ -22,6 +22,8 @@ pub enum Command {
     /// Diners: whose day it is
     #[command(subcommand)]
     Diner(super::diner::DinerCommand),
+    /// Every item of a menu, and what the menu comes to
+    Menu(Box<super::menu_args::MenuArgs>),
     /// The dish library
     #[command(subcommand)]
     Dish(DishCommand),

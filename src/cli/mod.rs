@@ -11,6 +11,10 @@ mod handout;
 mod input;
 mod log;
 mod out_file;
+mod menu;
+mod menu_args;
+mod menu_sink;
+mod menu_summary;
 mod plate;
 mod standard;
 mod whose;
@@ -109,6 +113,7 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
         Command::Dish(command) => dish::run(command),
         Command::Food(command) => food::run(command),
         Command::Handout(args) => handout::run(&args),
+        Command::Menu(args) => menu::run(&args),
         Command::Standard(command) => standard::run(command),
         Command::Completions { shell } => {
             let mut bytes = Vec::new();

@@ -26,6 +26,8 @@ const COLUMNS: [(&str, Column); 5] = [
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Header {
     columns: Vec<Column>,
+    /// The row as written.
+    pub raw: Vec<u8>,
     /// Columns that are not used, as written.
     pub unused: Vec<String>,
     /// What parts the cells.
@@ -82,6 +84,7 @@ impl Header {
         cells.read(row).map_err(|_| HeaderFault::NotText)?;
         let mut header = Self {
             columns: Vec::new(),
+            raw: row.strip_prefix(b"\xef\xbb\xbf").unwrap_or(row).to_vec(),
             unused: Vec::new(),
             delimiter,
         };
@@ -266,7 +269,10 @@ mod tests {
                 second: 3
             })
         );
-        assert!(matches!(parse("dish,kcal"), Err(HeaderFault::NoItem { .. })));
+        assert!(matches!(
+            parse("dish,kcal"),
+            Err(HeaderFault::NoItem { .. })
+        ));
         let fine = parse("item,price,price").expect("unused columns may repeat");
         assert_eq!(fine.unused, ["price", "price"]);
     }

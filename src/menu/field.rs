@@ -45,7 +45,7 @@ impl Field {
                 Field::Portions(group)
             });
         }
-        if let Some(limit) = Limit::from_words(name).or_else(|| match name {
+        if let Some(limit) = Limit::from_words(name).or(match name {
             "kcal" | "energy kcal" | "calories" => Some(Limit::Energy),
             _ => None,
         }) {

@@ -5,7 +5,7 @@
 pub fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
     let scale = 10_u64.pow(decimals.min(3));
     let scaled = (value * scale as f64).round();
-    if !(scaled.abs() < 1e15) {
+    if !scaled.is_finite() || scaled.abs() >= 1e15 {
         out.push(b'0');
         return;
     }

@@ -231,8 +231,7 @@ impl Parser<'_> {
         };
         let (name, compare) = field;
         let field = Field::from_words(&name).ok_or(FilterError::Field { name })?;
-        const WANTED: &str = "a number";
-        let (token, at) = self.next(WANTED)?;
+        let (token, at) = self.next("a number")?;
         let (field, than) = match (&token, field) {
             (Token::Number(number), field) => (field, *number),
             (Token::Word(word), Field::Certainty) => {
@@ -253,7 +252,7 @@ impl Parser<'_> {
                 let is = found.ok_or_else(|| unexpected(&token, at, "below, in or above"))?;
                 (Field::PrintedIs, Field::printed_figure(is))
             }
-            _ => return Err(unexpected(&token, at, WANTED)),
+            _ => return Err(unexpected(&token, at, "a number")),
         };
         if !field.unit().is_empty() {
             self.takes(field.unit());
@@ -343,7 +342,12 @@ fn tokens(text: &str) -> Result<Vec<(Token, usize)>, FilterError> {
             c if c.is_ascii_digit() || c == '.' => {
                 let more = |c: &&char| c.is_ascii_digit() || **c == '.';
                 at += letters[at..].iter().take_while(more).count();
-                number(&letters[start..at], start, letters.get(at) == Some(&'%'), &mut at)?
+                number(
+                    &letters[start..at],
+                    start,
+                    letters.get(at) == Some(&'%'),
+                    &mut at,
+                )?
             }
             c if c.is_alphabetic() || c == '_' => {
                 let more = |c: &&char| c.is_alphabetic() || matches!(**c, '_' | '-');
@@ -357,7 +361,7 @@ fn tokens(text: &str) -> Result<Vec<(Token, usize)>, FilterError> {
         };
         list.push((token, start + 1));
     }
-    Ok(compared_in_words(list))
+    Ok(compared_in_words(&list))
 }
 
 fn number(
@@ -378,14 +382,11 @@ fn number(
 }
 
 /// `below`, `at least` and their like are comparisons where a number follows.
-fn compared_in_words(list: Vec<(Token, usize)>) -> Vec<(Token, usize)> {
+fn compared_in_words(list: &[(Token, usize)]) -> Vec<(Token, usize)> {
     let mut out: Vec<(Token, usize)> = Vec::with_capacity(list.len());
     for (at, (token, place)) in list.iter().enumerate() {
         let number = matches!(list.get(at + 1), Some((Token::Number(_), _)));
-        let before = match out.last() {
-            Some((Token::Word(word), _)) if word == "at" => true,
-            _ => false,
-        };
+        let before = matches!(out.last(), Some((Token::Word(word), _)) if word == "at");
         let compare = match token {
             Token::Word(word) => match (word.as_str(), before) {
                 ("least", true) => Some(Compare::AtLeast),

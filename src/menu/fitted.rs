@@ -187,7 +187,11 @@ mod tests {
 
     #[test]
     fn the_tightest_cap_holds_the_share() {
-        let plate = tally(&[(ENERGY, 0.5), (GRAINS, 0.6), (Cap::Group(Group::Vegetables), 3.0)]);
+        let plate = tally(&[
+            (ENERGY, 0.5),
+            (GRAINS, 0.6),
+            (Cap::Group(Group::Vegetables), 3.0),
+        ]);
         let fitted = plate.fitted(0.3).expect("energy is known");
         assert!((fitted.share - 0.5).abs() < 1e-12);
         assert_eq!(fitted.held_by, Some(GRAINS));
@@ -208,7 +212,11 @@ mod tests {
 
     #[test]
     fn caps_keep_their_order_and_goals_are_never_beyond() {
-        let plate = tally(&[(SODIUM, 1.2), (GRAINS, 1.1), (Cap::Group(Group::Fruits), 4.0)]);
+        let plate = tally(&[
+            (SODIUM, 1.2),
+            (GRAINS, 1.1),
+            (Cap::Group(Group::Fruits), 4.0),
+        ]);
         let keys: Vec<_> = plate.beyond_a_day().iter().map(Cap::key).collect();
         assert_eq!(keys, ["grains", "sodium"]);
         assert_eq!(plate.most(), Some((SODIUM, 1.2)));

@@ -151,7 +151,10 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
                     let value = map.next_value::<Box<RawValue>>()?;
                     is_item |= plain == "@type" && value.get().contains("MenuItem");
                     own.push(if own.is_empty() { '{' } else { ',' });
-                    own.push_str(&format!("{plain:?}:{}", value.get()));
+                    own.push('"');
+                    own.push_str(plain);
+                    own.push_str("\":");
+                    own.push_str(value.get());
                 }
                 leading if LEADING.contains(&leading) => map.next_value_seed(Node(self.0))?,
                 _ => {
@@ -256,7 +259,11 @@ mod tests {
         let texts: Vec<_> = list.iter().map(|(_, t)| t.as_str()).collect();
         assert_eq!(
             texts,
-            ["{\"name\":\"A\"}", "{\"name\":\"B\"}", "{\"name\":\"C\",\"x\":[1]}"]
+            [
+                "{\"name\":\"A\"}",
+                "{\"name\":\"B\"}",
+                "{\"name\":\"C\",\"x\":[1]}"
+            ]
         );
         assert_eq!(list[1].0, list[0].0 + 1);
     }

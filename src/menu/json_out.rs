@@ -42,7 +42,9 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     groups(out, row);
     limits(out, row);
     field(out, "components");
-    list(out, row.components.iter(), |out, c| component(out, c, catalogue));
+    list(out, row.components.iter(), |out, c| {
+        component(out, c, catalogue);
+    });
     field(out, "unmatched");
     list(out, row.unmatched.iter(), |out, t| text(out, t));
     field(out, "without_amount");

@@ -34,7 +34,8 @@ struct Line<'t> {
 pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     item.clear();
     let text = check_text(row)?;
-    let line: Line<'_> = serde_json::from_str(text.trim_start_matches('\u{feff}')).map_err(json)?;
+    let line: Line<'_> =
+        serde_json::from_str(text.trim_start_matches('\u{feff}')).map_err(|e| json(&e))?;
     take(&mut item.name, line.item.as_deref());
     take(&mut item.description, line.description.as_deref());
     take(&mut item.served, line.served.as_deref());
@@ -42,7 +43,9 @@ pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
         Some(Loose::Text(text)) => item.components.push_str(text.trim()),
         Some(Loose::List(list)) => join(&mut item.components, &list),
         Some(Loose::Number(number)) => {
-            return Err(RowFault::Json(format!("`components` is the number {number}")));
+            return Err(RowFault::Json(format!(
+                "`components` is the number {number}"
+            )));
         }
         None => {}
     }
@@ -80,7 +83,7 @@ fn named(item: &Item) -> Result<(), RowFault> {
     Ok(())
 }
 
-fn json(error: serde_json::Error) -> RowFault {
+fn json(error: &serde_json::Error) -> RowFault {
     let text = error.to_string();
     // serde names line 1 of a row; the row's own line is told beside it.
     RowFault::Json(text.replace(" at line 1 column ", " at character "))
@@ -129,7 +132,7 @@ fn ld_text(raw: Option<&RawValue>, into: &mut String) -> Result<(), RowFault> {
     let Some(raw) = raw else {
         return Ok(());
     };
-    let text: Option<Text> = serde_json::from_str(raw.get()).map_err(json)?;
+    let text: Option<Text> = serde_json::from_str(raw.get()).map_err(|e| json(&e))?;
     take(into, text.and_then(Text::first).as_deref());
     Ok(())
 }
@@ -138,7 +141,7 @@ fn ld_text(raw: Option<&RawValue>, into: &mut String) -> Result<(), RowFault> {
 /// `calories` and, when it is an amount that can be read, the `servingSize`.
 pub fn from_menu_item(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     item.clear();
-    let read: MenuItem<'_> = serde_json::from_str(check_text(row)?).map_err(json)?;
+    let read: MenuItem<'_> = serde_json::from_str(check_text(row)?).map_err(|e| json(&e))?;
     ld_text(read.name, &mut item.name)?;
     ld_text(read.description, &mut item.description)?;
     if let Some(raw) = read.nutrition {
@@ -147,7 +150,7 @@ pub fn from_menu_item(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
                 let list: Vec<Nutrition<'_>> = serde_json::from_str(raw.get())?;
                 Ok(list.into_iter().next())
             })
-            .map_err(json)?;
+            .map_err(|e| json(&e))?;
         if let Some(nutrition) = nutrition {
             item.printed = energy(nutrition.calories)?;
             take(&mut item.served, nutrition.serving_size.as_deref());
@@ -181,7 +184,12 @@ mod tests {
     #[test]
     fn lines_that_are_no_item_say_why() {
         assert_eq!(line(r#"{"dish":"Soup"}"#), Err(RowFault::NoName));
-        for wrong in ["[1]", "{\"item\":\"a\",\"item\":\"b\"}", "{\"item\":7}", "{"] {
+        for wrong in [
+            "[1]",
+            "{\"item\":\"a\",\"item\":\"b\"}",
+            "{\"item\":7}",
+            "{",
+        ] {
             assert!(matches!(line(wrong), Err(RowFault::Json(_))), "{wrong}");
         }
     }
@@ -193,7 +201,10 @@ mod tests {
             "description":["with leek"],"offers":{"price":"7"},
             "nutrition":[{"@type":"NutritionInformation","calories":"240 calories","servingSize":"12 fl oz"}]}"#;
         from_menu_item(text.as_bytes(), &mut item).expect("reads");
-        assert_eq!((item.name.as_str(), item.description.as_str()), ("Soup", "with leek"));
+        assert_eq!(
+            (item.name.as_str(), item.description.as_str()),
+            ("Soup", "with leek")
+        );
         assert_eq!(item.printed, Some((240.0, 240.0)));
         assert_eq!(item.served, "12 fl oz");
     }

@@ -43,7 +43,7 @@ impl<V> Memo<V> {
     }
 }
 
-/// FxHash over eight bytes at a time: short texts, no need to withstand an attacker (a row of
+/// A multiplying hash over eight bytes at a time: short texts, no need to withstand an attacker (a row of
 /// a menu can only slow its own run, and a generation holds a few thousand texts at most).
 #[derive(Debug, Default)]
 struct TextHasher(u64);

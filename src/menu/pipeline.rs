@@ -259,9 +259,9 @@ pub fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Result<En
             });
         }
         drop((work, done_in));
-        let written = write_in_order(&done, free_in, sink);
+        let written = write_in_order(&done, &free_in, sink);
         // Whoever still works finds no one to hand on to and ends.
-        drop(done);
+        drop((done, free_in));
         let ended = reader
             .join()
             .unwrap_or_else(|panic| std::panic::resume_unwind(panic));
@@ -271,7 +271,7 @@ pub fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Result<En
 
 fn write_in_order(
     done: &Receiver<Batch>,
-    free: Sender<Batch>,
+    free: &Sender<Batch>,
     sink: &mut dyn Sink,
 ) -> std::io::Result<()> {
     let mut next = 0;

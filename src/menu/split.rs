@@ -355,7 +355,10 @@ mod tests {
             length += row.bytes.len();
         }
         let whole = Cut::Whole;
-        assert_eq!(cuts, [(1, whole), (2, Cut::Piece), (2, Cut::Rest), (3, whole)]);
+        assert_eq!(
+            cuts,
+            [(1, whole), (2, Cut::Piece), (2, Cut::Rest), (3, whole)]
+        );
         assert_eq!(length, text.len() - 3);
     }
 

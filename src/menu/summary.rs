@@ -235,12 +235,7 @@ fn fits(brief: &Brief) -> Option<f64> {
 }
 
 /// Keeps the items that rank highest, the earlier of equals first.
-fn keep(
-    list: &mut Vec<NamedItem>,
-    at: u64,
-    brief: &Brief,
-    rank: impl Fn(&Brief) -> Option<f64>,
-) {
+fn keep(list: &mut Vec<NamedItem>, at: u64, brief: &Brief, rank: impl Fn(&Brief) -> Option<f64>) {
     let Some(own) = rank(brief) else { return };
     let place = list.partition_point(|other| rank(&other.brief).is_some_and(|r| r >= own));
     // The same dish at another branch teaches nothing new.

@@ -6,6 +6,7 @@ pub mod drawing;
 pub mod escape;
 pub mod handout;
 pub mod json;
+pub mod menu_report;
 pub mod number;
 pub mod plating;
 pub mod text;

@@ -1,0 +1,235 @@
+//! `trencher menu`.
+
+use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
+use super::menu_sink::{Delivery, Progress};
+use super::menu_summary::report;
+use super::{Failure, Outcome, input, note, warn};
+use crate::catalogue::Catalogue;
+use crate::menu::{
+    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
+    Setting, Sorter, open, run as run_menu,
+};
+use crate::pages::menu_report;
+use std::io::IsTerminal;
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Set when the run is to stop: by Ctrl-C.
+static STOP: AtomicBool = AtomicBool::new(false);
+
+pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
+    let standard = input::standard(&args.day.standard)?;
+    let (day, general) = input::day(&args.day, &standard)?;
+    let filter = filter(args)?;
+    let order = order(args)?;
+    let catalogue = Catalogue::embedded()?;
+    let name = args.file.display().to_string();
+    let source = open(&args.file, args.input.map(InputForm::from))
+        .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
+    let format = format(args, source.form)?;
+    let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
+    let rows = Rows::begin(source).map_err(|e| match e {
+        BeginError::Header(e) => Failure::Request(format!("{name}: {e}")),
+        BeginError::Input(e) => Failure::File(format!("cannot read {name}: {e}")),
+    })?;
+    if let Some(header) = rows.header().filter(|h| !h.unused.is_empty()) {
+        let columns = header.unused.join("`, `");
+        note(&format!("{name}: not used: columns `{columns}`"));
+    }
+    let asks_words = filter.as_ref().is_some_and(Filter::asks_words);
+    if asks_words {
+        note(ALLERGENS);
+    }
+    let job = Job {
+        setting: Setting {
+            catalogue: &catalogue,
+            day,
+            meal: args.meal,
+            units: args.units.into(),
+        },
+        filter,
+        order,
+        encoding: match format {
+            MenuFormat::Text => Encoding::Nothing,
+            MenuFormat::Csv => Encoding::Csv,
+            MenuFormat::Ndjson => Encoding::Ndjson,
+        },
+        skip: args.resume.unwrap_or(0),
+        threads: threads(args),
+        stop: &STOP,
+    };
+    let mut delivery = deliver_to(args, format, &rows, &job, progress)?;
+    stop_on_interrupt();
+    let ended = run_menu(rows, &job, &mut delivery);
+    let ended = match ended {
+        Ok(ended) => ended,
+        Err(error) => return Err(delivery.broke_off(&error, args)),
+    };
+    let summary = delivery.finish(&ended, args)?;
+    let page = report(&summary, args, day, general.as_deref(), asks_words);
+    summarise(args, format, &page)?;
+    let whole = summary.bad == 0 && summary.incomplete == 0;
+    how_it_ended(ended, &name)?;
+    Ok(if whole && !STOP.load(Ordering::Relaxed) {
+        Outcome::Done
+    } else {
+        Outcome::Partly
+    })
+}
+
+/// Beside every answer that goes by words.
+const ALLERGENS: &str = "words on a menu cannot rule an allergen in or out: ask the kitchen";
+
+fn filter(args: &MenuArgs) -> Result<Option<Filter>, Failure> {
+    args.filter
+        .as_deref()
+        .map(|text| Filter::parse(text).map_err(|e| Failure::Request(format!("--where: {e}"))))
+        .transpose()
+}
+
+fn order(args: &MenuArgs) -> Result<Option<Order>, Failure> {
+    let Some(name) = &args.sort else {
+        return Ok(None);
+    };
+    let field = Field::from_words(name).ok_or_else(|| {
+        Failure::Request(format!(
+            "--sort: no figure is called `{name}`\n  = energy, sodium, \"saturated fat\", grains, \"grains share\", fitted, grams, printed and their like"
+        ))
+    })?;
+    Ok(Some(Order {
+        field,
+        falling: args.falling,
+    }))
+}
+
+impl From<MenuInput> for InputForm {
+    fn from(form: MenuInput) -> Self {
+        match form {
+            MenuInput::Csv => InputForm::Csv,
+            MenuInput::Ndjson => InputForm::Ndjson,
+            MenuInput::Jsonld => InputForm::JsonLd,
+        }
+    }
+}
+
+/// The form of the answer: as asked, by the file's ending, by who reads it.
+fn format(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
+    if let Some(format) = args.format {
+        return Ok(format);
+    }
+    let as_menu = match menu {
+        InputForm::Csv => MenuFormat::Csv,
+        InputForm::Ndjson | InputForm::JsonLd => MenuFormat::Ndjson,
+    };
+    let Some(out) = &args.output else {
+        let text = std::io::stdout().is_terminal() && args.sort.is_none();
+        return Ok(if text { MenuFormat::Text } else { as_menu });
+    };
+    let name = out.to_string_lossy().to_lowercase();
+    let name = name.strip_suffix(".gz").unwrap_or(&name);
+    match name.rsplit_once('.').map(|(_, ending)| ending) {
+        Some("csv") => Ok(MenuFormat::Csv),
+        Some("ndjson" | "jsonl") => Ok(MenuFormat::Ndjson),
+        Some("txt") => Ok(MenuFormat::Text),
+        _ if out.starts_with("/dev") => Ok(as_menu),
+        _ => Err(Failure::Request(format!(
+            "the ending of {} says no form\n  = give --format csv, ndjson or text",
+            out.display()
+        ))),
+    }
+}
+
+fn threads(args: &MenuArgs) -> usize {
+    let cores = || std::thread::available_parallelism().map_or(1, usize::from);
+    args.threads.map_or_else(cores, usize::from)
+}
+
+fn deliver_to(
+    args: &MenuArgs,
+    format: MenuFormat,
+    rows: &Rows,
+    job: &Job<'_>,
+    progress: Progress,
+) -> Result<Delivery, Failure> {
+    let mut output = match (&args.output, format) {
+        (_, MenuFormat::Text) => None,
+        (None, _) => Some(Output::standard()),
+        (Some(path), _) => {
+            let opened = Output::file(path, args.resume.is_some());
+            Some(opened.map_err(|e| cannot_write(path, &e, args.resume.is_some()))?)
+        }
+    };
+    if let Some(output) = output.as_mut().filter(|_| args.resume.is_none())
+        && format == MenuFormat::Csv
+    {
+        let mut head = Vec::new();
+        let mut writer = CsvRows::new(job.setting.catalogue, &mut head);
+        let _ = writer.header().and_then(|()| writer.finish());
+        output.rows(&head).map_err(Failure::from)?;
+    }
+    let sorter = job.order.map(|order| Sorter::new(order.falling, args.top));
+    let head = rows.header().map(|h| h.raw.clone());
+    Delivery::new(args, output, sorter, head, progress)
+}
+
+fn cannot_write(path: &Path, error: &std::io::Error, resumes: bool) -> Failure {
+    let working = crate::menu::working_name(path);
+    if resumes && error.kind() == std::io::ErrorKind::NotFound {
+        return Failure::Request(format!(
+            "there is no {} to go on with\n  = leave --resume out to begin anew",
+            working.display()
+        ));
+    }
+    Failure::File(format!("cannot write {}: {error}", path.display()))
+}
+
+/// The first Ctrl-C lets the rows under way be finished; a second one ends at once.
+fn stop_on_interrupt() {
+    // Without a handler Ctrl-C ends the program at once: nothing worse than that.
+    let _ = ctrlc::set_handler(|| {
+        if STOP.swap(true, Ordering::Relaxed) {
+            std::process::exit(130);
+        }
+    });
+}
+
+fn summarise(
+    args: &MenuArgs,
+    format: MenuFormat,
+    page: &menu_report::MenuReport,
+) -> Result<(), Failure> {
+    let text = menu_report::text(page);
+    if let Some(path) = &args.summary {
+        std::fs::write(path, &text)
+            .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())))?;
+    }
+    if format == MenuFormat::Text {
+        match &args.output {
+            Some(path) => std::fs::write(path, &text)
+                .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())))?,
+            None => {
+                super::print(&text)?;
+            }
+        }
+    } else if args.output.is_some() && std::io::stderr().is_terminal() {
+        let _ = std::io::Write::write_all(&mut std::io::stderr(), text.as_bytes());
+    }
+    Ok(())
+}
+
+fn how_it_ended(ended: Ended, name: &str) -> Result<(), Failure> {
+    match ended {
+        Ended::Whole | Ended::Stopped => Ok(()),
+        Ended::Failed(error) => Err(Failure::File(format!(
+            "{name} breaks off: {error}\n  = every whole row before that was used"
+        ))),
+        Ended::BrokenJson(error) => {
+            warn(&format!(
+                "{name}: {error}\n  = every item before that was used"
+            ));
+            Err(Failure::File(format!(
+                "{name} could not be read to its end"
+            )))
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! What people type after `trencher menu`.
+
+use super::arguments::{DayArgs, Units};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// How a menu is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum MenuInput {
+    /// A header with the column `item`, then an item a row
+    Csv,
+    /// One JSON object a line with the same fields
+    Ndjson,
+    /// A menu as web pages publish it (schema.org)
+    Jsonld,
+}
+
+/// How the answer is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum MenuFormat {
+    /// What the whole menu comes to, for people
+    Text,
+    /// One row an item
+    Csv,
+    /// One JSON object an item, a line each
+    Ndjson,
+}
+
+/// `menu`.
+#[derive(Debug, Clone, Args)]
+#[command(after_help = "\
+Examples:
+  trencher menu lunch.csv                           what the menu comes to
+  trencher menu lunch.csv -o audited.csv            a row for every item
+  trencher menu chain.ndjson.gz -o out.ndjson.gz --rejects bad.ndjson
+  trencher menu page.jsonld --where 'energy below 700 and vegetables at least 1'
+  trencher menu lunch.csv --sort sodium --falling --top 10 --format csv
+  gzip -dc big.csv.gz | trencher menu - --format ndjson | less")]
+pub struct MenuArgs {
+    /// The menu: a file, gzipped or not, or `-` for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Write the rows to a file; packed when its name ends in .gz
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+    /// Form of the answer [default: by OUT's ending; on a terminal text, else as the menu]
+    #[arg(long, value_enum)]
+    pub format: Option<MenuFormat>,
+    /// Form of the menu [default: by FILE's ending, else by its first bytes]
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub input: Option<MenuInput>,
+    /// Only items that meet an expression, such as 'energy below 700 and not contains "pork"'
+    #[arg(long = "where", value_name = "EXPRESSION")]
+    pub filter: Option<String>,
+    /// Sort by a figure, smallest first, such as energy, "saturated fat" or "grains share"
+    #[arg(long, value_name = "FIGURE")]
+    pub sort: Option<String>,
+    /// Largest first
+    #[arg(long, requires = "sort")]
+    pub falling: bool,
+    /// Only the first so many of the sorted items
+    #[arg(long, value_name = "N", requires = "sort")]
+    pub top: Option<usize>,
+    /// Write rows that cannot be used to a file, unchanged
+    #[arg(long, value_name = "FILE")]
+    pub rejects: Option<PathBuf>,
+    /// Leave out the first N rows, done by an earlier run that was stopped
+    #[arg(long, value_name = "N", conflicts_with = "sort")]
+    pub resume: Option<u64>,
+    /// Part of the day that one meal takes, such as 30% or 0.35
+    #[arg(long, value_name = "SHARE", default_value = "30%", value_parser = share)]
+    pub meal: f64,
+    /// Write what the whole menu comes to, to a file
+    #[arg(long, value_name = "FILE")]
+    pub summary: Option<PathBuf>,
+    /// Workers [default: one a core]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    pub threads: Option<u16>,
+    /// Whose day
+    #[command(flatten)]
+    pub day: DayArgs,
+    /// Cups, spoons and word senses
+    #[arg(long, value_enum, default_value = "us")]
+    pub units: Units,
+}
+
+/// A part of the day, above 0, at most all of it.
+fn share(text: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let value = match text.strip_suffix('%') {
+        Some(percent) => percent.trim().parse::<f64>().map(|p| p / 100.0),
+        None => text.parse::<f64>(),
+    };
+    match value {
+        Ok(share) if share > 0.0 && share <= 1.0 => Ok(share),
+        _ => Err("write a part of the day, such as 30% or 0.3".to_owned()),
+    }
+}

@@ -1,0 +1,112 @@
+//! From a menu's summary to the page that people read.
+
+use super::menu_args::MenuArgs;
+use crate::groups::{Day, cautions};
+use crate::menu::{Brief, Histogram, NamedItem, Summary};
+use crate::pages::menu_report::{MenuReport, Plot, ReportItem};
+use crate::pages::number;
+
+/// Most bins of a distribution.
+const BARS: usize = 12;
+/// Groups and limits named as most often beyond a day.
+const OVER: usize = 5;
+
+pub(super) fn report(
+    summary: &Summary,
+    args: &MenuArgs,
+    day: Day<'_>,
+    general: Option<&str>,
+    asks_words: bool,
+) -> MenuReport {
+    let mut over: Vec<(String, u64)> = summary
+        .over
+        .iter()
+        .map(|(cap, count)| (cap.label().to_owned(), *count))
+        .collect();
+    over.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+    over.truncate(OVER);
+    let mut lines: Vec<String> = general.map(str::to_owned).into_iter().collect();
+    if asks_words {
+        lines
+            .push("Words on a menu cannot rule an allergen in or out: ask the kitchen.".to_owned());
+    }
+    lines.extend(cautions().iter().map(ToString::to_string));
+    MenuReport {
+        title: args.file.display().to_string(),
+        against: format!(
+            "a meal of {:.0} % of a day of {} kcal ({})",
+            args.meal * 100.0,
+            number::thousands(day.energy_kcal),
+            day.standard.name.split(',').next().unwrap_or_default()
+        ),
+        items: summary.items,
+        chosen: args.filter.as_ref().map(|text| format!("where {text}")),
+        unread: summary.bad,
+        incomplete: summary.incomplete,
+        best: summary.best.iter().map(best).collect(),
+        beyond: summary.beyond.iter().map(beyond).collect(),
+        over,
+        printed: (summary.printed.iter().sum::<u64>() > 0).then_some(summary.printed),
+        plots: vec![
+            plot("Energy, kcal an item", "kcal", &summary.energy),
+            plot("Sodium, mg an item", "mg", &summary.sodium),
+        ],
+        unread_rows: summary.bad_rows.clone(),
+        cautions: lines,
+    }
+}
+
+fn plot(title: &str, unit: &str, histogram: &Histogram) -> Plot {
+    let at = |part| histogram.quantile(part);
+    let quantiles = at(0.1)
+        .zip(at(0.5))
+        .zip(at(0.9))
+        .map(|((low, middle), high)| [low, middle, high]);
+    Plot::new(title, unit, quantiles, &histogram.coarse(BARS))
+}
+
+fn energy(brief: &Brief) -> String {
+    brief.energy.map_or_else(
+        || "energy unknown".to_owned(),
+        |e| format!("{} kcal", number::kcal(e)),
+    )
+}
+
+fn best(item: &NamedItem) -> ReportItem {
+    let brief = &item.brief;
+    let eat = match brief.fitted {
+        Some(fitted) if fitted.held_by.is_none() => "all of it".to_owned(),
+        Some(fitted) => format!("eat {}", share_to_eat(fitted.share)),
+        None => String::new(),
+    };
+    let salt = if brief.fitted.is_some_and(|f| f.passes_sodium) {
+        ", sodium beyond the meal"
+    } else {
+        ""
+    };
+    ReportItem {
+        name: brief.item.clone(),
+        words: format!("{eat}, {}{salt}", energy(brief)),
+    }
+}
+
+fn beyond(item: &NamedItem) -> ReportItem {
+    let brief = &item.brief;
+    let most = brief.most.map_or_else(String::new, |(cap, share)| {
+        format!("{} {:.0} %", cap.label(), share * 100.0)
+    });
+    ReportItem {
+        name: brief.item.clone(),
+        words: format!("{most} of a day, {}", energy(brief)),
+    }
+}
+
+/// A share to eat in steps of 5 %, rounded down so that it still fits.
+fn share_to_eat(share: f64) -> String {
+    let steps = (share * 20.0 + 1e-9).floor() * 5.0;
+    if steps < 5.0 {
+        "less than 5 %".to_owned()
+    } else {
+        format!("{steps:.0} % of it")
+    }
+}

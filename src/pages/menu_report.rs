@@ -1,0 +1,310 @@
+//! What a whole menu comes to, for people: plain data, and its text for a terminal.
+
+use super::number::{kcal, thousands};
+use crate::reading::visible;
+use std::fmt::Write;
+use unicode_width::UnicodeWidthStr;
+
+/// Width of a report on a terminal.
+const WIDTH: usize = 78;
+/// Longest bar of a distribution, characters.
+const BAR: u64 = 32;
+/// Room for an item's name.
+const NAME: usize = 34;
+
+/// The report of a menu.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MenuReport {
+    /// What the menu is called.
+    pub title: String,
+    /// Whose day and which meal it is held against, a phrase.
+    pub against: String,
+    /// Items audited.
+    pub items: u64,
+    /// Which items these are, where not all of the menu; a phrase.
+    pub chosen: Option<String>,
+    /// Rows that could not be read.
+    pub unread: u64,
+    /// Items of which a component is not counted.
+    pub incomplete: u64,
+    /// Items that fit the meal best, best first.
+    pub best: Vec<ReportItem>,
+    /// Items furthest beyond a day, furthest first.
+    pub beyond: Vec<ReportItem>,
+    /// What goes beyond a day most often: label, items.
+    pub over: Vec<(String, u64)>,
+    /// Items whose printed energy lies below, in and above the estimated range.
+    pub printed: Option<[u64; 3]>,
+    /// Distributions.
+    pub plots: Vec<Plot>,
+    /// Rows that could not be read: line and reason.
+    pub unread_rows: Vec<(u64, String)>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
+/// An item in the report.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ReportItem {
+    /// Its name.
+    pub name: String,
+    /// What there is to say of it.
+    pub words: String,
+}
+
+/// A distribution.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plot {
+    /// What is counted, such as `Energy, kcal an item`.
+    pub title: String,
+    /// Where the middle lies, a sentence.
+    pub middle: String,
+    /// Bins: range and number of items.
+    pub bars: Vec<(String, u64)>,
+}
+
+impl Plot {
+    /// A distribution from bins of lower bound, upper bound (nothing: no bound), count.
+    #[must_use]
+    pub fn new(
+        title: &str,
+        unit: &str,
+        quantiles: Option<[f64; 3]>,
+        bins: &[(f64, Option<f64>, u64)],
+    ) -> Self {
+        let middle = quantiles.map_or_else(
+            || "not known for any item".to_owned(),
+            |[low, middle, high]| {
+                format!(
+                    "half of the items hold {} {unit} or less; eight in ten hold {} to {}",
+                    kcal(middle),
+                    kcal(low),
+                    kcal(high)
+                )
+            },
+        );
+        let bars = bins
+            .iter()
+            .map(|(low, high, count)| {
+                let range = high.map_or_else(
+                    || format!("{} and more", thousands(*low)),
+                    |high| format!("{} to {}", thousands(*low), thousands(high)),
+                );
+                (range, *count)
+            })
+            .collect();
+        Self {
+            title: title.to_owned(),
+            middle,
+            bars,
+        }
+    }
+}
+
+/// The report for a terminal.
+#[must_use]
+pub fn text(report: &MenuReport) -> String {
+    let mut page = String::new();
+    headline(&mut page, report);
+    items(&mut page, "Fit this meal best", &report.best);
+    items(&mut page, "Furthest beyond a day", &report.beyond);
+    over(&mut page, report);
+    for plot in &report.plots {
+        plot_text(&mut page, plot);
+    }
+    unread(&mut page, report);
+    page.push('\n');
+    for caution in &report.cautions {
+        wrapped(&mut page, caution, "");
+    }
+    page
+}
+
+fn headline(page: &mut String, report: &MenuReport) {
+    let what = report.chosen.as_deref().unwrap_or("audited");
+    let many = |n: u64, one: &str, more: &str| {
+        format!(
+            "{} {}",
+            thousands(n as f64),
+            if n == 1 { one } else { more }
+        )
+    };
+    let line = format!(
+        "{}: {} {what}, held against {}",
+        visible(&report.title),
+        many(report.items, "item", "items"),
+        report.against
+    );
+    wrapped(page, &line, "");
+    if report.unread + report.incomplete > 0 {
+        let line = format!(
+            "{} could not be read; {} hold a component that is not counted",
+            many(report.unread, "row", "rows"),
+            many(report.incomplete, "item", "items")
+        );
+        wrapped(page, &line, "");
+    }
+    if let Some([below, within, above]) = report.printed {
+        let line = format!(
+            "Printed energy lies in the estimated range for {}, below it for {}, above it for {}",
+            thousands(within as f64),
+            thousands(below as f64),
+            thousands(above as f64)
+        );
+        wrapped(page, &line, "");
+    }
+}
+
+fn items(page: &mut String, title: &str, list: &[ReportItem]) {
+    if list.is_empty() {
+        return;
+    }
+    let _ = write!(page, "\n{title}\n");
+    for item in list {
+        let name = fitted_name(&visible(&item.name));
+        let pad = NAME.saturating_sub(name.width());
+        let _ = writeln!(page, "  {name}{} {}", " ".repeat(pad), item.words);
+    }
+}
+
+/// A name cut to its column.
+fn fitted_name(name: &str) -> String {
+    if name.width() <= NAME {
+        return name.to_owned();
+    }
+    let mut cut = String::new();
+    for letter in name.chars() {
+        cut.push(letter);
+        if cut.width() > NAME - 3 {
+            cut.pop();
+            break;
+        }
+    }
+    cut + "..."
+}
+
+fn over(page: &mut String, report: &MenuReport) {
+    if report.over.is_empty() || report.items == 0 {
+        return;
+    }
+    page.push_str("\nMore than a whole day of, most often first\n");
+    for (label, count) in &report.over {
+        let part = *count as f64 / report.items as f64 * 100.0;
+        let part = if part < 1.0 {
+            "<1 %".to_owned()
+        } else {
+            format!("{part:.0} %")
+        };
+        let _ = writeln!(
+            page,
+            "  {label:<16} {:>9} {} ({part})",
+            thousands(*count as f64),
+            if *count == 1 { "item" } else { "items" }
+        );
+    }
+}
+
+fn plot_text(page: &mut String, plot: &Plot) {
+    let most = plot.bars.iter().map(|(_, c)| *c).max().unwrap_or(0);
+    if most == 0 {
+        return;
+    }
+    let _ = write!(page, "\n{}\n", plot.title);
+    wrapped(page, &plot.middle, "  ");
+    for (range, count) in &plot.bars {
+        let mut length = count * BAR / most;
+        if *count > 0 {
+            length = length.max(1);
+        }
+        let bar = "#".repeat(length as usize);
+        let line = format!("  {range:>16} |{bar} {}", thousands(*count as f64));
+        let _ = writeln!(page, "{}", line.trim_end());
+    }
+}
+
+fn unread(page: &mut String, report: &MenuReport) {
+    if report.unread_rows.is_empty() {
+        return;
+    }
+    page.push_str("\nCould not be read\n");
+    for (line, reason) in &report.unread_rows {
+        wrapped(page, &format!("line {line}: {}", visible(reason)), "  ");
+    }
+    let more = report
+        .unread
+        .saturating_sub(report.unread_rows.len() as u64);
+    if more > 0 {
+        let _ = writeln!(page, "  and {} more", thousands(more as f64));
+    }
+}
+
+/// Adds text broken at spaces, each line after `indent`.
+fn wrapped(page: &mut String, text: &str, indent: &str) {
+    let mut column = 0;
+    for word in text.split_whitespace() {
+        let width = word.width();
+        if column > 0 && column + 1 + width > WIDTH {
+            page.push('\n');
+            column = 0;
+        }
+        if column == 0 {
+            page.push_str(indent);
+            column = indent.width();
+        } else {
+            page.push(' ');
+            column += 1;
+        }
+        page.push_str(word);
+        column += width;
+    }
+    page.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn report() -> MenuReport {
+        MenuReport {
+            title: "lunch.csv".to_owned(),
+            against: "a meal of 30 % of a 2,000 kcal day".to_owned(),
+            items: 1_200,
+            unread: 10,
+            incomplete: 1,
+            best: vec![ReportItem {
+                name: "A very long name of a dish that nobody will ever order\u{1b}[31m".to_owned(),
+                words: "all of it".to_owned(),
+            }],
+            over: vec![("sodium".to_owned(), 4)],
+            printed: Some([1, 2, 3]),
+            plots: vec![Plot::new(
+                "Energy, kcal an item",
+                "kcal",
+                Some([210.0, 640.0, 1_300.0]),
+                &[(0.0, Some(500.0), 2), (500.0, None, 80)],
+            )],
+            unread_rows: vec![(7, "a NUL byte".to_owned())],
+            ..MenuReport::default()
+        }
+    }
+
+    #[test]
+    fn a_report_is_narrow_and_harmless() {
+        let page = text(&report());
+        assert!(page.lines().all(|l| l.width() <= 80), "{page}");
+        assert!(!page.contains('\u{1b}'));
+        assert!(page.starts_with("lunch.csv: 1,200 items audited"), "{page}");
+        assert!(
+            page.contains("sodium                   4 items (<1 %)"),
+            "{page}"
+        );
+        assert!(page.contains("and 9 more"), "{page}");
+        assert!(page.contains("500 and more |################################ 80"));
+    }
+
+    #[test]
+    fn an_empty_menu_makes_an_empty_report() {
+        let page = text(&MenuReport::default());
+        assert!(page.contains("0 items"), "{page}");
+    }
+}

@@ -1,0 +1,572 @@
+//! Whole menus through the real binary: what goes in, what comes out, and what happens when
+//! something is wrong with either.
+
+use assert_cmd::Command;
+use flate2::Compression;
+use flate2::read::MultiGzDecoder;
+use flate2::write::GzEncoder;
+use std::fmt::Write as _;
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+use std::process::Stdio;
+use tempfile::TempDir;
+
+fn trencher() -> Command {
+    let mut command = Command::cargo_bin("trencher").expect("the binary is built");
+    command
+        .env("NO_COLOR", "1")
+        .env("TRENCHER_HOME", std::env::temp_dir().join("trencher-none"));
+    command
+}
+
+fn binary() -> PathBuf {
+    PathBuf::from(env!("CARGO_BIN_EXE_trencher"))
+}
+
+/// What a run printed and how it ended.
+struct Ran {
+    out: Vec<u8>,
+    err: String,
+    code: Option<i32>,
+}
+
+impl Ran {
+    fn text(&self) -> String {
+        String::from_utf8(self.out.clone()).expect("UTF-8")
+    }
+
+    /// The rows as CSV records with named cells.
+    fn rows(&self) -> Vec<std::collections::HashMap<String, String>> {
+        csv::Reader::from_reader(self.out.as_slice())
+            .deserialize()
+            .collect::<Result<_, _>>()
+            .unwrap_or_else(|e| panic!("{e}\n{}", self.text()))
+    }
+
+    fn items(&self) -> Vec<String> {
+        self.rows().iter().map(|r| r["item"].clone()).collect()
+    }
+}
+
+fn menu(args: &[&str], input: impl Into<Vec<u8>>) -> Ran {
+    let output = trencher()
+        .arg("menu")
+        .args(args)
+        .write_stdin(input)
+        .output()
+        .expect("runs");
+    Ran {
+        out: output.stdout,
+        err: String::from_utf8(output.stderr).expect("UTF-8"),
+        code: output.status.code(),
+    }
+}
+
+fn folder() -> TempDir {
+    tempfile::tempdir().expect("a folder")
+}
+
+fn path(folder: &TempDir, name: &str) -> String {
+    folder.path().join(name).to_string_lossy().into_owned()
+}
+
+fn write(folder: &TempDir, name: &str, bytes: impl AsRef<[u8]>) -> String {
+    let path = path(folder, name);
+    std::fs::write(&path, bytes).expect("writes");
+    path
+}
+
+fn packed(bytes: &[u8]) -> Vec<u8> {
+    let mut encoder = GzEncoder::new(Vec::new(), Compression::fast());
+    encoder.write_all(bytes).expect("packs");
+    encoder.finish().expect("packs")
+}
+
+fn unpacked(path: impl AsRef<Path>) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    MultiGzDecoder::new(std::fs::File::open(path).expect("opens"))
+        .read_to_end(&mut bytes)
+        .expect("unpacks");
+    bytes
+}
+
+const FOODS: [&str; 12] = [
+    "1 cup white rice",
+    "grilled chicken breast 5 oz",
+    "2 slices bacon",
+    "1/2 cup black beans",
+    "2 cups romaine",
+    "ranch dressing 2 fl oz",
+    "1 oz cheddar",
+    "half an avocado",
+    "3 corn tortillas",
+    "salmon 6 oz",
+    "1 cup broccoli",
+    "french fries 5 oz",
+];
+
+/// A menu of so many items; every tenth is bad when `faulty`.
+fn many(rows: usize, faulty: bool) -> String {
+    let mut text = "item,components,served,energy_kcal\n".to_owned();
+    for at in 0..rows {
+        let parts: Vec<String> = (0..3)
+            .map(|n| FOODS[(at * 5 + n * 7 + at / 11) % FOODS.len()].to_owned())
+            .collect();
+        let energy = if faulty && at % 10 == 3 {
+            "much".to_owned()
+        } else {
+            (300 + at % 700).to_string()
+        };
+        let _ = writeln!(text, "Plate {at},\"{}\",,{energy}", parts.join("; "));
+    }
+    text
+}
+
+#[test]
+fn one_item_gets_its_figures() {
+    let ran = menu(
+        &["-", "--format", "csv", "--energy", "2000"],
+        "item,components,energy_kcal\nBowl,6 oz grilled chicken breast; 1 cup white rice,300\n",
+    );
+    assert_eq!(ran.code, Some(0), "{}", ran.err);
+    let row = &ran.rows()[0];
+    let figure = |name: &str| row[name].parse::<f64>().expect(name);
+    assert!((380.0..520.0).contains(&figure("energy_kcal")), "{row:?}");
+    assert!(figure("energy_kcal_low") < figure("energy_kcal"));
+    assert!(figure("protein_foods_portions") > 5.0);
+    assert!((figure("grains_portions") - 2.0).abs() < 0.4, "{row:?}");
+    assert_eq!(row["printed"], "below");
+    assert_eq!(row["held_by"], "protein_foods");
+    let fits = figure("fitted_share") * figure("protein_foods_share");
+    assert!((fits - 0.3).abs() < 0.02, "{row:?}");
+}
+
+#[test]
+fn figures_are_those_of_audit() {
+    let ran = menu(
+        &["-", "--format", "ndjson"],
+        "item,components\nPlate,2 cups romaine; grilled chicken breast 6 oz; ranch dressing 2 fl oz\n",
+    );
+    let row: serde_json::Value = serde_json::from_slice(&ran.out).expect("JSON");
+    let audit = trencher()
+        .args(["audit", "--format", "json"])
+        .args(["--item", "2 cups romaine"])
+        .args(["--item", "grilled chicken breast 6 oz"])
+        .args(["--item", "ranch dressing 2 fl oz"])
+        .output()
+        .expect("runs");
+    let audit: serde_json::Value = serde_json::from_slice(&audit.stdout).expect("JSON");
+    for group in audit["groups"].as_array().expect("groups") {
+        let key = group["group"].as_str().expect("key");
+        for end in ["low", "likely", "high"] {
+            let whole = group["amount"][end].as_f64().expect("figure");
+            let own = row["groups"][key]["amount"][end].as_f64().expect("figure");
+            assert!((whole - own).abs() < 0.0051, "{key} {end}: {whole} {own}");
+        }
+        match group["share"].as_f64() {
+            Some(share) => {
+                let own = row["groups"][key]["share"].as_f64().expect("share");
+                assert!((share - own).abs() < 0.0051, "{key}");
+            }
+            None => assert!(row["groups"][key]["share"].is_null()),
+        }
+    }
+    for limit in audit["limits"].as_array().expect("limits") {
+        let key = limit["name"].as_str().expect("key");
+        let whole = limit["amount"]["likely"].as_f64().expect("figure");
+        let own = row["limits"][key]["amount"]["likely"]
+            .as_f64()
+            .expect("figure");
+        assert!((whole - own).abs() < 0.051, "{key}: {whole} {own}");
+    }
+}
+
+#[test]
+fn the_three_forms_say_the_same() {
+    let as_csv = menu(
+        &["-", "--format", "ndjson"],
+        "item,components,served,energy_kcal\nSoup,1 cup lentil soup; 1 bread roll,,330\n",
+    );
+    let as_lines = menu(
+        &["-"],
+        "{\"item\":\"Soup\",\"components\":[\"1 cup lentil soup\",\"1 bread roll\"],\"energy_kcal\":330}\n",
+    );
+    assert_eq!(as_csv.text(), as_lines.text());
+    assert_eq!(as_csv.code, Some(0), "{}", as_csv.err);
+}
+
+#[test]
+fn rows_are_the_same_for_any_number_of_threads() {
+    let text = many(3_000, true);
+    let one = menu(&["-", "--format", "csv", "--threads", "1"], text.clone());
+    let three = menu(&["-", "--format", "csv", "--threads", "3"], text.clone());
+    let packed = menu(
+        &["-", "--format", "csv", "--threads", "2"],
+        packed(text.as_bytes()),
+    );
+    assert_eq!(one.rows().len(), 2_700);
+    assert_eq!(one.out, three.out);
+    assert_eq!(one.out, packed.out);
+    assert_eq!(one.err, three.err);
+    assert_eq!(one.code, Some(1));
+}
+
+#[test]
+fn bad_rows_are_told_with_line_and_reason_and_kept_unchanged() {
+    let folder = folder();
+    let rejects = path(&folder, "bad.csv");
+    let text = "item,components,energy_kcal\nA,1 cup rice,much\n\"B, \"\"b\"\"\",1 cup rice,\n,1 cup rice,5\nC,zzyzx qwxv,\nD,1 cup rice,1,2\n";
+    let ran = menu(&["-", "--format", "csv", "--rejects", &rejects], text);
+    assert_eq!(ran.code, Some(1));
+    assert_eq!(ran.items(), ["B, \"b\""]);
+    for told in [
+        "-:2: `much` is no energy",
+        "-:4: `item` is empty",
+        "-:5: nothing in it means a food",
+        "-:6: 4 cells for 3 columns",
+    ] {
+        assert!(ran.err.contains(told), "{told}\n{}", ran.err);
+    }
+    assert_eq!(
+        std::fs::read_to_string(&rejects).expect("rejects"),
+        "item,components,energy_kcal\nA,1 cup rice,much\n,1 cup rice,5\nC,zzyzx qwxv,\nD,1 cup rice,1,2\n"
+    );
+}
+
+#[test]
+fn a_gzip_cut_short_gives_what_it_holds() {
+    let folder = folder();
+    let text = many(4_000, false);
+    let whole = packed(text.as_bytes());
+    let file = write(&folder, "menu.csv.gz", &whole[..whole.len() / 2]);
+    let out = path(&folder, "out.csv");
+    let ran = menu(&[&file, "-o", &out], "");
+    assert_eq!(ran.code, Some(3), "{}", ran.err);
+    assert!(ran.err.contains("breaks off"), "{}", ran.err);
+    assert!(!Path::new(&out).exists());
+    let partial = std::fs::read(path(&folder, "out.csv.partial")).expect("partial");
+    let rows = csv::Reader::from_reader(partial.as_slice()).into_records();
+    let rows = rows.collect::<Result<Vec<_>, _>>().expect("whole rows");
+    assert!(rows.len() > 500 && rows.len() < 4_000, "{}", rows.len());
+    let single = menu(&["-", "--format", "csv"], text);
+    assert!(single.out.starts_with(&partial));
+}
+
+#[test]
+fn line_ends_of_every_kind_may_be_mixed() {
+    let ran = menu(
+        &["-", "--format", "csv"],
+        "item,components\r\nA,1 cup rice\nB,\"1 cup\nrice\"\rC,1 cup rice\r\n\r\nD,zzyzx\r\n",
+    );
+    assert_eq!(ran.items(), ["A", "B", "C"]);
+    assert!(ran.err.contains("-:7: nothing"), "{}", ran.err);
+}
+
+#[test]
+fn a_quote_left_open_costs_its_own_line_only() {
+    let ran = menu(
+        &["-", "--format", "csv"],
+        "item,components\nA,1 cup rice\n\"B,1 cup rice\nC,\"1 cup rice; 1 egg\"\nD,1 cup rice\n",
+    );
+    assert_eq!(ran.items(), ["A", "C", "D"]);
+    assert!(ran.err.contains("-:3: a quote opens here"), "{}", ran.err);
+    let last = menu(
+        &["-", "--format", "csv"],
+        "item,components\nA,1 cup rice\n\"B,1 cup rice\nC,1 cup rice",
+    );
+    assert_eq!(last.items(), ["A", "C"]);
+}
+
+#[test]
+fn a_giant_cell_is_set_aside_whole() {
+    let folder = folder();
+    let rejects = path(&folder, "bad.csv");
+    let giant = format!("Giant,\"{}\",1 cup rice\n", "x".repeat(10 << 20));
+    let text = format!("item,description,components\nA,,1 cup rice\n{giant}B,,1 cup rice\n");
+    let ran = menu(&["-", "--format", "csv", "--rejects", &rejects], text);
+    assert_eq!(
+        (ran.items(), ran.code),
+        (vec!["A".to_owned(), "B".to_owned()], Some(1))
+    );
+    assert!(ran.err.contains("-:3: 10485"), "{}", ran.err);
+    let kept = std::fs::read_to_string(&rejects).expect("rejects");
+    assert!(kept.ends_with(&giant));
+}
+
+#[test]
+fn nul_bytes_and_other_codings_are_refused_by_the_row() {
+    let ran = menu(
+        &["-", "--format", "csv"],
+        b"item,components\nA\0,1 cup rice\nCr\xe8me,1 cup rice\nB,1 cup rice\n".to_vec(),
+    );
+    assert_eq!(ran.items(), ["B"]);
+    assert!(ran.err.contains("-:2: a NUL byte at 2"), "{}", ran.err);
+    assert!(
+        ran.err
+            .contains("-:3: not UTF-8 text (first wrong byte at 3"),
+        "{}",
+        ran.err
+    );
+}
+
+#[test]
+fn headers_say_what_is_wrong_with_them() {
+    let twice = menu(&["-", "--format", "csv"], "item,served,Item\nA,,B\n");
+    assert_eq!(twice.code, Some(2));
+    assert!(
+        twice
+            .err
+            .contains("two columns are called `Item` (columns 1 and 3)"),
+        "{}",
+        twice.err
+    );
+    let none = menu(&["-", "--format", "csv"], "dish,kcal\nA,5\n");
+    assert_eq!(none.code, Some(2));
+    assert!(
+        none.err
+            .contains("no column is called `item`; there are: dish, kcal"),
+        "{}",
+        none.err
+    );
+    let more = menu(
+        &["-", "--format", "csv"],
+        "price,item,components,price\n5,A,1 cup rice,6\n",
+    );
+    assert_eq!((more.code, more.items()), (Some(0), vec!["A".to_owned()]));
+    assert!(
+        more.err.contains("not used: columns `price`, `price`"),
+        "{}",
+        more.err
+    );
+    let empty = menu(&["-", "--format", "csv"], "");
+    assert_eq!(empty.code, Some(2));
+}
+
+#[test]
+fn formulas_in_names_stay_text() {
+    let ran = menu(
+        &["-", "--format", "csv"],
+        "item,components\n\"=HYPERLINK(\"\"x\"\")\",1 cup rice\n@SUM(A1),1 cup rice;=1+1 zzyzx\n+1,1 cup rice\n-2,1 cup rice\n",
+    );
+    for row in ran.rows() {
+        for cell in row.values() {
+            assert!(
+                !cell.starts_with(['=', '+', '-', '@', '\t']),
+                "{cell} in {row:?}"
+            );
+        }
+    }
+    assert_eq!(ran.items()[0], "'=HYPERLINK(\"x\")");
+}
+
+#[test]
+fn linked_data_may_be_nested_or_a_list() {
+    let nested = r#"{"@context":"https://schema.org","@type":"Menu","hasMenuSection":[
+        {"@type":"MenuSection","name":"Mains","hasMenuItem":[
+          {"@type":"MenuItem","name":"Grilled salmon","description":"Grilled salmon with white rice","nutrition":{"calories":"640 calories"}},
+          {"@type":"MenuItem","description":"nameless"}],
+         "hasMenuSection":{"hasMenuItem":{"@type":"MenuItem","name":"Chicken Caesar salad"}}}]}"#;
+    let folder = folder();
+    let rejects = path(&folder, "bad.jsonl");
+    let ran = menu(&["-", "--format", "csv", "--rejects", &rejects], nested);
+    assert!(ran.err.contains("`item` is empty"), "{}", ran.err);
+    let kept = std::fs::read_to_string(&rejects).expect("rejects");
+    assert!(
+        kept.contains("{\"@type\":\"MenuItem\",\"description\":\"nameless\"}\n"),
+        "{kept}"
+    );
+    let list = format!("[{nested},{{\"@graph\":[{{\"@type\":\"MenuItem\",\"name\":\"Soup\"}}]}}]");
+    let more = menu(&["-", "--format", "csv"], list);
+    assert_eq!(ran.code, Some(1));
+    assert_eq!(
+        more.err.matches("`item` is empty").count(),
+        1,
+        "{}",
+        more.err
+    );
+    let broken = menu(&["-", "--format", "csv"], &nested[..nested.len() - 30]);
+    assert_eq!(broken.code, Some(3), "{}", broken.err);
+}
+
+#[test]
+#[cfg(target_os = "linux")]
+fn a_full_disk_is_told_and_nothing_panics() {
+    let folder = folder();
+    let file = write(&folder, "menu.csv", many(3_000, false));
+    let full = menu(&[&file, "-o", "/dev/full"], "");
+    assert_eq!(full.code, Some(3));
+    assert!(full.err.contains("No space left"), "{}", full.err);
+    let device = std::fs::OpenOptions::new()
+        .write(true)
+        .open("/dev/full")
+        .expect("device");
+    let status = std::process::Command::new(binary())
+        .args(["menu", &file, "--format", "csv"])
+        .stdout(device)
+        .stderr(Stdio::null())
+        .status()
+        .expect("runs");
+    assert_eq!(status.code(), Some(3));
+}
+
+#[test]
+fn a_closed_pipe_is_quiet() {
+    let folder = folder();
+    let file = write(&folder, "menu.csv", many(30_000, false));
+    let mut child = std::process::Command::new(binary())
+        .args(["menu", &file, "--format", "ndjson"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    let mut first = [0; 100];
+    let mut out = child.stdout.take().expect("piped");
+    out.read_exact(&mut first).expect("reads");
+    drop(out);
+    let ended = child.wait_with_output().expect("ends");
+    assert_eq!(ended.status.code(), Some(0));
+    assert!(
+        ended.stderr.is_empty(),
+        "{}",
+        String::from_utf8_lossy(&ended.stderr)
+    );
+}
+
+#[test]
+#[cfg(unix)]
+fn a_stopped_run_goes_on_to_the_same_bytes() {
+    let folder = folder();
+    let text = many(60_000, true);
+    let file = write(&folder, "menu.csv", &text);
+    for (out, rejects) in [("out.csv", "bad.csv"), ("out.csv.gz", "bad2.csv")] {
+        let (out, rejects) = (path(&folder, out), path(&folder, rejects));
+        let child = std::process::Command::new(binary())
+            .args([
+                "menu",
+                &file,
+                "-o",
+                &out,
+                "--rejects",
+                &rejects,
+                "--threads",
+                "2",
+            ])
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("runs");
+        let working = format!("{out}.partial");
+        // As soon as rows are there.
+        while std::fs::metadata(&working).map_or(0, |m| m.len()) < 100 {
+            std::thread::sleep(std::time::Duration::from_millis(5));
+        }
+        let sent = std::process::Command::new("kill")
+            .args(["-INT", &child.id().to_string()])
+            .status()
+            .expect("kill runs");
+        assert!(sent.success());
+        let ended = child.wait_with_output().expect("ends");
+        let told = String::from_utf8_lossy(&ended.stderr).into_owned();
+        assert_eq!(ended.status.code(), Some(1), "{told}");
+        let at = told
+            .split("--resume ")
+            .nth(1)
+            .and_then(|t| t.split_whitespace().next())
+            .unwrap_or_else(|| panic!("says where to go on: {told}"));
+        let done: usize = at.parse().expect("a number");
+        assert!(done > 0 && done < 60_000, "{done}");
+        let ran = menu(
+            &[&file, "-o", &out, "--rejects", &rejects, "--resume", at],
+            "",
+        );
+        assert_eq!(ran.code, Some(1), "{}", ran.err);
+        let once = path(&folder, "once.csv");
+        let bad = path(&folder, "once-bad.csv");
+        menu(&[&file, "-o", &once, "--rejects", &bad], "");
+        let both = if Path::new(&out).extension().is_some_and(|e| e == "gz") {
+            unpacked(&out)
+        } else {
+            std::fs::read(&out).expect("out")
+        };
+        assert!(both == std::fs::read(&once).expect("once"), "rows differ");
+        assert_eq!(
+            std::fs::read(&rejects).expect("rejects"),
+            std::fs::read(&bad).expect("rejects")
+        );
+        assert!(!Path::new(&working).exists());
+    }
+    let none = menu(
+        &[&file, "-o", &path(&folder, "new.csv"), "--resume", "5"],
+        "",
+    );
+    assert_eq!(none.code, Some(2), "{}", none.err);
+}
+
+#[test]
+fn filters_choose_and_sorting_orders() {
+    let text = many(500, false);
+    let all = menu(&["-", "--format", "csv"], text.clone());
+    let energy = |row: &std::collections::HashMap<String, String>| {
+        row["energy_kcal"].parse::<f64>().expect("energy")
+    };
+    let low = menu(
+        &["-", "--format", "csv", "--where", "energy below 500"],
+        text.clone(),
+    );
+    let expected = all.rows().iter().filter(|r| energy(r) < 500.0).count();
+    assert!(expected > 10 && low.rows().len().abs_diff(expected) <= 1);
+    let sorted = menu(
+        &["-", "--format", "csv", "--sort", "energy", "--falling"],
+        text.clone(),
+    );
+    let figures: Vec<f64> = sorted.rows().iter().map(energy).collect();
+    assert_eq!(figures.len(), 500);
+    assert!(figures.windows(2).all(|w| w[0] >= w[1]));
+    let top = menu(
+        &[
+            "-",
+            "--format",
+            "csv",
+            "--sort",
+            "energy",
+            "--falling",
+            "--top",
+            "7",
+        ],
+        text.clone(),
+    );
+    assert_eq!(top.items(), sorted.items()[..7]);
+    let wrong = menu(&["-", "--where", "energy is low"], text);
+    assert_eq!(wrong.code, Some(2));
+    assert!(wrong.err.contains("`low` at character 11"), "{}", wrong.err);
+}
+
+#[test]
+fn words_asked_for_bring_the_caution_on_allergens() {
+    let ran = menu(
+        &["-", "--format", "csv", "--where", "not contains \"bacon\""],
+        "item,components\nA,2 slices bacon\nB,1 cup rice\n",
+    );
+    assert_eq!(ran.items(), ["B"]);
+    assert!(
+        ran.err.contains("cannot rule an allergen in or out"),
+        "{}",
+        ran.err
+    );
+}
+
+#[test]
+fn the_summary_names_both_ends_and_what_was_not_read() {
+    let ran = menu(&["demo-data/lunch-menu.csv", "--format", "text"], "");
+    let text = ran.text();
+    for part in [
+        "Fit this meal best",
+        "Furthest beyond a day",
+        "More than a whole day of",
+        "Energy, kcal an item",
+        "Sodium, mg an item",
+        "Allergens cannot be ruled out",
+    ] {
+        assert!(text.contains(part), "{part}\n{text}");
+    }
+    assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
+}
