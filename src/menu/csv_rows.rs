@@ -1,6 +1,6 @@
 //! Rows of a CSV menu: the header, and cells into an item.
 
-use super::item::{Item, RowFault, printed_energy};
+use super::item::{Item, RowFault, printed_energy, push_line};
 use csv_core::{ReadRecordResult, Reader, ReaderBuilder};
 
 /// What a column holds.
@@ -220,10 +220,10 @@ pub fn to_item(header: &Header, cells: &Cells, item: &mut Item) -> Result<(), Ro
     for (at, column) in header.columns.iter().enumerate() {
         let cell = cells.get(at).trim();
         match column {
-            Column::Name => item.name.push_str(cell),
-            Column::Description => item.description.push_str(cell),
-            Column::Components => item.components.push_str(cell),
-            Column::Served => item.served.push_str(cell),
+            Column::Name => push_line(&mut item.name, cell),
+            Column::Description => push_line(&mut item.description, cell),
+            Column::Components => push_line(&mut item.components, cell),
+            Column::Served => push_line(&mut item.served, cell),
             Column::Energy => item.printed = printed_energy(cell)?,
             Column::Unused => {}
         }

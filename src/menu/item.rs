@@ -122,6 +122,23 @@ pub fn printed_energy(text: &str) -> Result<Option<(f64, f64)>, RowFault> {
     Ok(low_high)
 }
 
+/// Adds a text as one line: breaks and tabs within a cell are spaces.
+pub(super) fn push_line(into: &mut String, text: &str) {
+    let text = text.trim();
+    if text.bytes().any(|b| matches!(b, b'\n' | b'\r' | b'\t')) {
+        let space = |c: char| {
+            if matches!(c, '\n' | '\r' | '\t') {
+                ' '
+            } else {
+                c
+            }
+        };
+        into.extend(text.chars().map(space));
+    } else {
+        into.push_str(text);
+    }
+}
+
 /// A text short enough for a message.
 pub(super) fn shortened(text: &str) -> String {
     const MOST: usize = 60;

@@ -1,7 +1,7 @@
 //! Items written in JSON: one object a line, or a schema.org `MenuItem`.
 
 use super::csv_rows::check_text;
-use super::item::{Item, RowFault, printed_energy, shortened};
+use super::item::{Item, RowFault, printed_energy, push_line, shortened};
 use serde::Deserialize;
 use serde_json::value::RawValue;
 use std::borrow::Cow;
@@ -40,7 +40,7 @@ pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     take(&mut item.description, line.description.as_deref());
     take(&mut item.served, line.served.as_deref());
     match line.components {
-        Some(Loose::Text(text)) => item.components.push_str(text.trim()),
+        Some(Loose::Text(text)) => push_line(&mut item.components, &text),
         Some(Loose::List(list)) => join(&mut item.components, &list),
         Some(Loose::Number(number)) => {
             return Err(RowFault::Json(format!(
@@ -73,7 +73,7 @@ fn join(into: &mut String, list: &[Cow<'_, str>]) {
 }
 
 fn take(into: &mut String, text: Option<&str>) {
-    into.push_str(text.unwrap_or_default().trim());
+    push_line(into, text.unwrap_or_default());
 }
 
 fn named(item: &Item) -> Result<(), RowFault> {
