@@ -5,11 +5,14 @@ use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::{Failure, Outcome, input, note, warn};
 use crate::catalogue::Catalogue;
+use crate::fit::{Hold, Room};
+use crate::library::Library;
 use crate::menu::{
-    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
-    Setting, Sorter, open, run as run_menu,
+    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, KnownDishes, Order,
+    Output, Rows, Setting, Sorter, open, run as run_menu,
 };
 use crate::pages::menu_report;
+use crate::people::{Diner, MealShares};
 use std::io::IsTerminal;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -18,11 +21,13 @@ use std::sync::atomic::{AtomicBool, Ordering};
 static STOP: AtomicBool = AtomicBool::new(false);
 
 pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
-    let standard = input::standard(&args.day.standard)?;
-    let (day, general) = input::day(&args.day, &standard)?;
+    let whose = input::day(&args.day)?;
+    let meal = meal(&args.meal, whose.diner.as_ref())?;
+    let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);
     let filter = filter(args)?;
     let order = order(args)?;
     let catalogue = Catalogue::embedded()?;
+    let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
     let name = args.file.display().to_string();
     let source = open(&args.file, args.input.map(InputForm::from))
         .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
@@ -43,9 +48,11 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let job = Job {
         setting: Setting {
             catalogue: &catalogue,
-            day,
-            meal: args.meal,
+            dishes: &dishes,
+            day: whose.day(),
+            room: &room,
             units: args.units.into(),
+            as_written: args.as_written,
         },
         filter,
         order,
@@ -66,7 +73,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
-    let page = report(&summary, args, day, general.as_deref(), asks_words);
+    let page = report(&summary, args, meal, &whose, asks_words);
     summarise(args, format, &page)?;
     let whole = summary.bad == 0 && summary.incomplete == 0;
     how_it_ended(ended, &name)?;
@@ -74,6 +81,25 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Outcome::Done
     } else {
         Outcome::Partly
+    })
+}
+
+/// The part of the day that a meal takes: a figure, or a meal of the diner's day.
+fn meal(text: &str, diner: Option<&Diner>) -> Result<f64, Failure> {
+    let plain = text.trim();
+    let figure = match plain.strip_suffix('%') {
+        Some(percent) => percent.trim().parse::<f64>().map(|p| p / 100.0),
+        None => plain.parse::<f64>(),
+    };
+    let usual = MealShares::default();
+    let meals = diner.map_or(&usual, |diner| &diner.meals);
+    let share = figure.ok().or_else(|| meals.share_of(plain));
+    share.filter(|s| *s > 0.0 && *s <= 1.0).ok_or_else(|| {
+        let known: Vec<&str> = meals.meals().iter().map(|m| m.name.as_str()).collect();
+        Failure::Request(format!(
+            "--meal `{plain}` is no part of a day\n  = write 30% or 0.3, or one of: {}",
+            known.join(", ")
+        ))
     })
 }
 

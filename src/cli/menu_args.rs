@@ -67,32 +67,25 @@ pub struct MenuArgs {
     /// Leave out the first N rows, done by an earlier run that was stopped
     #[arg(long, value_name = "N", conflicts_with = "sort")]
     pub resume: Option<u64>,
-    /// Part of the day that one meal takes, such as 30% or 0.35
-    #[arg(long, value_name = "SHARE", default_value = "30%", value_parser = share)]
-    pub meal: f64,
+    /// Part of the day that one meal takes, such as 35%, or a meal by name, such as lunch
+    #[arg(long, value_name = "SHARE|MEAL", default_value = "30%")]
+    pub meal: String,
     /// Write what the whole menu comes to, to a file
     #[arg(long, value_name = "FILE")]
     pub summary: Option<PathBuf>,
     /// Workers [default: one a core]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub threads: Option<u16>,
+    /// Folder of dish files to use beside the built-in library
+    #[arg(long, value_name = "DIR")]
+    pub library: Option<PathBuf>,
+    /// Leave out fat and coating that only cooking words imply
+    #[arg(long)]
+    pub as_written: bool,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
     /// Cups, spoons and word senses
     #[arg(long, value_enum, default_value = "us")]
     pub units: Units,
-}
-
-/// A part of the day, above 0, at most all of it.
-fn share(text: &str) -> Result<f64, String> {
-    let text = text.trim();
-    let value = match text.strip_suffix('%') {
-        Some(percent) => percent.trim().parse::<f64>().map(|p| p / 100.0),
-        None => text.parse::<f64>(),
-    };
-    match value {
-        Ok(share) if share > 0.0 && share <= 1.0 => Ok(share),
-        _ => Err("write a part of the day, such as 30% or 0.3".to_owned()),
-    }
 }

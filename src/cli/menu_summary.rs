@@ -1,7 +1,8 @@
 //! From a menu's summary to the page that people read.
 
 use super::menu_args::MenuArgs;
-use crate::groups::{Day, cautions};
+use super::whose::Whose;
+use crate::groups::cautions;
 use crate::menu::{Brief, Histogram, NamedItem, Summary};
 use crate::pages::menu_report::{MenuReport, Plot, ReportItem};
 use crate::pages::number;
@@ -14,8 +15,8 @@ const OVER: usize = 5;
 pub(super) fn report(
     summary: &Summary,
     args: &MenuArgs,
-    day: Day<'_>,
-    general: Option<&str>,
+    meal: f64,
+    whose: &Whose,
     asks_words: bool,
 ) -> MenuReport {
     let mut over: Vec<(String, u64)> = summary
@@ -25,7 +26,7 @@ pub(super) fn report(
         .collect();
     over.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
     over.truncate(OVER);
-    let mut lines: Vec<String> = general.map(str::to_owned).into_iter().collect();
+    let mut lines: Vec<String> = whose.notes.clone();
     if asks_words {
         lines
             .push("Words on a menu cannot rule an allergen in or out: ask the kitchen.".to_owned());
@@ -35,9 +36,9 @@ pub(super) fn report(
         title: args.file.display().to_string(),
         against: format!(
             "a meal of {:.0} % of a day of {} kcal ({})",
-            args.meal * 100.0,
-            number::thousands(day.energy_kcal),
-            day.standard.name.split(',').next().unwrap_or_default()
+            meal * 100.0,
+            number::thousands(whose.energy_kcal),
+            whose.standard.name.split(',').next().unwrap_or_default()
         ),
         items: summary.items,
         chosen: args.filter.as_ref().map(|text| format!("where {text}")),

@@ -1,32 +1,44 @@
 //! From an item to its row: what it is made of, what that weighs, what share of a day it is.
 
-use super::item::{Item, PrintedIs, RowFault};
+use super::fitted::fitted;
+use super::item::{Item, PrintedIs, RowFault, shortened};
+use super::known::KnownDishes;
 use super::memo::Memo;
 use super::row::{Row, RowComponent};
 use super::tally::{Allowances, Tallier};
 use crate::catalogue::{Catalogue, Certainty};
-use crate::estimate::{WeighedComponent, match_dish, weigh_dish};
+use crate::estimate::{
+    Basis, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
+};
+use crate::fit::Room;
 use crate::groups::Day;
-use crate::reading::{ComponentLine, Dish, Place, UnitSystem, parse_component};
+use crate::reading::{
+    ComponentLine, Dish, Place, Served, UnitSystem, parse_component, parse_menu_line, parse_served,
+};
 
-/// Components and menu lines remembered, in each of two generations. A few thousand hold what
-/// a menu repeats; more would only cost memory.
-const REMEMBERED: usize = 4096;
-
+/// Component texts remembered, in each of two generations. A few thousand hold what a menu
+/// repeats; more would only cost memory.
+const COMPONENTS_KNOWN: usize = 4096;
+/// Whole items remembered that were worked out together: menu lines, unsized components.
+const ITEMS_KNOWN: usize = 512;
 /// Most components of one item.
 const MOST_COMPONENTS: usize = 200;
 
 /// What a whole menu is audited with.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Setting<'s> {
     /// The foods.
     pub catalogue: &'s Catalogue,
+    /// The library, for items that name one of its dishes.
+    pub dishes: &'s KnownDishes,
     /// Whose day.
     pub day: Day<'s>,
-    /// Part of the day that one meal takes, above 0, at most 1.
-    pub meal: f64,
+    /// What one meal may take of it.
+    pub room: &'s Room,
     /// Cups, spoons and word senses.
     pub units: UnitSystem,
+    /// Leave out fat and coating that only cooking words imply.
+    pub as_written: bool,
 }
 
 /// Audits items one after the other. Each worker has its own; what it remembers never changes
@@ -35,13 +47,20 @@ pub struct Auditor<'s> {
     setting: Setting<'s>,
     allowed: Allowances,
     known: Memo<Known>,
+    whole: Memo<Vec<WeighedComponent>>,
     tallier: Tallier,
     parts: Vec<WeighedComponent>,
+    lines: Vec<ComponentLine>,
+    key: String,
 }
 
 /// What is known of one component's text.
 enum Known {
-    Read(Box<WeighedComponent>),
+    /// Its weight is said: it and the fat that its cooking implies, whatever stands beside it.
+    Sized(Vec<WeighedComponent>),
+    /// Its weight depends on what stands beside it.
+    Open(Box<ComponentLine>),
+    /// It can not be read.
     Unread,
 }
 
@@ -52,23 +71,31 @@ impl<'s> Auditor<'s> {
         Self {
             setting,
             allowed: Allowances::of(setting.day),
-            known: Memo::new(REMEMBERED),
+            known: Memo::new(COMPONENTS_KNOWN),
+            whole: Memo::new(ITEMS_KNOWN),
             tallier: Tallier::default(),
             parts: Vec::new(),
+            lines: Vec::new(),
+            key: String::new(),
         }
     }
 
-    /// Audits one item.
+    /// Audits one item: its components where it lists them, else its name and description as
+    /// a line of a menu.
     ///
-    /// Fails when nothing in it means a food.
+    /// Fails when what is served can not be read, or when nothing in it means a food.
     pub fn row(&mut self, item: &Item) -> Result<Row, RowFault> {
+        let served = match item.served.as_str() {
+            "" => None,
+            text => Some(served(text, self.setting.units)?),
+        };
         let mut unmatched = Vec::new();
         self.parts.clear();
-        for text in texts(&item.components) {
-            match component(&mut self.known, text, self.setting) {
-                Known::Read(component) => self.parts.push((**component).clone()),
-                Known::Unread => unmatched.push(text.to_owned()),
-            }
+        if texts(&item.components).next().is_none() {
+            self.take_line(item, served);
+        } else if served.is_some() || !self.take_sized(item, &mut unmatched) {
+            unmatched.clear();
+            self.take_together(item, served, &mut unmatched);
         }
         if self.parts.iter().all(|c| c.matched.food.is_none()) {
             return Err(RowFault::NoFood);
@@ -76,10 +103,71 @@ impl<'s> Auditor<'s> {
         Ok(self.finish(item, unmatched))
     }
 
+    /// Components that all say their weight: each by itself. False when one does not.
+    fn take_sized(&mut self, item: &Item, unmatched: &mut Vec<String>) -> bool {
+        let mut implied = Vec::new();
+        for text in texts(&item.components) {
+            match component(&mut self.known, text, self.setting) {
+                Known::Sized(list) => {
+                    if let Some((first, rest)) = list.split_first() {
+                        self.parts.push(first.clone());
+                        implied.extend(rest.iter().cloned());
+                    }
+                }
+                Known::Open(_) => return false,
+                Known::Unread => unmatched.push(text.to_owned()),
+            }
+        }
+        self.parts.append(&mut implied);
+        true
+    }
+
+    /// Components of which some take their weight from the others or from the whole.
+    fn take_together(&mut self, item: &Item, served: Option<Served>, unmatched: &mut Vec<String>) {
+        self.lines.clear();
+        for text in texts(&item.components) {
+            match component(&mut self.known, text, self.setting) {
+                Known::Sized(list) => {
+                    let first = list.first().map(|c| c.matched.line.clone());
+                    self.lines.extend(first);
+                }
+                Known::Open(line) => self.lines.push((**line).clone()),
+                Known::Unread => unmatched.push(text.to_owned()),
+            }
+        }
+        self.key.clear();
+        self.key.push_str(&item.components);
+        self.key.push('\u{1f}');
+        self.key.push_str(&item.served);
+        let (setting, lines) = (self.setting, &mut self.lines);
+        let list = self.whole.get(&self.key, || {
+            together(std::mem::take(lines), served, setting)
+        });
+        self.parts.clear();
+        self.parts.extend_from_slice(list);
+    }
+
+    /// An item that lists no components.
+    fn take_line(&mut self, item: &Item, served: Option<Served>) {
+        self.key.clear();
+        for text in [
+            &item.name,
+            "\u{1e}",
+            &item.description,
+            "\u{1f}",
+            &item.served,
+        ] {
+            self.key.push_str(text);
+        }
+        let setting = self.setting;
+        let list = self.whole.get(&self.key, || line(item, served, setting));
+        self.parts.extend_from_slice(list);
+    }
+
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
-        let tally = self
-            .tallier
-            .tally(&self.parts, self.setting.catalogue, &self.allowed);
+        let catalogue = self.setting.catalogue;
+        let tally = self.tallier.tally(&self.parts, catalogue, &self.allowed);
+        let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {
             match (c.matched.food, c.grams) {
@@ -98,7 +186,7 @@ impl<'s> Auditor<'s> {
             item: item.name.clone(),
             components: self.parts.drain(..).map(found).collect(),
             over: tally.beyond_a_day(),
-            fitted: tally.fitted(self.setting.meal),
+            fitted,
             tally,
             certainty,
             printed: item.printed,
@@ -126,28 +214,104 @@ fn texts(components: &str) -> impl Iterator<Item = &str> {
         .take(MOST_COMPONENTS)
 }
 
-fn component<'m>(known: &'m mut Memo<Known>, text: &str, setting: Setting<'_>) -> &'m Known {
-    known.get(text, || {
-        parse_component(text, Place::new("", 1, 1), setting.units)
-            .ok()
-            .and_then(|line| weighed(line, setting))
-            .map_or(Known::Unread, |c| Known::Read(Box::new(c)))
+fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {
+    parse_served(text, units).map_err(|e| {
+        let told = e.to_string();
+        RowFault::Served(shortened(told.lines().next().unwrap_or_default()))
     })
 }
 
-fn weighed(line: ComponentLine, setting: Setting<'_>) -> Option<WeighedComponent> {
+fn component<'m>(known: &'m mut Memo<Known>, text: &str, setting: Setting<'_>) -> &'m Known {
+    known.get(text, || {
+        let Ok(line) = parse_component(text, Place::new("", 1, 1), setting.units) else {
+            return Known::Unread;
+        };
+        let open = Known::Open(Box::new(line.clone()));
+        if line.share.is_some() || line.amount.is_none() {
+            return open;
+        }
+        let list = together(vec![line], None, setting);
+        let sized = |c: &WeighedComponent| {
+            c.matched.food.is_none()
+                || (c.grams.is_some() && !matches!(c.basis, Some(Basis::Typical | Basis::Hidden)))
+        };
+        if list.first().is_some_and(sized) {
+            Known::Sized(list)
+        } else {
+            open
+        }
+    })
+}
+
+fn together(
+    components: Vec<ComponentLine>,
+    served: Option<Served>,
+    setting: Setting<'_>,
+) -> Vec<WeighedComponent> {
     let dish = Dish {
-        components: vec![line],
+        components,
+        served,
         ..Dish::default()
     };
     let british = setting.units == UnitSystem::Metric;
     let matched = match_dish(dish, setting.catalogue, british);
-    let mut component = weigh_dish(matched, setting.catalogue).components.pop()?;
-    // Rows do not show these: let them not be copied with every item.
-    component.matched.why.clear();
-    component.matched.alternatives.clear();
-    component.rests_on.clear();
-    Some(component)
+    slim(
+        estimate(matched, &request(setting), setting.catalogue)
+            .dish
+            .components,
+    )
+}
+
+/// Printed figures are held against the estimate, so they have no part in it.
+fn request(setting: Setting<'_>) -> Request {
+    Request {
+        as_written: setting.as_written,
+        ..Request::default()
+    }
+}
+
+/// The components that name and description mean together, or else the name by itself.
+fn line(item: &Item, served: Option<Served>, setting: Setting<'_>) -> Vec<WeighedComponent> {
+    let known = |name: &str| setting.dishes.find(name, setting.units);
+    let context = MenuContext {
+        catalogue: setting.catalogue,
+        known: &known,
+        units: setting.units,
+        british: setting.units == UnitSystem::Metric,
+    };
+    let read = |text: &str| {
+        let line = parse_menu_line(text);
+        let estimated = estimate_line(&line, served.clone(), &request(setting), context);
+        slim(estimated.dish.components)
+    };
+    // A dish that the library knows by name is known better than its description tells.
+    if item.description.is_empty() || known(&item.name).is_some() {
+        return read(&item.name);
+    }
+    let joined = |with: &str| item.description.to_lowercase().starts_with(with);
+    let joint = if ["with ", "on ", "over ", "served ", "topped "]
+        .iter()
+        .any(|w| joined(w))
+    {
+        " "
+    } else {
+        ", "
+    };
+    let list = read(&format!("{}{joint}{}", item.name, item.description));
+    if list.iter().any(|c| c.matched.food.is_some()) {
+        return list;
+    }
+    read(&item.name)
+}
+
+/// Rows do not show why a food or a weight was taken: let that not be copied with each item.
+fn slim(mut list: Vec<WeighedComponent>) -> Vec<WeighedComponent> {
+    for c in &mut list {
+        c.matched.why = String::new();
+        c.matched.alternatives = Vec::new();
+        c.rests_on = String::new();
+    }
+    list
 }
 
 fn found(component: WeighedComponent) -> RowComponent {

@@ -5,6 +5,7 @@ use super::fitted::Cap;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::catalogue::Catalogue;
+use crate::fit::Measured;
 use crate::groups::{Group, Limit};
 use crate::pages::csv_page::guard;
 use crate::quantity::Range;
@@ -74,7 +75,8 @@ impl<'c, 'o> CsvRows<'c, 'o> {
         self.word(row.certainty.word())?;
         self.joined(row.over.iter().map(Cap::key))?;
         self.number(row.fitted.map(|f| f.share), 2)?;
-        self.word(row.fitted.and_then(|f| f.held_by).map_or("", Cap::key))?;
+        let held = row.fitted.and_then(|f| f.held_by);
+        self.word(held.map_or("", Measured::key))?;
         let passes = row.fitted.is_some_and(|f| f.passes_sodium);
         self.word(if passes { "yes" } else { "" })?;
         self.range(Some(row.tally.grams), 1)?;

@@ -413,6 +413,7 @@ fn compared_in_words(list: &[(Token, usize)]) -> Vec<(Token, usize)> {
 mod tests {
     use super::*;
     use crate::groups::{Group, Limit};
+    use crate::menu::fitted::Fitted;
     use crate::menu::row::RowComponent;
     use crate::menu::tally::Tally;
     use crate::quantity::Range;
@@ -434,7 +435,11 @@ mod tests {
                 basis: None,
             }],
             over: tally.beyond_a_day(),
-            fitted: tally.fitted(0.3),
+            fitted: Some(Fitted {
+                share: 0.95,
+                held_by: None,
+                passes_sodium: false,
+            }),
             tally,
             certainty: Certainty::Likely,
             printed: Some((500.0, 500.0)),

@@ -1,7 +1,9 @@
 //! The fitted share: how much of the whole dish keeps a meal within its part of the day.
 
 use super::tally::{GROUPS, LIMITS, Tally};
-use crate::fit::SOFT_KEEPS;
+use crate::catalogue::Catalogue;
+use crate::estimate::WeighedComponent;
+use crate::fit::{Measured, Room, SOFT_KEEPS};
 use crate::groups::{Group, Limit};
 
 /// What is held against a day: a group or a limit.
@@ -88,15 +90,70 @@ impl Caps {
 const _: () = assert!(GROUPS + LIMITS <= 16);
 
 /// The share of a dish that fits a meal.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fitted {
     /// Part of the whole dish to eat, 0 to 1.
     pub share: f64,
     /// What forbids more; nothing when the whole dish fits.
-    pub held_by: Option<Cap>,
-    /// Whether sodium goes beyond the meal even so: keeping it would leave less than half of
-    /// what everything else allows.
+    pub held_by: Option<Measured>,
+    /// Whether sodium goes beyond the meal's room even so: keeping it would leave less than
+    /// half of what everything else allows.
     pub passes_sodium: bool,
+}
+
+/// The largest share of a dish at which nothing in `room` is passed, the whole dish scaled as
+/// it is: no component is traded for another. What is not firm (sodium) gives way when it
+/// alone would leave less than half of what the rest allows, as on a right-sized plate.
+///
+/// Nothing when the energy of a component is not published. A figure that nobody published
+/// for a component holds nothing.
+#[must_use]
+pub fn fitted(
+    components: &[WeighedComponent],
+    room: &Room,
+    catalogue: &Catalogue,
+) -> Option<Fitted> {
+    let counted = || {
+        components
+            .iter()
+            .filter_map(|c| Some((catalogue.food(c.matched.food?), c.grams?.likely)))
+    };
+    let amount = |what: Measured| -> Option<f64> {
+        counted()
+            .map(|(food, grams)| Some(what.per_gram(&food, room.pulses)? * grams))
+            .sum()
+    };
+    let energy = Measured::Limit(Limit::Energy);
+    let mut firm = Fitted {
+        share: 1.0,
+        held_by: None,
+        passes_sodium: false,
+    };
+    let kcal = amount(energy)?;
+    if kcal > room.energy_kcal {
+        firm.share = room.energy_kcal.max(0.0) / kcal;
+        firm.held_by = Some(energy);
+    }
+    let mut soft = firm;
+    for most in &room.most {
+        let Some(amount) = amount(most.what).filter(|a| *a > most.most) else {
+            continue;
+        };
+        let share = most.most / amount;
+        for (held, counts) in [(&mut firm, most.firm), (&mut soft, true)] {
+            if counts && share < held.share {
+                held.share = share;
+                held.held_by = Some(most.what);
+            }
+        }
+    }
+    if soft.share >= SOFT_KEEPS * firm.share {
+        return Some(soft);
+    }
+    Some(Fitted {
+        passes_sodium: true,
+        ..firm
+    })
 }
 
 impl Tally {
@@ -129,46 +186,15 @@ impl Tally {
             .filter_map(|c| Some((c, self.share(c)?)))
             .reduce(|a, b| if b.1 > a.1 { b } else { a })
     }
-
-    /// The largest share of the dish at which no group and no limit to stay within passes
-    /// `meal` (a part of the day, above 0) of the day's allowance. Sodium gives way when it
-    /// alone would halve what the others allow, as it does on a right-sized plate.
-    ///
-    /// Nothing when the energy is unknown: a share that leaves a component out misleads.
-    #[must_use]
-    pub fn fitted(&self, meal: f64) -> Option<Fitted> {
-        self.share(Cap::Limit(Limit::Energy))?;
-        let mut firm = Fitted {
-            share: 1.0,
-            ..Fitted::default()
-        };
-        let sodium = Cap::Limit(Limit::Sodium);
-        for cap in Cap::all().filter(|c| c.is_stayed_within() && *c != sodium) {
-            let allows = self.share(cap).filter(|s| *s > 0.0).map(|s| meal / s);
-            if let Some(share) = allows.filter(|s| *s < firm.share) {
-                firm.share = share;
-                firm.held_by = Some(cap);
-            }
-        }
-        let salt = self.share(sodium).filter(|s| *s > 0.0).map(|s| meal / s);
-        Some(match salt {
-            Some(salt) if salt < firm.share && salt >= SOFT_KEEPS * firm.share => Fitted {
-                share: salt,
-                held_by: Some(sodium),
-                passes_sodium: false,
-            },
-            Some(salt) if salt < firm.share => Fitted {
-                passes_sodium: true,
-                ..firm
-            },
-            _ => firm,
-        })
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::estimate::{Request, estimate, match_dish};
+    use crate::fit::Hold;
+    use crate::groups::{Day, PulsesAs, Standard};
+    use crate::reading::{Dish, Place, UnitSystem, parse_component};
 
     fn tally(shares: &[(Cap, f64)]) -> Tally {
         let mut tally = Tally::default();
@@ -181,33 +207,55 @@ mod tests {
         tally
     }
 
-    const ENERGY: Cap = Cap::Limit(Limit::Energy);
     const SODIUM: Cap = Cap::Limit(Limit::Sodium);
     const GRAINS: Cap = Cap::Group(Group::Grains);
 
+    fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<WeighedComponent> {
+        let parse = |text: &&str| {
+            parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads")
+        };
+        let dish = Dish {
+            components: lines.iter().map(parse).collect(),
+            ..Dish::default()
+        };
+        let matched = match_dish(dish, catalogue, false);
+        estimate(matched, &Request::default(), catalogue)
+            .dish
+            .components
+    }
+
+    /// The share of these foods that fits a meal of 30 % of 2,000 kcal.
+    fn share(lines: &[&str]) -> Fitted {
+        let catalogue = Catalogue::embedded().expect("catalogue");
+        let standard = Standard::embedded("us-style").expect("standard");
+        let day = Day {
+            standard: &standard,
+            energy_kcal: 2_000.0,
+            pulses: PulsesAs::Vegetables,
+        };
+        let room = Room::of_day(day, 0.3, "this meal", Hold::Usual);
+        fitted(&weighed(lines, &catalogue), &room, &catalogue).expect("energy is known")
+    }
+
     #[test]
-    fn the_tightest_cap_holds_the_share() {
-        let plate = tally(&[
-            (ENERGY, 0.5),
-            (GRAINS, 0.6),
-            (Cap::Group(Group::Vegetables), 3.0),
-        ]);
-        let fitted = plate.fitted(0.3).expect("energy is known");
-        assert!((fitted.share - 0.5).abs() < 1e-12);
-        assert_eq!(fitted.held_by, Some(GRAINS));
-        let small = tally(&[(ENERGY, 0.2)]).fitted(0.3).expect("known");
+    fn the_tightest_mark_holds_the_share() {
+        let rice = share(&["400 g white rice, cooked, no added fat"]);
+        assert_eq!(rice.held_by, Some(Measured::Group(Group::Grains)));
+        // 1.8 oz-eq in the meal; 400 g hold a little over 5 (FPED: 1 oz-eq is half a cup).
+        assert!((0.25..0.45).contains(&rice.share), "{rice:?}");
+        let small = share(&["50 g white rice, cooked, no added fat"]);
         assert_eq!((small.share, small.held_by), (1.0, None));
-        assert_eq!(tally(&[(GRAINS, 0.2)]).fitted(0.3), None);
+        let greens = share(&["500 g raw spinach"]);
+        assert_eq!(greens.held_by, None, "vegetables are there to be reached");
     }
 
     #[test]
     fn sodium_gives_way_when_it_would_halve_the_plate() {
-        let salty = tally(&[(ENERGY, 0.3), (SODIUM, 0.5)]).fitted(0.3);
-        let salty = salty.expect("known");
-        assert_eq!((salty.held_by, salty.passes_sodium), (Some(SODIUM), false));
-        let brine = tally(&[(ENERGY, 0.3), (SODIUM, 1.5)]).fitted(0.3);
-        let brine = brine.expect("known");
-        assert_eq!((brine.share, brine.passes_sodium), (1.0, true));
+        let brine = share(&["60 g soy sauce", "1 cup broccoli"]);
+        assert!(brine.passes_sodium && brine.share > 0.99, "{brine:?}");
+        let salty = share(&["50 g soy sauce"]);
+        assert!(!salty.passes_sodium, "{salty:?}");
+        assert_eq!(salty.held_by, Some(Measured::Limit(Limit::Sodium)));
     }
 
     #[test]

@@ -19,7 +19,7 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     number(out, row.fitted.map(|f| f.share), 2);
     field(out, "held_by");
     match row.fitted.and_then(|f| f.held_by) {
-        Some(cap) => text(out, cap.key()),
+        Some(what) => text(out, what.key()),
         None => out.extend_from_slice(b"null"),
     }
     field(out, "sodium_passes");

@@ -154,8 +154,6 @@ pub struct Summary {
     pub incomplete: u64,
     /// Items that hold more than a day of each group or limit.
     pub over: BTreeMap<Cap, u64>,
-    /// Items by what holds their fitted share; `None`: the whole dish fits.
-    pub held_by: BTreeMap<Option<Cap>, u64>,
     /// Items whose printed energy lies below, in, above the estimated range.
     pub printed: [u64; 3],
     /// Energy, kcal.
@@ -177,7 +175,6 @@ impl Default for Summary {
             bad: 0,
             incomplete: 0,
             over: BTreeMap::new(),
-            held_by: BTreeMap::new(),
             printed: [0; 3],
             energy: Histogram::new(ENERGY_BIN),
             sodium: Histogram::new(SODIUM_BIN),
@@ -196,9 +193,6 @@ impl Summary {
         self.incomplete += u64::from(!brief.whole);
         for cap in brief.over.iter() {
             *self.over.entry(cap).or_default() += 1;
-        }
-        if let Some(fitted) = brief.fitted {
-            *self.held_by.entry(fitted.held_by).or_default() += 1;
         }
         if let Some(is) = brief.printed_is {
             self.printed[is as usize] += 1;

@@ -1,7 +1,7 @@
 //! Sums over the components of an item: the figures of an audit without its texts.
 
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::estimate::{Basis, Part, WeighedComponent, sum};
+use crate::estimate::{Part, WeighedComponent, sum};
 use crate::groups::{Day, Group, Limit, PulsesAs, equivalent};
 use crate::quantity::Range;
 
@@ -81,16 +81,16 @@ pub struct Tally {
     pub limits: [LimitFigures; LIMITS],
 }
 
-/// A component that counts.
-struct Counted<'c> {
-    food: Food<'c>,
-    part: Part,
-}
-
 /// Sums whose memory is used again for the next item.
 #[derive(Default)]
 pub struct Tallier {
     parts: Vec<Part>,
+}
+
+/// A component that counts, as a term whose factor is still to come.
+struct Counted<'c> {
+    food: Food<'c>,
+    part: Part,
 }
 
 impl Tallier {
@@ -106,12 +106,19 @@ impl Tallier {
             .filter_map(|c| {
                 Some(Counted {
                     food: catalogue.food(c.matched.food?),
-                    part: part(c)?,
+                    part: c.part(1.0)?,
                 })
             })
             .collect();
+        self.parts.clear();
+        // What the whole weighs does not depend on which foods it is made of.
+        let whole = |c: &Counted<'_>| Part {
+            doubt: 0.0,
+            ..c.part
+        };
+        self.parts.extend(counted.iter().map(whole));
         let mut tally = Tally {
-            grams: self.sum(&counted, |_| Some(1.0)).unwrap_or_default(),
+            grams: sum(&self.parts),
             ..Tally::default()
         };
         for (at, group) in Group::ALL.iter().enumerate() {
@@ -164,21 +171,16 @@ impl Tallier {
         per_gram: impl Fn(&Food<'_>) -> Option<f64>,
     ) -> Option<Range> {
         self.parts.clear();
+        let mut there = false;
         for c in counted {
             let times = per_gram(&c.food)?;
-            if times > 0.0 {
-                self.parts.push(Part { times, ..c.part });
-            }
+            there |= times > 0.0;
+            self.parts.push(Part { times, ..c.part });
         }
-        Some(sum(&self.parts))
+        Some(if there {
+            sum(&self.parts)
+        } else {
+            Range::default()
+        })
     }
-}
-
-/// A component's weight as a term of sums; nothing when it has none.
-fn part(component: &WeighedComponent) -> Option<Part> {
-    Some(Part {
-        amount: component.grams?,
-        times: 1.0,
-        unsized_amount: matches!(component.basis, Some(Basis::Typical | Basis::Hidden)),
-    })
 }
