@@ -92,7 +92,7 @@ impl<'s> Auditor<'s> {
         let mut unmatched = Vec::new();
         self.parts.clear();
         if texts(&item.components).next().is_none() {
-            self.take_line(item, served);
+            self.take_line(item, served.as_ref());
         } else if served.is_some() || !self.take_sized(item, &mut unmatched) {
             unmatched.clear();
             self.take_together(item, served, &mut unmatched);
@@ -148,7 +148,7 @@ impl<'s> Auditor<'s> {
     }
 
     /// An item that lists no components.
-    fn take_line(&mut self, item: &Item, served: Option<Served>) {
+    fn take_line(&mut self, item: &Item, served: Option<&Served>) {
         self.key.clear();
         for text in [
             &item.name,
@@ -249,8 +249,8 @@ fn together(
     setting: Setting<'_>,
 ) -> Vec<WeighedComponent> {
     let dish = Dish {
-        components,
         served,
+        components,
         ..Dish::default()
     };
     let british = setting.units == UnitSystem::Metric;
@@ -271,7 +271,7 @@ fn request(setting: Setting<'_>) -> Request {
 }
 
 /// The components that name and description mean together, or else the name by itself.
-fn line(item: &Item, served: Option<Served>, setting: Setting<'_>) -> Vec<WeighedComponent> {
+fn line(item: &Item, served: Option<&Served>, setting: Setting<'_>) -> Vec<WeighedComponent> {
     let known = |name: &str| setting.dishes.find(name, setting.units);
     let context = MenuContext {
         catalogue: setting.catalogue,
@@ -281,7 +281,7 @@ fn line(item: &Item, served: Option<Served>, setting: Setting<'_>) -> Vec<Weighe
     };
     let read = |text: &str| {
         let line = parse_menu_line(text);
-        let estimated = estimate_line(&line, served.clone(), &request(setting), context);
+        let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
         slim(estimated.dish.components)
     };
     // A dish that the library knows by name is known better than its description tells.

@@ -476,7 +476,7 @@ mod tests {
         }
         for no in [
             "energy > 700",
-            "contains \"shrimp\"",
+            "contains \"squid\"",
             "contains \"grilled prawns\"",
             "energy < 700 and (vegetables > 2 or grains > 0)",
             "sodium < 1000",

@@ -78,7 +78,7 @@ mod tests {
                 key.len()
             })
         };
-        for key in ["a", "bb", "ccc", "a", "dddd", "a", "eeeee", "bb"] {
+        for key in ["a", "bb", "ccc", "a", "dddd", "a", "eeeee", "dddd"] {
             assert_eq!(ask(&mut memo, key, &mut worked), key.len());
         }
         assert_eq!(worked, 5, "each once: none was forgotten");
