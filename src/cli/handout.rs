@@ -6,12 +6,13 @@ use super::plate::plates;
 use super::whose::Whose;
 use super::{Failure, Outcome, input, note};
 use crate::catalogue::Catalogue;
+use crate::fit::{Hold, Room, right_size};
 use crate::groups::audit;
 use crate::library::Library;
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};
 use crate::pages::number;
-use crate::pages::plating::{Plated, handout};
+use crate::pages::plating::{Fitted, Plated, handout};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -20,6 +21,9 @@ const LARGE_TEXT: f64 = 1.35;
 /// Width of a picture of one plate, pixels.
 #[cfg(feature = "png")]
 const PNG_WIDTH_EACH: u32 = 1000;
+/// What the right-sized plate may take: one of three meals.
+const MEAL_SHARE: f64 = 1.0 / 3.0;
+const MEAL_WORDS: &str = "a third of the day";
 /// Most plates side by side in one drawing.
 const MOST_DRAWN: usize = 4;
 
@@ -107,12 +111,21 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let mut handouts = Vec::new();
     for plate in &plates {
         let audit = audit(&plate.dish, &catalogue, whose.day());
-        let notes: Vec<String> = plate.notes.iter().chain(personal).cloned().collect();
+        let room = Room::of_day(whose.day(), MEAL_SHARE, "this meal", Hold::Usual);
+        let sized = right_size(&plate.dish, &catalogue, &room);
+        let unfit = sized
+            .as_ref()
+            .err()
+            .map(|e| format!("No right-sized plate: {e}."));
+        let fitted = sized.ok().map(|s| Fitted::of(&s, &plate.dish, MEAL_WORDS));
+        // What to ask about the estimate is for whoever reads the terminal.
+        let assumed = plate.notes.iter().filter(|n| !n.starts_with("ask "));
+        let notes: Vec<String> = assumed.chain(personal).cloned().chain(unfit).collect();
         complete &= audit.unmatched.is_empty();
         let plated = Plated {
             dish: &plate.dish,
             audit: &audit,
-            fitted: None,
+            fitted: fitted.as_ref(),
             day: &day_words,
             standard_source: &whose.standard.source,
             notes: &notes,

@@ -13,7 +13,7 @@ use std::fmt::Write as _;
 /// Diameter in units of the largest vessel of a set.
 const LARGEST: f64 = 50.0;
 /// Width of a label column at text scale 1.
-const COLUMN: f64 = 28.0;
+const COLUMN: f64 = 31.0;
 /// Space between a label and the vessel.
 const LEADER: f64 = 3.0;
 /// How far from the middle labels begin.
@@ -96,7 +96,7 @@ fn label_lines(laid: &Laid<'_>, patch: usize, m: Measures) -> Vec<Line> {
     add(&patch.label, NAME, true, 3, false);
     add(&patch.size_words, SMALL, false, 2, false);
     if patch.beyond_day {
-        add("▲ beyond the day’s share", SMALL, true, 3, true);
+        add("▲ beyond", SMALL, true, 3, true);
     }
     lines
 }

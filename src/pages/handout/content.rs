@@ -14,6 +14,8 @@ pub struct Handout {
     pub served: Picture,
     /// The plate to eat, where one was worked out.
     pub fitted: Option<Picture>,
+    /// What the plate to eat is for, such as `a meal of a third of the day`.
+    pub fitted_for: Option<String>,
     /// Which foods are counted but not in the drawing, a sentence; `None` when all are.
     pub not_drawn: Option<String>,
     /// Food groups and limits against the day.

@@ -1,6 +1,6 @@
 //! The three answers at the top of a page: what is over, by how much, what do I eat.
 
-use super::content::{AmountRow, Eat, Handout};
+use super::content::{AmountRow, Eat, Handout, Portioning};
 use std::fmt::Write as _;
 
 /// How many groups or limits the answers name before they say how many more there are.
@@ -48,40 +48,32 @@ fn over(beyond: &[&AmountRow], nothing_known: bool) -> String {
     format!("{}.", capital(&listed(&names, NAMED)))
 }
 
+/// Such as `Oils 2 times a day’s share (1.8 to 2.3); sodium 1.1 times (0.9 to 1.3).`
 fn by_how_much(beyond: &[&AmountRow], nearest: Option<&AmountRow>) -> String {
-    let sentence = |row: &AmountRow| {
-        let Some(share) = row.share() else {
-            return String::new();
-        };
+    let figure = |row: &AmountRow, first: bool| {
+        let share = row.share()?;
         let range = if share.high - share.low > 0.1 {
-            format!(
-                ", likely between {} and {}",
-                times(share.low),
-                times(share.high)
-            )
+            format!(" ({} to {})", times(share.low), times(share.high))
         } else {
             String::new()
         };
-        format!(
-            "{}: {}{range}.",
-            capital(row.subject.name()),
-            share_words(share.likely)
-        )
+        let of = if first { " a day’s share" } else { "" };
+        let name = row.subject.name();
+        Some(format!("{name} {} times{of}{range}", times(share.likely)))
     };
     if beyond.is_empty() {
         return nearest.map_or_else(String::new, |row| {
-            format!("Nearest to it: {}", lower(&sentence(row)))
+            let share = row.share().map_or(0.0, |s| s.likely);
+            format!(
+                "Nearest to it: {}, {}.",
+                row.subject.name(),
+                share_words(share)
+            )
         });
     }
-    let sentences: Vec<String> = beyond.iter().take(NAMED).map(|r| sentence(r)).collect();
-    sentences.join(" ")
-}
-
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().chain(letters).collect()
-    })
+    let rows = beyond.iter().take(NAMED).enumerate();
+    let figures: Vec<String> = rows.filter_map(|(i, row)| figure(row, i == 0)).collect();
+    format!("{}.", capital(&figures.join("; ")))
 }
 
 fn eat(handout: &Handout) -> String {
@@ -95,7 +87,7 @@ fn eat(handout: &Handout) -> String {
     let parts: Vec<String> = rows
         .iter()
         .filter_map(|r| match &r.eat {
-            Eat::Part(amount) => Some(format!("{amount} of the {}", r.food)),
+            Eat::Part(amount) => Some(of_food(amount, plain_name(&r.food, rows))),
             Eat::All | Eat::Nothing => None,
         })
         .collect();
@@ -115,7 +107,7 @@ fn eat(handout: &Handout) -> String {
         .collect();
     if !whole.is_empty() {
         let rest = match (&whole[..], sentence.is_empty()) {
-            ([only], _) => format!("all of the {only}"),
+            ([only], _) => format!("all of the {}", plain_name(only, rows)),
             (_, true) => "the rest as served".to_owned(),
             (_, false) => "everything else as served".to_owned(),
         };
@@ -141,6 +133,31 @@ fn eat(handout: &Handout) -> String {
         words.push_str(" Box what is left.");
     }
     words
+}
+
+/// The food without what follows a comma, where that is enough to know it by.
+fn plain_name<'f>(food: &'f str, rows: &[Portioning]) -> &'f str {
+    let head = |name: &'f str| name.split(',').next().unwrap_or(name);
+    let mine = head(food);
+    let same = rows
+        .iter()
+        .filter(|r| r.food.split(',').next() == Some(mine))
+        .count();
+    if same > 1 { food } else { mine }
+}
+
+/// `1 cup of the rice`; `½ sandwich` needs no more words.
+fn of_food(amount: &str, food: &str) -> String {
+    let last = |text: &str| {
+        let word = text.split(' ').next_back().unwrap_or(text);
+        word.trim_end_matches('s').to_lowercase()
+    };
+    let head = food.split(',').next().unwrap_or(food);
+    if last(amount) == last(head) {
+        amount.to_owned()
+    } else {
+        format!("{amount} of the {food}")
+    }
 }
 
 /// A share of the day in words, such as `about half a day’s share`.

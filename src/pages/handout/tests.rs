@@ -83,6 +83,7 @@ fn supper() -> Handout {
         day: "a day of 2,000 kcal".to_owned(),
         served,
         fitted: Some(fitted),
+        fitted_for: Some("a meal of a third of the day".to_owned()),
         not_drawn: Some("Counted but not drawn: cooked in oil (1 tbsp).".to_owned()),
         questions: kitchen_questions(&amounts),
         amounts,
@@ -239,8 +240,7 @@ fn the_three_answers_come_first() {
         words(&parsed, ".answers dd"),
         [
             "▲ Grains and sodium.",
-            "Grains: about 2.2 times a day’s share, likely between 1.5 and 2.8. \
-             Sodium: about 1.1 times a day’s share, likely between 0.8 and 1.5.",
+            "Grains 2.2 times a day’s share (1.5 to 2.8); sodium 1.1 times (0.8 to 1.5).",
             "1 cup of the rice; all of the chicken. Box what is left."
         ]
     );
@@ -278,8 +278,8 @@ fn two_dishes_face_each_other_in_words() {
     assert_eq!(
         rows,
         [
-            "6.5 times as much in Chicken with rice",
-            "nearly all in Chicken with rice",
+            "6.5 times as much on the left",
+            "nearly all on the left",
             "about the same",
             "about the same"
         ]

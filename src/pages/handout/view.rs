@@ -16,7 +16,7 @@ const LARGE_TEXT: f64 = 1.35;
 const SIZES_SHOWN: usize = 4;
 
 /// From this many foods a page is set closer when printed.
-const DENSE_FROM: usize = 9;
+const DENSE_FROM: usize = 6;
 
 /// Longest bar, in days: beyond it a bar only says that it is cut off.
 const LONGEST_BAR_DAYS: f64 = 4.0;
@@ -41,6 +41,11 @@ fn textures(pictures: &[&Picture]) -> Vec<Texture> {
     textures.sort_unstable();
     textures.dedup();
     textures
+}
+
+fn marked(pictures: &[&Picture]) -> bool {
+    let patches = pictures.iter().flat_map(|p| &p.patches);
+    patches.into_iter().any(|patch| patch.beyond_day)
 }
 
 fn key(textures: &[Texture], id: &str) -> Vec<Value> {
@@ -190,7 +195,11 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
     let pictures: Vec<&Picture> = std::iter::once(&handout.served)
         .chain(handout.fitted.as_ref())
         .collect();
-    let captions = ["As served", "The right-sized plate"];
+    let fitted_caption = handout.fitted_for.as_ref().map_or_else(
+        || "The right-sized plate".to_owned(),
+        |room| format!("Right-sized for {room}"),
+    );
+    let captions = ["As served".to_owned(), fitted_caption];
     let plates: Vec<Value> = drawings(&pictures, options, id)
         .into_iter()
         .zip(captions)
@@ -211,6 +220,7 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         beyond => lead.beyond,
         plates,
         key => key(&textures, id),
+        marked => marked(&pictures),
         not_drawn => handout.not_drawn.clone(),
         amounts => amounts(handout, full_bar(&[handout]), id),
         absent => absent(handout),
@@ -275,12 +285,12 @@ fn verdict(handouts: [&Handout; 2], subject: &Subject) -> String {
     if less.high >= more.likely && more.low <= less.likely || more.likely < less.likely * 1.1 {
         return "about the same".to_owned();
     }
-    let title = &handouts[larger].title;
+    let side = ["left", "right"][larger];
     if less.likely < more.likely * 0.05 {
-        return format!("nearly all in {title}");
+        return format!("nearly all on the {side}");
     }
     format!(
-        "{} times as much in {title}",
+        "{} times as much on the {side}",
         number(more.likely / less.likely)
     )
 }
@@ -330,6 +340,7 @@ pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
         other_day => (one.day != other.day).then(|| other.day.clone()),
         dishes,
         key => key(&textures, "two"),
+        marked => marked(&pictures),
         rows => facing([one, other]),
         cautions => cautions([one, other]),
         sources => sources(&[one, other], !sizes.is_empty()),
@@ -369,6 +380,7 @@ pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value
         shown => drawn(&handout.served, &answer),
         ask_key => key(&textures, &ask),
         answer_key => key(&textures, &answer),
+        marked => marked(&[&handout.served]),
         foods,
         over => lead(handout).over,
         amounts => amounts(handout, full, &answer),

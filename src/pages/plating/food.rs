@@ -276,10 +276,16 @@ pub(super) fn is_drink(family: &str) -> bool {
 
 /// What a reader must know of the drawing: which foods are not in it.
 pub(super) fn not_drawn(seen: &[Seen]) -> Option<String> {
+    const NAMED: usize = 4;
     let named = |place: Place| {
         let foods = seen.iter().filter(|s| s.place == place);
         let names: Vec<String> = foods.map(|s| format!("{} ({})", s.name, s.size)).collect();
-        names.join(", ")
+        let more = names.len().saturating_sub(NAMED);
+        let shown = names[..names.len() - more].join(", ");
+        match more {
+            0 => shown,
+            more => format!("{shown} and {more} more"),
+        }
     };
     let (within, beside) = (named(Place::In), named(Place::Beside));
     let mut parts = Vec::new();

@@ -80,6 +80,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
             .fitted
             .map_or_else(Vec::new, |f| f.portioning.clone()),
         questions: kitchen_questions(&amounts),
+        fitted_for: plated.fitted.map(|f| f.room.clone()),
         not_drawn: food::not_drawn(&seen),
         cautions: cautions(plated),
         sources: sources(plated),
@@ -139,6 +140,7 @@ fn cautions(plated: Plated<'_>) -> Vec<String> {
     uncounted("Not counted, no such food", &audit.unmatched)
         .into_iter()
         .chain(uncounted("Not counted, no amount", &audit.without_amount))
+        .chain(plated.fitted.iter().flat_map(|f| f.remarks.clone()))
         .chain(plated.notes.iter().cloned())
         .chain(audit.cautions.iter().cloned())
         .collect()

@@ -1,6 +1,13 @@
 //! What is eaten of each component, and the rows that say so.
 
-use crate::pages::handout::Portioning;
+use super::words::{fractions, short_name};
+use crate::estimate::WeighedComponent;
+use crate::fit::{Portion, Remark, RightSized};
+use crate::pages::handout::{Eat, Portioning};
+use crate::reading::Dish;
+
+/// Remarks on a page.
+const REMARKS_SHOWN: usize = 2;
 
 /// The right-sized plate, as pages need it.
 #[derive(Debug, Clone, PartialEq)]
@@ -10,14 +17,61 @@ pub struct Fitted {
     pub parts: Vec<Option<f64>>,
     /// What to eat and what to box, in words.
     pub portioning: Vec<Portioning>,
-    /// What the plate may take, to be read after `for`: `a third of the day`.
+    /// What the plate may take, to be read after `for`: `a meal of a third of the day`.
     pub room: String,
+    /// What the figures do not say by themselves, a sentence each.
+    pub remarks: Vec<String>,
 }
 
 impl Fitted {
+    /// From a right-sized dish; `room` says what it may take.
+    #[must_use]
+    pub fn of(sized: &RightSized, dish: &Dish<WeighedComponent>, room: &str) -> Self {
+        let items = sized.fitting.items.iter();
+        let portions = items.zip(&sized.plate.portions);
+        Self {
+            parts: sized.parts(dish),
+            portioning: portions
+                .map(|(item, portion)| portioning(portion, &item.unit.say(item.served_grams)))
+                .collect(),
+            room: room.to_owned(),
+            remarks: sized
+                .plate
+                .remarks
+                .iter()
+                // What the tables show already is not said again.
+                .filter(|r| !matches!(r, Remark::Whole | Remark::AloneOver { .. }))
+                .take(REMARKS_SHOWN)
+                .map(sentence)
+                .collect(),
+        }
+    }
+
     /// The part eaten of the component at a place in the dish; 0 where nobody knows.
     #[must_use]
     pub fn part(&self, at: usize) -> f64 {
         self.parts.get(at).copied().flatten().unwrap_or(0.0)
     }
+}
+
+fn portioning(portion: &Portion, served: &str) -> Portioning {
+    let left = !portion.boxed.is_empty();
+    Portioning {
+        food: short_name(&portion.name),
+        served: fractions(served),
+        eat: match portion.eat_grams {
+            g if g <= 0.0 => Eat::Nothing,
+            _ if !left => Eat::All,
+            _ => Eat::Part(fractions(&portion.eat)),
+        },
+        boxed: left.then(|| fractions(&portion.boxed)),
+    }
+}
+
+fn sentence(remark: &impl ToString) -> String {
+    let text = remark.to_string();
+    let mut letters = text.trim_end_matches('.').chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).chain(['.']).collect()
+    })
 }
