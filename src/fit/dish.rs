@@ -2,7 +2,7 @@
 
 use super::kitchen_units::{self, KitchenUnit, Said};
 use super::plate::{Budget, Item, Plate, Unfit};
-use super::room::Room;
+use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
 use crate::estimate::WeighedComponent;
@@ -110,15 +110,22 @@ impl RightSized {
 }
 
 /// A component that can be fitted.
-struct Ready<'c> {
-    at: usize,
-    component: &'c WeighedComponent,
-    food: Food<'c>,
-    grams: f64,
-    kcal_per_g: f64,
+pub(super) struct Ready<'c> {
+    pub at: usize,
+    pub component: &'c WeighedComponent,
+    pub food: Food<'c>,
+    pub grams: f64,
+    pub kcal_per_g: f64,
 }
 
 impl<'c> Ready<'c> {
+    /// All components with a food and a weight.
+    pub fn all(dish: &'c Dish<WeighedComponent>, catalogue: &'c Catalogue) -> Vec<Self> {
+        let all = dish.components.iter().enumerate();
+        all.filter_map(|(at, c)| Self::of(at, c, catalogue))
+            .collect()
+    }
+
     fn of(at: usize, component: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
         let food = catalogue.food(component.matched.food?);
         let grams = component.grams?.likely;
@@ -236,10 +243,7 @@ impl<'c> Ready<'c> {
 #[must_use]
 pub fn plate_for(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, room: &Room) -> Fitting {
     let all = dish.components.iter().enumerate();
-    let ready: Vec<Ready<'_>> = all
-        .clone()
-        .filter_map(|(at, c)| Ready::of(at, c, catalogue))
-        .collect();
+    let ready = Ready::all(dish, catalogue);
     let known: Vec<usize> = ready.iter().map(|r| r.at).collect();
     let build = Build::of(dish);
     let fat = |r: &&Ready<'_>| r.food.per_100g(Nutrient::SaturatedFatG).is_none();
@@ -365,6 +369,20 @@ fn item(
         unit,
         keep_first: head.parts.iter().all(|i| ready[*i].keep_first()),
         sauce: one.is_some_and(Ready::sauce),
+    }
+}
+
+/// A component as an item by itself, whatever it sticks to.
+pub(super) fn loose(ready: &Ready<'_>, room: &Room) -> Item {
+    let per_gram = |m: &Most| m.what.per_gram(&ready.food, room.pulses).unwrap_or(0.0);
+    Item {
+        name: ready.component.matched.line.food.clone(),
+        served_grams: ready.grams,
+        energy_kcal_per_g: ready.kcal_per_g,
+        per_gram: room.most.iter().map(per_gram).collect(),
+        unit: ready.unit(),
+        keep_first: ready.keep_first(),
+        sauce: ready.sauce(),
     }
 }
 

@@ -42,17 +42,19 @@ pub mod kitchen_units;
 mod model;
 mod plate;
 mod relax;
+mod requests;
 mod room;
 mod solve;
 #[cfg(test)]
 mod tests;
 mod together;
 
-pub use asks::{Ask, AskWhat, Candidate, Swap, asks, swaps};
+pub use asks::{Ask, AskWhat, Asked, Candidate, Helps, Swap, asks, swaps};
 pub use dish::{Fitting, Member, RightSized, plate_for, right_size};
 pub use explain::Remark;
 pub use kitchen_units::KitchenUnit;
 pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};
+pub use requests::{Requests, requests};
 pub use room::{Eaten, Hold, Measured, Most, Room};
 pub use solve::fit;
 

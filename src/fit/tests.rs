@@ -270,25 +270,24 @@ fn the_kitchen_is_asked_for_what_changes_most() {
         energy_kcal_per_g: 0.2,
         per_gram: vec![0.0, 0.006, 0.0, 0.1],
         unit: KitchenUnit::ounces(),
+        grams: None,
     };
     let lean = Candidate {
         name: "barley".to_owned(),
         energy_kcal_per_g: 1.2,
         per_gram: vec![0.02, 0.0, 0.0, 0.03],
-        unit: KitchenUnit {
-            label: "cup".to_owned(),
-            grams_each: 160.0,
-            step: 0.25,
-        },
+        unit: KitchenUnit::of("cup", 160.0, 0.25),
+        grams: None,
     };
-    let found = asks(&items, &budget(300.0), &plate, &[squash, lean]).unwrap();
+    let asked = asked(&items, &plate, &[squash, lean]);
+    let found = asks(&items, &budget(300.0), &asked).unwrap();
     let said: Vec<(&str, &AskWhat)> = found.iter().map(|a| (a.item.as_str(), &a.what)).collect();
     let barley = AskWhat::Swap {
         with: "barley".to_owned(),
         amount: "1 3/4 cups".to_owned(),
     };
-    // Half the pasta brings the grains down the furthest; barley has as much grain, so it
-    // only saves energy; a vegetable is no swap for a grain.
+    // Half the pasta brings the grains and the energy down the furthest; barley has as much
+    // grain, so it only saves energy; a vegetable is no swap for a grain.
     assert_eq!(
         said,
         [
@@ -298,10 +297,69 @@ fn the_kitchen_is_asked_for_what_changes_most() {
         ]
     );
     assert!((found[0].kcal_saved - 224.0).abs() < 1e-9);
-    assert_eq!(found[0].worst, "grains");
-    assert!((found[0].worst_before - 2.8).abs() < 1e-9);
-    assert!(found[0].worst_after < found[0].worst_before);
+    let helps = found[0].helps.as_ref().unwrap();
+    assert_eq!(helps.name, "grains");
+    assert!((helps.before - 5.6).abs() < 1e-9 && (helps.after - 2.8).abs() < 1e-9);
+    assert!(found[0].over_after < found[0].over_before);
     assert!((found[1].kcal_saved - 129.0).abs() < 1e-9);
+}
+
+/// What is known for asking, each with the same candidates.
+fn asked(items: &[Item], plate: &Plate, candidates: &[Candidate]) -> Vec<Asked> {
+    items
+        .iter()
+        .zip(&plate.portions)
+        .map(|(item, portion)| Asked {
+            kept: portion.eat_grams / item.served_grams,
+            topping: false,
+            candidates: candidates.to_vec(),
+        })
+        .collect()
+}
+
+#[test]
+fn a_topping_is_left_off_and_a_kitchen_serves_its_own_amount() {
+    let mut cheese = item(
+        "cheese",
+        30.0,
+        400.0,
+        [0.0, 0.0, 19.0, 600.0],
+        ("slice", 20.0, 0.5),
+    );
+    cheese.keep_first = false;
+    let items = [pasta(280.0), cheese];
+    let slaw = Candidate {
+        name: "slaw".to_owned(),
+        energy_kcal_per_g: 0.5,
+        per_gram: vec![0.0, 0.01, 0.0, 0.0],
+        unit: KitchenUnit::of("cup", 100.0, 0.25),
+        grams: Some(100.0),
+    };
+    let asked = [
+        Asked {
+            kept: 0.5,
+            topping: false,
+            candidates: vec![slaw],
+        },
+        Asked {
+            kept: 0.5,
+            topping: true,
+            candidates: Vec::new(),
+        },
+    ];
+    let found = asks(&items, &budget(300.0), &asked).unwrap();
+    let of = |name: &str| found.iter().filter(|a| a.item == name).collect::<Vec<_>>();
+    assert_eq!(of("cheese").len(), 1);
+    assert_eq!(of("cheese")[0].what, AskWhat::LeaveOut);
+    let swap = AskWhat::Swap {
+        with: "slaw".to_owned(),
+        amount: "1 cup".to_owned(),
+    };
+    assert!(
+        of("pasta")
+            .iter()
+            .any(|a| a.what == swap && (a.kcal_saved - 398.0).abs() < 1e-9)
+    );
 }
 
 #[test]
@@ -316,6 +374,7 @@ fn a_swap_gives_as_much_of_the_group_and_breaks_no_cap() {
             grams_each: 30.0,
             step: 1.0,
         },
+        grams: None,
     };
     let candidates = [
         candidate("thin bread", 2.0, 0.035, 0.0),
@@ -413,14 +472,14 @@ proptest! {
         budget in any_budget(),
     ) {
         let Ok(plate) = fit(&items, &budget) else { return Ok(()) };
-        let found = asks(&items, &budget, &plate, &[]).unwrap();
+        let found = asks(&items, &budget, &asked(&items, &plate, &[])).unwrap();
         prop_assert!(found.len() <= items.len());
         for pair in found.windows(2) {
-            let key = |a: &Ask| (a.worst_after * 100.0).round();
+            let key = |a: &Ask| (a.over_after * 100.0).round();
             prop_assert!(key(&pair[0]) <= key(&pair[1]));
         }
         for ask in &found {
-            prop_assert!(ask.kcal_saved >= 0.0 && ask.worst_after <= ask.worst_before + 1e-9);
+            prop_assert!(ask.kcal_saved >= 0.0 && ask.over_after <= ask.over_before + 1e-9);
         }
     }
 }
