@@ -19,6 +19,8 @@ pub struct Arguments {
 pub enum Command {
     /// What is on the plate, and what share of the day it is
     Audit(AuditArgs),
+    /// The right-sized plate: how much of each component to eat
+    Fit(super::fit::FitArgs),
     /// Diners: whose day it is
     #[command(subcommand)]
     Diner(super::diner::DinerCommand),

@@ -5,6 +5,7 @@ mod arguments;
 mod audit;
 mod diner;
 mod dish;
+mod fit;
 mod food;
 mod food_match;
 mod handout;
@@ -109,6 +110,7 @@ pub fn run() -> ExitCode {
 fn dispatch(command: Command) -> Result<Outcome, Failure> {
     match command {
         Command::Audit(args) => audit::run(&args),
+        Command::Fit(args) => fit::run(&args),
         Command::Diner(command) => diner::run(command),
         Command::Dish(command) => dish::run(command),
         Command::Food(command) => food::run(command),

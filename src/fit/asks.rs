@@ -321,7 +321,7 @@ impl Dish<'_> {
         }
         let kcal_saved =
             item.energy_kcal_per_g * item.served_grams - candidate.energy_kcal_per_g * grams;
-        (kcal_saved >= 1.0).then(|| Swap {
+        (kcal_saved >= WORTH_KCAL).then(|| Swap {
             item: item.name.clone(),
             with: candidate.name.clone(),
             amount: candidate.unit.say(grams),

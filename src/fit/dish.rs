@@ -5,7 +5,7 @@ use super::plate::{Budget, Item, Plate, Unfit};
 use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::estimate::WeighedComponent;
+use crate::estimate::{Basis, WeighedComponent};
 use crate::groups::is_free;
 use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
 
@@ -46,6 +46,9 @@ pub struct Fitting {
     /// What each item is made of: first the component it is named for, then what goes along
     /// with it; or all that is cut as one.
     pub members: Vec<Vec<Member>>,
+    /// How many of its members, from the first, each item is named for: one, or all that is
+    /// cut as one. The others go along.
+    pub heads: Vec<usize>,
     /// What the plate may hold.
     pub budget: Budget,
     /// Components without a food or a weight: not on the plate that is fitted.
@@ -146,6 +149,7 @@ impl<'c> Ready<'c> {
             note: self.component.matched.line.note.as_deref(),
             grams: self.grams,
             energy_kcal: self.kcal_per_g * self.grams,
+            hidden: self.component.basis == Some(Basis::Hidden),
         }
     }
 
@@ -247,10 +251,14 @@ pub fn plate_for(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, room: &Ro
     let known: Vec<usize> = ready.iter().map(|r| r.at).collect();
     let build = Build::of(dish);
     let fat = |r: &&Ready<'_>| r.food.per_100g(Nutrient::SaturatedFatG).is_none();
-    let (items, members) = items(dish, &build, &ready, room);
+    let items = items(dish, &build, &ready, room);
     Fitting {
-        items,
-        members,
+        heads: items.iter().map(|(_, head, _)| *head).collect(),
+        members: items
+            .iter()
+            .map(|(_, _, made_of)| made_of.clone())
+            .collect(),
+        items: items.into_iter().map(|(item, ..)| item).collect(),
         budget: room.budget(),
         left_out: all
             .map(|(at, _)| at)
@@ -297,7 +305,7 @@ fn items(
     build: &Build,
     ready: &[Ready<'_>],
     room: &Room,
-) -> (Vec<Item>, Vec<Vec<Member>>) {
+) -> Vec<(Item, usize, Vec<Member>)> {
     let seen: Vec<Seen<'_>> = ready.iter().map(Ready::seen).collect();
     let bonds = bonds(build, &seen);
     let heads = heads(&bonds);
@@ -312,8 +320,7 @@ fn items(
         .filter(|h| carries(h))
         .map(|h| h.grams(ready))
         .sum();
-    let mut items = Vec::new();
-    let mut members = Vec::new();
+    let mut all = Vec::new();
     for head in &heads {
         let part = if carries(head) {
             head.grams(ready) / carrying
@@ -323,14 +330,17 @@ fn items(
         let own = head.parts.iter().map(|i| (*i, ready[*i].grams));
         let with = along.iter().map(|i| (*i, ready[*i].grams * part));
         let made_of: Vec<(usize, f64)> = own.chain(with).filter(|(_, g)| *g > 0.0).collect();
-        items.push(item(dish, build, ready, head, &made_of, room));
-        let member = |(i, grams): (usize, f64)| Member {
-            component: ready[i].at,
-            grams,
+        let member = |(i, grams): &(usize, f64)| Member {
+            component: ready[*i].at,
+            grams: *grams,
         };
-        members.push(made_of.into_iter().map(member).collect());
+        all.push((
+            item(dish, build, ready, head, &made_of, room),
+            head.parts.len(),
+            made_of.iter().map(member).collect(),
+        ));
     }
-    (items, members)
+    all
 }
 
 fn item(
@@ -349,7 +359,7 @@ fn item(
     let own = head.grams(ready);
     let one = (head.parts.len() == 1).then(|| &ready[head.parts[0]]);
     let (name, mut unit) = match one {
-        Some(one) => (one.component.matched.line.food.clone(), one.unit()),
+        Some(one) => (short_name(one, ready), one.unit()),
         None => (
             whole_name(dish, build.whole),
             whole_unit(build.whole, pieces(dish, head, ready), own),
@@ -372,11 +382,24 @@ fn item(
     }
 }
 
+/// The words of a component up to their first comma, unless another's read the same.
+fn short_name(one: &Ready<'_>, all: &[Ready<'_>]) -> String {
+    fn head<'r>(ready: &'r Ready<'_>) -> &'r str {
+        let words = &ready.component.matched.line.food;
+        words.split(',').next().unwrap_or(words).trim()
+    }
+    let alike = all.iter().filter(|other| head(other) == head(one)).count();
+    if alike > 1 || head(one).is_empty() {
+        return one.component.matched.line.food.clone();
+    }
+    head(one).to_owned()
+}
+
 /// A component as an item by itself, whatever it sticks to.
-pub(super) fn loose(ready: &Ready<'_>, room: &Room) -> Item {
+pub(super) fn loose(ready: &Ready<'_>, all: &[Ready<'_>], room: &Room) -> Item {
     let per_gram = |m: &Most| m.what.per_gram(&ready.food, room.pulses).unwrap_or(0.0);
     Item {
-        name: ready.component.matched.line.food.clone(),
+        name: short_name(ready, all),
         served_grams: ready.grams,
         energy_kcal_per_g: ready.kcal_per_g,
         per_gram: room.most.iter().map(per_gram).collect(),

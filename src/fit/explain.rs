@@ -78,7 +78,8 @@ impl fmt::Display for Remark {
                 of,
             } => write!(
                 f,
-                "the {item} alone is over the {cap} of {of}: {} {unit} served, {} {unit} allowed",
+                "the {item} alone {} over the {cap} of {of}: {} {unit} served, {} {unit} allowed",
+                if several(item) { "are" } else { "is" },
                 figure(*served),
                 figure(*most)
             ),
@@ -125,6 +126,14 @@ fn figure(value: f64) -> String {
         v if v >= 1.0 || v <= 0.0 => format!("{v:.1}"),
         v => format!("{v:.2}"),
     }
+}
+
+/// Whether a name is in the plural: `fries`, `beans`; not `swiss`.
+#[must_use]
+pub fn several(name: &str) -> bool {
+    let head = name.split(',').next().unwrap_or(name).trim_end();
+    let head = head.split(" with ").next().unwrap_or(head);
+    head.ends_with('s') && !["ss", "us", "is"].iter().any(|end| head.ends_with(end))
 }
 
 fn list(names: &[String]) -> String {

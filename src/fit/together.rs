@@ -162,6 +162,8 @@ pub(super) struct Seen<'a> {
     pub note: Option<&'a str>,
     pub grams: f64,
     pub energy_kcal: f64,
+    /// Nobody wrote it; cooking words imply it.
+    pub hidden: bool,
 }
 
 /// The bond of each component.
@@ -264,7 +266,7 @@ fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
     if matches!(family, "seasoning" | "water") && build.style != Style::Salad {
         return true;
     }
-    if seen.grams < GARNISH.0 && seen.energy_kcal < GARNISH.1 {
+    if seen.hidden || seen.grams < GARNISH.0 && seen.energy_kcal < GARNISH.1 {
         return true;
     }
     let worked_in = [

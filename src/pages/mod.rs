@@ -4,6 +4,7 @@ pub mod csv_page;
 pub mod diner_page;
 pub mod drawing;
 pub mod escape;
+pub mod fitted;
 pub mod handout;
 pub mod json;
 pub mod menu_report;

@@ -1,0 +1,241 @@
+//! `trencher fit`.
+
+use super::arguments::{Common, DayArgs, DishArgs, Format};
+use super::plate::{Plate, plates};
+use super::whose::Whose;
+use super::{Failure, Outcome, input, log, print};
+use crate::catalogue::Catalogue;
+use crate::daylog::DayTotal;
+use crate::fit::{Eaten, Hold, Room, Unfit, plate_for, requests, right_size};
+use crate::groups::{Group, Limit, audit};
+use crate::pages::fitted::{self, Against, Answer, Fitted};
+use crate::people::MealShares;
+use crate::people::guard::floor_kcal;
+use clap::Args;
+
+/// The meal when none is said: one of three.
+const USUAL_SHARE: f64 = 1.0 / 3.0;
+
+/// `--energy` below this is a plate's, not a day's, kcal.
+const DAY_FROM_KCAL: f64 = 1000.0;
+
+/// Less energy than this is no plate to fit, kcal.
+const PLATE_FROM_KCAL: f64 = 50.0;
+
+/// `fit`.
+#[derive(Debug, Clone, Args)]
+pub struct FitArgs {
+    /// Which dishes
+    #[command(flatten)]
+    dish: DishArgs,
+    /// The meal it is for: its planned share of the day [without any: a third of the day]
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["share", "left"])]
+    meal: Option<String>,
+    /// Share of the day it is for, such as 1/3 or 30%
+    #[arg(long, value_name = "SHARE", value_parser = share, conflicts_with = "left")]
+    share: Option<f64>,
+    /// Hold it against what is left of the diner's day
+    #[arg(long, requires = "diner")]
+    left: bool,
+    /// Hold every group and limit to the meal's share, sodium too
+    #[arg(long)]
+    strict: bool,
+    /// Whose day; --energy under 1,000 kcal is this plate's
+    #[command(flatten)]
+    day: DayArgs,
+    /// Shared options
+    #[command(flatten)]
+    common: Common,
+}
+
+/// `1/3`, `0.3` or `30%`, above 0 and at most 1.
+fn share(text: &str) -> Result<f64, String> {
+    let form = || "write a part of the day such as `1/3`, `0.3` or `30%`".to_owned();
+    let number = |text: &str| text.trim().parse::<f64>().map_err(|_| form());
+    let value = match (text.split_once('/'), text.strip_suffix('%')) {
+        (Some((top, bottom)), _) => number(top)? / number(bottom)?,
+        (None, Some(percent)) => number(percent)? / 100.0,
+        (None, None) => number(text)?,
+    };
+    if value > 0.0 && value <= 1.0 {
+        Ok(value)
+    } else {
+        Err(format!("{}, above 0 and at most the whole day", form()))
+    }
+}
+
+pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
+    let (whose, plate_kcal) = whose(args)?;
+    let (room, share) = room(args, &whose, plate_kcal)?;
+    let catalogue = Catalogue::embedded()?;
+    let mut outcome = Outcome::Done;
+    let all = plates(&args.dish, args.common.units, &catalogue)?;
+    for (at, plate) in all.into_iter().enumerate() {
+        if at > 0 && args.common.format == Format::Text {
+            print("\n")?;
+        }
+        let request = Request {
+            args,
+            whose: &whose,
+            room: &room,
+            share,
+            catalogue: &catalogue,
+        };
+        print(&request.page(&plate)?)?;
+        let food = |c: &crate::estimate::WeighedComponent| c.matched.food.is_some();
+        if !plate.complete || !plate.dish.components.iter().all(food) {
+            outcome = Outcome::Partly;
+        }
+    }
+    Ok(outcome)
+}
+
+/// Whose day, and this plate's energy where it was given.
+fn whose(args: &FitArgs) -> Result<(Whose, Option<f64>), Failure> {
+    let said = args.meal.is_some() || args.share.is_some() || args.left;
+    let Some(energy) = args.day.energy.filter(|e| *e < DAY_FROM_KCAL) else {
+        return Ok((input::day(&args.day)?, None));
+    };
+    if said {
+        return Err(Failure::Request(format!(
+            "--energy {energy} is no day's energy: adults are not planned for under {} kcal a day\n  = leave out --meal and --share to make it this plate's energy",
+            crate::pages::number::thousands(floor_kcal(None))
+        )));
+    }
+    if energy < PLATE_FROM_KCAL {
+        return Err(Failure::Request(format!(
+            "--energy {energy} is too little for a plate\n  = give {PLATE_FROM_KCAL} kcal or more, or a share of the day with --share"
+        )));
+    }
+    let day = DayArgs {
+        energy: None,
+        ..args.day.clone()
+    };
+    Ok((input::day(&day)?, Some(energy)))
+}
+
+/// What the plate may take, and which share of the day that is.
+fn room(
+    args: &FitArgs,
+    whose: &Whose,
+    plate_kcal: Option<f64>,
+) -> Result<(Room, Option<f64>), Failure> {
+    let hold = if args.strict {
+        Hold::Strict
+    } else {
+        Hold::Usual
+    };
+    if args.left {
+        let eaten = eaten_today(whose)?;
+        let room = Room::left(whose.day(), &eaten, "what is left of today", hold);
+        return Ok((room, None));
+    }
+    let (share, of) = match (plate_kcal, &args.meal, args.share) {
+        (Some(kcal), ..) => (kcal / whose.energy_kcal, "this plate".to_owned()),
+        (None, Some(meal), _) => (meal_share(meal, whose)?, meal.trim().to_lowercase()),
+        (None, None, share) => (share.unwrap_or(USUAL_SHARE), "this meal".to_owned()),
+    };
+    Ok((Room::of_day(whose.day(), share, &of, hold), Some(share)))
+}
+
+/// The planned share of a meal: the diner's plan, or three meals and a snack.
+fn meal_share(name: &str, whose: &Whose) -> Result<f64, Failure> {
+    let usual = MealShares::default();
+    let plan = whose.diner.as_ref().map_or(&usual, |diner| &diner.meals);
+    plan.share_of(name).ok_or_else(|| {
+        let known = plan.meals().iter().map(|meal| meal.name.as_str());
+        Failure::Request(format!(
+            "no meal `{name}` is planned\n  = planned are: {}; or give --share",
+            known.collect::<Vec<_>>().join(", ")
+        ))
+    })
+}
+
+/// What the diner has logged for today, likely amounts.
+fn eaten_today(whose: &Whose) -> Result<Eaten, Failure> {
+    let Some(diner) = &whose.diner else {
+        return Ok(Eaten::default());
+    };
+    let (store, _) = log::diner_of(Some(&diner.name))?;
+    let date = log::today(diner)?;
+    let records = store.day(&diner.name, date)?;
+    let total = DayTotal::of(date, records.iter().map(|record| &record.entry));
+    let groups = total.groups.iter();
+    let limits = total.limits.iter();
+    Ok(Eaten {
+        energy_kcal: total.energy().map_or(0.0, |t| t.amount.likely),
+        groups: groups
+            .filter_map(|(key, t)| Some((Group::from_words(key)?, t.amount.likely)))
+            .collect(),
+        limits: limits
+            .filter_map(|(key, t)| Some((Limit::from_words(key)?, t.amount.likely)))
+            .collect(),
+    })
+}
+
+/// All that one run needs for each dish.
+struct Request<'r> {
+    args: &'r FitArgs,
+    whose: &'r Whose,
+    room: &'r Room,
+    share: Option<f64>,
+    catalogue: &'r Catalogue,
+}
+
+impl Request<'_> {
+    fn page(&self, plate: &Plate) -> Result<String, Failure> {
+        let (dish, day) = (&plate.dish, self.whose.day());
+        let fitting = plate_for(dish, self.catalogue, self.room);
+        let sized = match right_size(dish, self.catalogue, self.room) {
+            Err(error) if !matches!(error, Unfit::Nothing { .. } | Unfit::Spent { .. }) => {
+                return Err(Failure::Request(error.to_string()));
+            }
+            answer => answer,
+        };
+        let eaten = sized
+            .as_ref()
+            .ok()
+            .map(|s| audit(&s.eaten(dish), self.catalogue, day));
+        let parts = sized.as_ref().map(|s| s.parts(dish)).unwrap_or_default();
+        let asked = match &sized {
+            Err(Unfit::Spent { .. }) => crate::fit::Requests::default(),
+            _ => requests(dish, self.catalogue, self.room, &parts)
+                .map_err(|e| Failure::Request(e.to_string()))?,
+        };
+        let notes: Vec<String> = plate
+            .notes
+            .iter()
+            .chain(&self.whose.notes)
+            .cloned()
+            .collect();
+        let served = audit(dish, self.catalogue, day);
+        let page = Fitted {
+            dish,
+            served: &served,
+            fitting: &fitting,
+            room: self.room,
+            against: Against {
+                day,
+                share: self.share,
+                hold: if self.args.strict {
+                    Hold::Strict
+                } else {
+                    Hold::Usual
+                },
+            },
+            outcome: match (&sized, &eaten) {
+                (Ok(sized), Some(eaten)) => Ok(Answer { sized, eaten }),
+                (Ok(_), None) => Err(&Unfit::Empty),
+                (Err(unfit), _) => Err(unfit),
+            },
+            requests: &asked,
+            notes: &notes,
+        };
+        let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
+        match self.args.common.format {
+            Format::Text => Ok(fitted::text(&page, self.args.common.why)),
+            Format::Json => fitted::json(&page).map_err(|e| failed(&e)),
+            Format::Csv => fitted::csv(&page).map_err(|e| failed(&e)),
+        }
+    }
+}

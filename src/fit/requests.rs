@@ -1,0 +1,141 @@
+//! What to ask the kitchen of a dish, from a table of what kitchens serve instead.
+
+use super::asks::{Ask, Asked, Candidate, Swap, asks, swaps};
+use super::dish::{Ready, loose};
+use super::kitchen_units::{KitchenUnit, Said, choose};
+use super::plate::{Item, Unfit};
+use super::room::Room;
+use crate::catalogue::{Catalogue, Food, Nutrient};
+use crate::estimate::WeighedComponent;
+use crate::reading::Dish;
+
+/// What kitchens commonly serve in place of what (own selection, common practice): family and
+/// words of the food, then USDA code, our words and grams of what comes instead; without
+/// grams the swap is like for like.
+const SWAPS: &str = include_str!("tables/swaps.csv");
+
+/// A topping weighs at most this, grams. Own choice.
+const TOPPING_UP_TO_G: f64 = 60.0;
+
+/// Swaps shown for a dish.
+const MOST_SWAPS: usize = 3;
+
+/// What to ask for, and what could be had instead.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Requests {
+    /// Largest effect first.
+    pub asks: Vec<Ask>,
+    /// Like for like, largest saving first, one for each component.
+    pub swaps: Vec<Swap>,
+}
+
+/// The requests for a dish of which each component is kept in this part (see
+/// [`RightSized::parts`](super::RightSized::parts); all 0 when nothing fits).
+///
+/// Fails on figures that cannot be used and when no energy is left.
+pub fn requests(
+    dish: &Dish<WeighedComponent>,
+    catalogue: &Catalogue,
+    room: &Room,
+    parts: &[Option<f64>],
+) -> Result<Requests, Unfit> {
+    let budget = room.budget();
+    let ready: Vec<Ready<'_>> = Ready::all(dish, catalogue);
+    let items: Vec<Item> = ready.iter().map(|r| loose(r, &ready, room)).collect();
+    let asked: Vec<Asked> = ready
+        .iter()
+        .map(|r| Asked {
+            kept: parts.get(r.at).copied().flatten().unwrap_or(0.0),
+            topping: topping(r),
+            candidates: candidates(r, catalogue, room),
+        })
+        .collect();
+    let mut like = Vec::new();
+    for (at, asked) in asked.iter().enumerate() {
+        if asked.kept < 1.0 - 1e-9 {
+            like.extend(
+                swaps(&items, at, &asked.candidates, &budget)?
+                    .into_iter()
+                    .next(),
+            );
+        }
+    }
+    like.sort_by(|a: &Swap, b| b.kcal_saved.total_cmp(&a.kcal_saved));
+    like.truncate(MOST_SWAPS);
+    Ok(Requests {
+        asks: asks(&items, &budget, &asked)?,
+        swaps: like,
+    })
+}
+
+fn topping(ready: &Ready<'_>) -> bool {
+    let name = ready.food.name();
+    let on_top = matches!(
+        ready.food.family(),
+        "cheese" | "cured meat" | "cream" | "fat" | "sweet" | "nuts" | "crackers"
+    );
+    ready.grams <= TOPPING_UP_TO_G && (on_top || name.contains("bacon"))
+}
+
+fn candidates(ready: &Ready<'_>, catalogue: &Catalogue, room: &Room) -> Vec<Candidate> {
+    let mut reader = csv::Reader::from_reader(SWAPS.as_bytes());
+    let mut all = Vec::new();
+    for row in reader.records().flatten() {
+        let [families, words, code, label, grams] = [0, 1, 2, 3, 4].map(|at| &row[at]);
+        let family = families.split('|').any(|f| f == ready.food.family());
+        let named = |w: &str| ready.food.name().contains(w);
+        if !family || !(words.is_empty() || words.split('|').any(named)) {
+            continue;
+        }
+        if let Some(food) = catalogue
+            .by_code(code)
+            .filter(|f| f.id() != ready.food.id())
+        {
+            all.extend(candidate(&food, label, grams.parse().ok(), room));
+        }
+    }
+    all
+}
+
+fn candidate(food: &Food<'_>, label: &str, grams: Option<f64>, room: &Room) -> Option<Candidate> {
+    let measures: Vec<(&str, f64)> = food.measures().map(|m| (m.text, m.grams)).collect();
+    let usual = grams.unwrap_or(120.0);
+    Some(Candidate {
+        name: label.to_owned(),
+        energy_kcal_per_g: food.per_100g(Nutrient::EnergyKcal)? / 100.0,
+        per_gram: room
+            .most
+            .iter()
+            .map(|m| m.what.per_gram(food, room.pulses).unwrap_or(0.0))
+            .collect(),
+        unit: match food.family() {
+            "poultry" | "fish" | "red meat" | "shellfish" => KitchenUnit::ounces(),
+            // What a kitchen serves its own amount of comes by the cup.
+            _ => choose(&measures, usual, grams.map(|_| Said::Volume).as_ref()),
+        },
+        grams,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_swap_is_in_the_catalogue_and_its_families_too() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let families: Vec<&str> = catalogue.foods().map(|f| f.family()).collect();
+        let mut reader = csv::Reader::from_reader(SWAPS.as_bytes());
+        let mut rows = 0;
+        for row in reader.records() {
+            let row = row.unwrap();
+            assert!(catalogue.by_code(&row[2]).is_some(), "{row:?}");
+            for family in row[0].split('|') {
+                assert!(families.contains(&family), "{family}");
+            }
+            assert!(row[4].is_empty() || row[4].parse::<f64>().unwrap() > 0.0);
+            rows += 1;
+        }
+        assert!(rows > 20);
+    }
+}
