@@ -26,6 +26,9 @@ pub enum Command {
     Diner(super::diner::DinerCommand),
     /// Every item of a menu, and what the menu comes to
     Menu(Box<super::menu_args::MenuArgs>),
+    /// The day log: what was eaten, and what is left
+    #[command(subcommand)]
+    Day(super::day::DayCommand),
     /// The dish library
     #[command(subcommand)]
     Dish(DishCommand),
@@ -138,6 +141,9 @@ pub struct AuditArgs {
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
+    /// The diner's planned meal it is for [without it: the usual one at this hour]
+    #[arg(long, value_name = "NAME", requires = "diner")]
+    pub meal: Option<String>,
     /// Shared options
     #[command(flatten)]
     pub common: Common,

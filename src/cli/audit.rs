@@ -2,14 +2,16 @@
 
 use super::arguments::{AuditArgs, Format};
 use super::plate::plates;
-use super::{Failure, Outcome, input, print};
+use super::{Failure, Outcome, input, print, today};
 use crate::catalogue::Catalogue;
 use crate::groups::{Audit, audit};
+use crate::pages::today::Today;
 use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;
 
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     let whose = input::day(&args.day)?;
+    let standing = today::now_for_page(&whose, args.meal.as_deref())?;
     let catalogue = Catalogue::embedded()?;
     let mut outcome = Outcome::Done;
     for (at, plate) in plates(&args.dish, args.common.units, &catalogue)?
@@ -22,7 +24,10 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
         let mut result = audit(&plate.dish, &catalogue, whose.day());
         result.notes.extend(plate.notes);
         result.notes.extend(whose.notes.clone());
-        print(&render(&result, &catalogue, args)?)?;
+        let today = standing
+            .as_ref()
+            .map(|standing| Today::of(&result, standing));
+        print(&render(&result, &catalogue, today.as_ref(), args)?)?;
         if !plate.complete || !result.unmatched.is_empty() {
             outcome = Outcome::Partly;
         }
@@ -30,21 +35,27 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     Ok(outcome)
 }
 
-fn render(result: &Audit, catalogue: &Catalogue, args: &AuditArgs) -> Result<String, Failure> {
+fn render(
+    result: &Audit,
+    catalogue: &Catalogue,
+    today: Option<&Today>,
+    args: &AuditArgs,
+) -> Result<String, Failure> {
     let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
     match args.common.format {
         Format::Text => {
             let accent = std::env::var_os("NO_COLOR").is_none() && std::io::stdout().is_terminal();
-            Ok(text::audit(
+            Ok(text::audit_for(
                 result,
                 catalogue,
                 text::Look {
                     accent,
                     why: args.common.why,
                 },
+                today,
             ))
         }
-        Format::Json => json::audit(result, catalogue).map_err(|e| failed(&e)),
-        Format::Csv => csv_page::audit(result, catalogue).map_err(|e| failed(&e)),
+        Format::Json => json::audit_for(result, catalogue, today).map_err(|e| failed(&e)),
+        Format::Csv => csv_page::audit_for(result, catalogue, today).map_err(|e| failed(&e)),
     }
 }

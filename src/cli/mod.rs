@@ -3,6 +3,7 @@
 
 mod arguments;
 mod audit;
+mod day;
 mod diner;
 mod dish;
 mod fit;
@@ -18,6 +19,7 @@ mod menu_summary;
 mod out_file;
 mod plate;
 mod standard;
+mod today;
 mod whose;
 
 use arguments::{Arguments, Command};
@@ -112,6 +114,7 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
         Command::Audit(args) => audit::run(&args),
         Command::Fit(args) => fit::run(&args),
         Command::Diner(command) => diner::run(command),
+        Command::Day(command) => day::run(command),
         Command::Dish(command) => dish::run(command),
         Command::Food(command) => food::run(command),
         Command::Handout(args) => handout::run(&args),

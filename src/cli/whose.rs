@@ -19,7 +19,6 @@ const USUAL_STANDARD: &str = "us-style";
 #[derive(Debug)]
 pub(super) struct Whose {
     /// The diner, where one was named: what is left of their day is in the day log.
-    #[allow(dead_code)] // read by the commands of the day log
     pub diner: Option<Diner>,
     /// The standard, with what a coach set for the diner.
     pub standard: Standard,

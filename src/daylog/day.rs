@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
 use crate::estimate::{Part, sum};
-use crate::groups::Group;
+use crate::groups::{Group, Limit};
 use crate::quantity::Range;
 
 /// A sum, and how many entries had no figure for it.
@@ -68,6 +68,25 @@ impl DayTotal {
     #[must_use]
     pub fn energy(&self) -> Option<&Total> {
         self.limits.get(ENERGY_KEY)
+    }
+}
+
+impl DayTotal {
+    /// The likely amounts as the right-sized plate asks for them; what is not known counts
+    /// for nothing.
+    #[must_use]
+    pub fn eaten(&self) -> crate::fit::Eaten {
+        let groups = self.groups.iter();
+        let limits = self.limits.iter();
+        crate::fit::Eaten {
+            energy_kcal: self.energy().map_or(0.0, |total| total.amount.likely),
+            groups: groups
+                .filter_map(|(key, sum)| Some((Group::from_words(key)?, sum.amount.likely)))
+                .collect(),
+            limits: limits
+                .filter_map(|(key, sum)| Some((Limit::from_words(key)?, sum.amount.likely)))
+                .collect(),
+        }
     }
 }
 

@@ -123,18 +123,33 @@ impl Store {
 
     /// Logs something eaten or drunk. Fails on faulty figures and when nobody is named so.
     pub fn eat(&mut self, diner: &str, entry: &Entry) -> Result<Record, LogError> {
-        entry.check()?;
+        let mut logged = self.eat_all(diner, std::slice::from_ref(entry))?;
+        // One entry in, one record out.
+        logged.pop().ok_or_else(|| LogError::Unreadable {
+            path: self.path.clone(),
+            what: "the entry just logged".to_owned(),
+            detail: "it is not there".to_owned(),
+        })
+    }
+
+    /// Logs several things at once: all of them, or none. Fails as [`Store::eat`] does.
+    pub fn eat_all(&mut self, diner: &str, entries: &[Entry]) -> Result<Vec<Record>, LogError> {
+        for entry in entries {
+            entry.check()?;
+        }
         self.change(|log| {
             let Some((id, known)) = rows::find_diner(log, diner)? else {
                 return Err(rows::no_diner(log, diner)?.into());
             };
-            let uid = rows::insert_entry(log, id, entry, None)?;
-            Ok(Record {
-                uid,
-                diner: known.name,
-                undone: false,
-                entry: entry.clone(),
-            })
+            let record = |entry: &Entry| {
+                Ok(Record {
+                    uid: rows::insert_entry(log, id, entry, None)?,
+                    diner: known.name.clone(),
+                    undone: false,
+                    entry: entry.clone(),
+                })
+            };
+            entries.iter().map(record).collect()
         })
     }
 

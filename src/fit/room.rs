@@ -228,7 +228,9 @@ impl Eaten {
         }
     }
 
-    fn amount(&self, what: Measured, pulses: PulsesAs) -> f64 {
+    /// How much of it was eaten, in its unit; none of what is not told apart here.
+    #[must_use]
+    pub fn amount(&self, what: Measured, pulses: PulsesAs) -> f64 {
         let group = |wanted: Group| -> f64 {
             let own = self.groups.iter().filter(|(g, _)| *g == wanted);
             own.map(|(_, amount)| amount).sum()

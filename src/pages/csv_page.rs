@@ -1,6 +1,7 @@
 //! The audit as CSV: one row a component, then one a group, then one a limit. Missing
 //! figures are empty cells.
 
+use super::today::Today;
 use crate::catalogue::Catalogue;
 use crate::groups::Audit;
 use crate::quantity::Range;
@@ -24,6 +25,16 @@ const HEADER: [&str; 13] = [
 
 /// The audit as CSV text. Fails only when memory does.
 pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, csv::Error> {
+    audit_for(audit, catalogue, None)
+}
+
+/// The same, with a row `left` for each group and limit of a person's day: what is left of it
+/// in `likely`, the dish's part of that in `share`.
+pub fn audit_for(
+    audit: &Audit,
+    catalogue: &Catalogue,
+    today: Option<&Today>,
+) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(HEADER)?;
     for c in &audit.components {
@@ -79,6 +90,12 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, csv::Error>
             "",
             &cell(l.allowance),
             &cell(l.share),
+        ])?;
+    }
+    for row in today.iter().flat_map(|today| &today.left) {
+        let (left, share) = (cell(Some(row.left)), cell(row.share));
+        writer.write_record([
+            "left", &row.key, "", "", "", "", &row.unit, "", &left, "", "", "", &share,
         ])?;
     }
     let bytes = writer

@@ -1,5 +1,6 @@
 //! The audit as JSON, version 1. Keys are stable.
 
+use super::today::Today;
 use crate::catalogue::{Catalogue, Nutrient};
 use crate::groups::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
 use crate::quantity::Range;
@@ -21,6 +22,8 @@ struct Page<'a> {
     unmatched: &'a [String],
     notes: &'a [String],
     cautions: &'a [String],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    today: Option<&'a Today>,
 }
 
 #[derive(Debug, Serialize)]
@@ -94,6 +97,15 @@ fn round(value: f64) -> f64 {
 
 /// The audit as one JSON object, ending with a line break.
 pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json::Error> {
+    audit_for(audit, catalogue, None)
+}
+
+/// The audit held against a person's day, under the further key `today`.
+pub fn audit_for(
+    audit: &Audit,
+    catalogue: &Catalogue,
+    today: Option<&Today>,
+) -> Result<String, serde_json::Error> {
     let page = Page {
         version: VERSION,
         dish: audit.name.as_deref(),
@@ -115,6 +127,7 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json:
         unmatched: &audit.unmatched,
         notes: &audit.notes,
         cautions: &audit.cautions,
+        today,
     };
     serde_json::to_string_pretty(&page).map(|text| text + "\n")
 }

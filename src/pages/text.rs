@@ -1,6 +1,7 @@
 //! The audit as text for a terminal of 80 columns.
 
 use super::number::{grams, kcal, portions, share, span, thousands};
+use super::today::Today;
 use crate::catalogue::{Catalogue, Certainty};
 use crate::estimate::Basis;
 use crate::groups::{Audit, AuditedComponent, AuditedGroup, AuditedLimit, Group, Limit};
@@ -18,14 +19,29 @@ pub struct Look {
 }
 
 /// Columns of a line.
-const LINE_WIDTH: usize = 79;
+pub(super) const LINE_WIDTH: usize = 79;
 /// Word beside everything that goes beyond a day's allowance.
 const BEYOND: &str = "beyond";
 
 /// The whole audit.
 #[must_use]
 pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
-    let mut page = headline(audit);
+    audit_for(audit, catalogue, look, None)
+}
+
+/// The whole audit, held against a person's day as it stands.
+#[must_use]
+pub fn audit_for(
+    audit: &Audit,
+    catalogue: &Catalogue,
+    look: Look,
+    today: Option<&Today>,
+) -> String {
+    let mut page = headline(audit, today);
+    if let Some(today) = today {
+        page.push('\n');
+        page.push_str(&today.table());
+    }
     page.push('\n');
     page.push_str(&components(audit, catalogue));
     page.push('\n');
@@ -52,14 +68,15 @@ pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
     if look.accent { accented(&page) } else { page }
 }
 
-/// The answer in three lines: what dish and how much of it, how far beyond what, how sure.
-fn headline(audit: &Audit) -> String {
-    format!(
-        "{}\n{}\n{}\n",
-        dish_line(audit),
-        beyond_line(audit),
-        sure_line(audit)
-    )
+/// The answer in three lines: what dish and how much of it, how far beyond what, how sure;
+/// for a person, whether it fits the meal comes second.
+fn headline(audit: &Audit, today: Option<&Today>) -> String {
+    let mut lines = vec![dish_line(audit)];
+    lines.extend(today.and_then(Today::meal_line));
+    lines.extend([beyond_line(audit), sure_line(audit)]);
+    lines.join("
+") + "
+"
 }
 
 /// The dish, its weight and its energy; a long name is cut short.

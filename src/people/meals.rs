@@ -130,9 +130,30 @@ impl MealShares {
     /// The share of a meal by its name in any case; nothing for a meal not planned.
     #[must_use]
     pub fn share_of(&self, name: &str) -> Option<f64> {
+        self.named(name).map(|meal| meal.share)
+    }
+}
+
+impl MealShares {
+    /// The planned meal that is usual at an hour of the day, 0 to 23 (own choice): breakfast
+    /// from 4, lunch from 11, dinner from 17 to before 22, a snack otherwise. Nothing where
+    /// no meal of that name is planned.
+    #[must_use]
+    pub fn usual_at(&self, hour: i8) -> Option<&Meal> {
+        let name = match hour {
+            4..=10 => "breakfast",
+            11..=15 => "lunch",
+            17..=21 => "dinner",
+            _ => "snack",
+        };
+        self.0.iter().find(|meal| meal.name == name)
+    }
+
+    /// The planned meal of that name, in any case.
+    #[must_use]
+    pub fn named(&self, name: &str) -> Option<&Meal> {
         let name = name.trim().to_lowercase();
-        let meal = self.0.iter().find(|meal| meal.name == name)?;
-        Some(meal.share)
+        self.0.iter().find(|meal| meal.name == name)
     }
 }
 
@@ -193,6 +214,30 @@ fn share(text: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_hour_names_a_meal_that_is_planned() {
+        let usual = MealShares::default();
+        let at = |hour| usual.usual_at(hour).map(|meal| meal.name.as_str());
+        assert_eq!(
+            [3, 4, 10, 11, 15, 16, 17, 21, 22].map(at),
+            [
+                "snack",
+                "breakfast",
+                "breakfast",
+                "lunch",
+                "lunch",
+                "snack",
+                "dinner",
+                "dinner",
+                "snack"
+            ]
+            .map(Some)
+        );
+        let two: MealShares = "lunch 40%, dinner 60%".parse().unwrap();
+        assert_eq!(two.usual_at(8), None);
+        assert_eq!(two.named(" Lunch ").map(|meal| meal.share), Some(0.4));
+    }
 
     #[test]
     fn the_default_is_a_whole_day() {

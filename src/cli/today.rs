@@ -1,0 +1,119 @@
+//! Where a diner stands in their day: what was logged, and what is left.
+
+use super::whose::Whose;
+use super::{Failure, log};
+use crate::daylog::{DayTotal, Left, Record, Store, allowances, left};
+use crate::fit::{Hold, Room};
+use crate::pages::today as page;
+use crate::people::Diner;
+use crate::people::meals::Meal;
+use jiff::civil::Date;
+
+/// A day of a diner.
+pub(super) struct Standing {
+    /// What counts on it, by the time it was eaten.
+    pub records: Vec<Record>,
+    /// Its sum.
+    pub total: DayTotal,
+    /// What is left of it.
+    pub left: Vec<Left>,
+}
+
+impl Standing {
+    /// A day of somebody no figure is given to.
+    pub(super) fn without_figures(
+        store: &Store,
+        diner: &Diner,
+        date: Date,
+    ) -> Result<Self, Failure> {
+        let records = store.day(&diner.name, date)?;
+        Ok(Self {
+            total: DayTotal::of(date, records.iter().map(|record| &record.entry)),
+            left: Vec::new(),
+            records,
+        })
+    }
+}
+
+/// How a diner's day stands on a date.
+pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<Standing, Failure> {
+    let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
+    let records = store.day(name, date)?;
+    let total = DayTotal::of(date, records.iter().map(|record| &record.entry));
+    Ok(Standing {
+        left: left(&total, &allowances(whose.day())),
+        total,
+        records,
+    })
+}
+
+/// What a page needs to hold dishes against the diner's day as it stands now, and against
+/// the meal asked for or the usual one at this hour. Nothing without a diner.
+pub(super) fn now_for_page(
+    whose: &Whose,
+    meal: Option<&str>,
+) -> Result<Option<page::Standing>, Failure> {
+    let Some(diner) = &whose.diner else {
+        return Ok(None);
+    };
+    let now = log::now(diner.zone.as_deref())?;
+    let (store, _) = log::diner_of(Some(&diner.name))?;
+    let standing = standing_on(&store, whose, now.date())?;
+    let meal = match meal {
+        Some(name) => Some(
+            diner
+                .meals
+                .named(name)
+                .ok_or_else(|| no_meal(diner, name))?,
+        ),
+        None => diner.meals.usual_at(now.hour()),
+    };
+    Ok(Some(page::Standing {
+        diner: diner.name.clone(),
+        date: now.date(),
+        entries: standing.records.len(),
+        meal: meal.map(|meal| of_meal(meal, &standing, whose)),
+        left: standing.left,
+    }))
+}
+
+/// What a meal may still hold: its share of the day less what was logged for it, and no more
+/// than is left of the day.
+fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
+    let logged = day.records.iter().map(|record| &record.entry);
+    let logged = logged.filter(|entry| entry.meal.as_deref() == Some(&meal.name));
+    let of_meal = DayTotal::of(day.total.date, logged);
+    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, Hold::Usual);
+    let eaten = of_meal.eaten();
+    room.energy_kcal -= eaten.energy_kcal;
+    for most in &mut room.most {
+        most.most = (most.most - eaten.amount(most.what, whose.pulses)).max(0.0);
+    }
+    let left = Room::left(
+        whose.day(),
+        &day.total.eaten(),
+        "what is left of today",
+        Hold::Usual,
+    );
+    page::MealStanding {
+        name: meal.name.clone(),
+        share: meal.share,
+        entries: of_meal.entries,
+        room: room.within(&left),
+    }
+}
+
+/// The error for a meal nobody planned.
+pub(super) fn no_meal(diner: &Diner, name: &str) -> Failure {
+    let planned: Vec<_> = diner
+        .meals
+        .meals()
+        .iter()
+        .map(|m| m.name.as_str())
+        .collect();
+    Failure::Request(format!(
+        "no meal `{name}` is planned for {}\n  = planned are: {}",
+        diner.name,
+        planned.join(", ")
+    ))
+}

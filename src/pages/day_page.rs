@@ -1,0 +1,490 @@
+//! A day of the log, and what is left of it: text for 80 columns, JSON, CSV.
+
+use super::csv_page::guard;
+use super::diner_page::amount;
+use super::number::{kcal, share, span, thousands};
+use super::text::{grid, visible, wrap};
+use crate::daylog::{DayTotal, Left, Record};
+use crate::people::MealShares;
+use jiff::civil::Date;
+use serde::Serialize;
+use std::fmt::Write as _;
+use tabled::builder::Builder;
+
+/// Version of the JSON layout.
+pub const VERSION: u32 = 1;
+/// Shares up to this read as 100 %.
+pub(super) const FULL: f64 = 1.005;
+
+/// A day of one person.
+#[derive(Debug)]
+pub struct DayPage<'p> {
+    /// Whose day.
+    pub diner: &'p str,
+    /// Their local date.
+    pub date: Date,
+    /// What was logged, by time.
+    pub records: &'p [Record],
+    /// Its sum.
+    pub total: &'p DayTotal,
+    /// What is left; or the sentence that says why no figure is given.
+    pub left: Result<&'p [Left], &'p str>,
+    /// The planned meals.
+    pub meals: &'p MealShares,
+    /// Water to drink in a day, ml, where known.
+    pub fluid_ml: Option<u32>,
+}
+
+impl DayPage<'_> {
+    /// What was eaten, and how the day stands.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        let name = visible(self.diner);
+        let left = match self.left {
+            Ok(left) => left,
+            Err(sentence) => {
+                let mut text = wrap(&format!("{name}, {}: {}", self.day(), self.entries()));
+                text.push_str(&wrap(sentence));
+                text.push_str(&self.list(false));
+                return text;
+            }
+        };
+        let energy = energy(left).map(|row| {
+            format!(
+                ", {} of {} kcal (80 % range {})",
+                kcal(row.eaten.likely),
+                kcal(row.allowance.amount),
+                span(row.eaten, kcal)
+            )
+        });
+        let mut text = wrap(&format!(
+            "{name}, {}: {}{}",
+            self.day(),
+            self.entries(),
+            energy.unwrap_or_default()
+        ));
+        text.push_str(&wrap(&beyond_line(left)));
+        text.push_str(&wrap(&self.left_line(left)));
+        text.push_str(&self.list(true));
+        if !self.records.is_empty() {
+            text.push('\n');
+            text.push_str(&table(left, true));
+        }
+        text.push_str(&self.remarks(left));
+        text
+    }
+
+    /// What is left.
+    #[must_use]
+    pub fn left(&self) -> String {
+        let name = visible(self.diner);
+        let left = match self.left {
+            Ok(left) => left,
+            Err(sentence) => return wrap(&format!("{name}: {sentence}")),
+        };
+        let energy = energy(left).map_or(String::new(), |row| match row.left.likely {
+            kcal_left if kcal_left > 0.0 => format!(
+                "about {} of {} kcal",
+                kcal(kcal_left),
+                kcal(row.allowance.amount)
+            ),
+            _ => format!("no energy of {} kcal", kcal(row.allowance.amount)),
+        });
+        let mut text = wrap(&format!(
+            "Left of {name}'s day, {}: {energy}, {}",
+            self.day(),
+            match self.records.len() {
+                0 => "nothing logged yet".to_owned(),
+                _ => format!("after {}", self.entries()),
+            }
+        ));
+        text.push_str(&wrap(&self.left_line(left)));
+        text.push_str(&wrap(&beyond_line(left)));
+        text.push('\n');
+        text.push_str(&table(left, false));
+        text.push_str(&self.meals_to_come());
+        text.push_str(&self.remarks(left));
+        text
+    }
+
+    fn day(&self) -> String {
+        self.date.strftime("%a %-d %b %Y").to_string()
+    }
+
+    fn entries(&self) -> String {
+        match self.records.len() {
+            0 => "nothing logged".to_owned(),
+            1 => "1 entry".to_owned(),
+            many => format!("{many} entries"),
+        }
+    }
+
+    /// The groups of which something is left, and fluid.
+    fn left_line(&self, left: &[Left]) -> String {
+        let groups = left.iter().filter(|row| {
+            row.allowance.is_group
+                && row.allowance.can_be_passed()
+                && row.left.likely > 0.05 * row.allowance.amount
+        });
+        let mut parts: Vec<String> = groups
+            .map(|row| {
+                format!(
+                    "{} {} {}",
+                    row.allowance.label(),
+                    amount(&row.allowance, row.left.likely),
+                    row.allowance.unit
+                )
+            })
+            .collect();
+        if parts.is_empty() {
+            parts.push("no food group".to_owned());
+        }
+        format!("Still to come: {}; {}", parts.join(", "), self.fluid())
+    }
+
+    fn fluid(&self) -> String {
+        let drunk = thousands((self.total.fluid_ml / 10.0).round() * 10.0);
+        match self.fluid_ml {
+            Some(ml) => format!(
+                "fluid drunk {drunk} of about {} ml",
+                thousands(f64::from(ml))
+            ),
+            None => format!("fluid drunk {drunk} ml"),
+        }
+    }
+
+    fn list(&self, figures: bool) -> String {
+        if self.records.is_empty() {
+            return String::new();
+        }
+        let mut table = Builder::default();
+        table.push_record([
+            "time",
+            "meal",
+            "dish",
+            "eaten",
+            if figures { "kcal" } else { "" },
+        ]);
+        for record in self.records {
+            let entry = &record.entry;
+            let energy = entry
+                .energy_kcal()
+                .map_or("?".to_owned(), |e| kcal(e.likely));
+            table.push_record([
+                entry.at.time.strftime("%H:%M").to_string(),
+                visible(entry.meal.as_deref().unwrap_or("")),
+                visible(&entry.dish),
+                part(entry.share),
+                if figures { energy } else { String::new() },
+            ]);
+        }
+        format!("\n{}", grid(table, &[5, 11, 42, 9, 6], &[4]))
+    }
+
+    /// Planned meals that nothing was logged for.
+    fn meals_to_come(&self) -> String {
+        let logged = |name: &str| {
+            let mut records = self.records.iter();
+            records.any(|record| record.entry.meal.as_deref() == Some(name))
+        };
+        let day = self
+            .left
+            .ok()
+            .and_then(energy)
+            .map(|row| row.allowance.amount);
+        let to_come = self.meals.meals().iter().filter(|meal| !logged(&meal.name));
+        let to_come: Vec<String> = to_come
+            .map(|meal| {
+                let energy = day.map_or(String::new(), |day| {
+                    format!(" ({} kcal)", kcal(day * meal.share))
+                });
+                format!(
+                    "{} {:.0} %{energy}",
+                    visible(&meal.name),
+                    meal.share * 100.0
+                )
+            })
+            .collect();
+        if to_come.is_empty() {
+            return String::new();
+        }
+        format!(
+            "\n{}",
+            wrap(&format!(
+                "Planned and not logged yet: {}",
+                to_come.join(", ")
+            ))
+        )
+    }
+
+    fn remarks(&self, left: &[Left]) -> String {
+        let mut text = String::new();
+        for row in left.iter().filter(|row| row.missing > 0) {
+            text.push_str(&wrap(&format!(
+                "note: {} is not known for {}: less is left than it says",
+                row.allowance.label(),
+                match row.missing {
+                    1 => "1 entry".to_owned(),
+                    many => format!("{many} entries"),
+                }
+            )));
+        }
+        let uncounted = self
+            .records
+            .iter()
+            .flat_map(|record| &record.entry.uncounted);
+        let uncounted: Vec<String> = uncounted.map(|text| visible(text)).collect();
+        if !uncounted.is_empty() {
+            text.push_str(&wrap(&format!("not counted: {}", uncounted.join("; "))));
+        }
+        if text.is_empty() {
+            text
+        } else {
+            format!("\n{text}")
+        }
+    }
+
+    /// JSON, version 1. Where no figure is given to the person, entries come without theirs.
+    pub fn json(&self) -> Result<String, serde_json::Error> {
+        let bare = |record: &Record| {
+            let Record { uid, entry, .. } = record;
+            serde_json::json!({"uid": uid, "entry": {"at": entry.at, "meal": entry.meal, "dish": entry.dish}})
+        };
+        let entries = match self.left {
+            Ok(_) => serde_json::to_value(self.records)?,
+            Err(_) => self.records.iter().map(bare).collect(),
+        };
+        let page = Json {
+            version: VERSION,
+            diner: self.diner,
+            date: self.date,
+            refusal: self.left.err(),
+            entries,
+            total: self.left.is_ok().then_some(self.total),
+            left: self.left.ok(),
+            fluid_drunk_ml: self.total.fluid_ml,
+            fluid_ml: self.fluid_ml,
+            meals: self.meals,
+        };
+        serde_json::to_string_pretty(&page).map(|text| text + "\n")
+    }
+
+    /// The sums as CSV, one row a group or limit.
+    pub fn csv(&self) -> Result<String, csv::Error> {
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        writer.write_record([
+            "diner",
+            "date",
+            "row",
+            "name",
+            "unit",
+            "eaten_low",
+            "eaten_likely",
+            "eaten_high",
+            "a_day",
+            "share",
+            "left_low",
+            "left_likely",
+            "left_high",
+            "missing",
+        ])?;
+        let figure = |value: f64| format!("{value:.3}");
+        for row in self.left.ok().into_iter().flatten() {
+            writer.write_record([
+                guard(self.diner),
+                self.date.to_string(),
+                if row.allowance.is_group {
+                    "group"
+                } else {
+                    "limit"
+                }
+                .to_owned(),
+                row.allowance.key.clone(),
+                row.allowance.unit.clone(),
+                figure(row.eaten.low),
+                figure(row.eaten.likely),
+                figure(row.eaten.high),
+                figure(row.allowance.amount),
+                figure(row.share),
+                figure(row.left.low),
+                figure(row.left.likely),
+                figure(row.left.high),
+                row.missing.to_string(),
+            ])?;
+        }
+        let bytes = writer
+            .into_inner()
+            .map_err(|e| csv::Error::from(e.into_error()))?;
+        Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+}
+
+#[derive(Serialize)]
+struct Json<'p> {
+    version: u32,
+    diner: &'p str,
+    date: Date,
+    refusal: Option<&'p str>,
+    entries: serde_json::Value,
+    total: Option<&'p DayTotal>,
+    left: Option<&'p [Left]>,
+    fluid_drunk_ml: f64,
+    fluid_ml: Option<u32>,
+    meals: &'p MealShares,
+}
+
+/// The lines that acknowledge what was logged, and how the day stands then.
+#[must_use]
+pub fn logged(records: &[Record], left: &[Left]) -> String {
+    let mut text = String::new();
+    for record in records {
+        let entry = &record.entry;
+        let energy = entry
+            .energy_kcal()
+            .map_or("energy not known".to_owned(), |e| {
+                format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal))
+            });
+        let meal = entry
+            .meal
+            .as_deref()
+            .map(|meal| format!(", {}", visible(meal)));
+        text.push_str(&wrap(&format!(
+            "Logged for {}{}, {} {}: {}, {energy}",
+            visible(&record.diner),
+            meal.unwrap_or_default(),
+            entry.at.date.strftime("%a %-d %b"),
+            entry.at.time.strftime("%H:%M"),
+            dish(&entry.dish, entry.share)
+        )));
+        for words in &entry.uncounted {
+            text.push_str(&wrap(&format!("not counted: {}", visible(words))));
+        }
+    }
+    if let Some(row) = energy(left) {
+        let kcal_left = if row.left.likely > 0.0 {
+            format!(
+                "about {} of {} kcal",
+                kcal(row.left.likely),
+                kcal(row.allowance.amount)
+            )
+        } else {
+            "no energy".to_owned()
+        };
+        let _ = writeln!(text, "Left of the day: {kcal_left}");
+    }
+    text.push_str(&wrap(&beyond_line(left)));
+    text
+}
+
+/// `half of Beef and broccoli`; the whole of it goes without saying.
+#[must_use]
+pub fn dish(name: &str, share: f64) -> String {
+    let name = visible(name);
+    if (share - 1.0).abs() < 1e-9 {
+        return name;
+    }
+    if share > 1.0 {
+        return format!("{} times {name}", part(share));
+    }
+    format!("{} of {name}", part(share))
+}
+
+/// A share as a person says it.
+fn part(share: f64) -> String {
+    const SAID: [(f64, &str); 8] = [
+        (1.0, "all"),
+        (0.5, "half"),
+        (1.0 / 3.0, "a third"),
+        (2.0 / 3.0, "two thirds"),
+        (0.25, "a quarter"),
+        (0.75, "3/4"),
+        (2.0, "2"),
+        (3.0, "3"),
+    ];
+    let said = SAID.iter().find(|(s, _)| (s - share).abs() < 1e-6);
+    match said {
+        Some((_, word)) => (*word).to_owned(),
+        None if share > 1.0 => format!("{share:.1}"),
+        None => format!("{:.0} %", share * 100.0),
+    }
+}
+
+fn energy(left: &[Left]) -> Option<&Left> {
+    left.iter()
+        .find(|row| !row.allowance.is_group && row.allowance.key == "energy")
+}
+
+/// What goes beyond the day, most first; else what most is taken of.
+fn beyond_line(left: &[Left]) -> String {
+    let mut rows: Vec<&Left> = left
+        .iter()
+        .filter(|row| row.allowance.can_be_passed())
+        .collect();
+    rows.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let over = rows.iter().take_while(|row| row.share > FULL).take(4);
+    let over: Vec<String> = over
+        .map(|row| format!("{} {}", row.allowance.label(), share(row.share)))
+        .collect();
+    match (over.is_empty(), rows.first()) {
+        (false, _) => format!("Beyond the day: {}", over.join(", ")),
+        (true, Some(row)) if row.share > 0.0 => format!(
+            "Nothing is beyond the day; most used: {} {}",
+            row.allowance.label(),
+            share(row.share)
+        ),
+        _ => "Nothing of the day is used yet".to_owned(),
+    }
+}
+
+/// Groups and limits with what is left; with `eaten` first of all what was eaten.
+fn table(left: &[Left], eaten: bool) -> String {
+    let mut table = Builder::default();
+    let heading = if eaten { "eaten" } else { "left" };
+    table.push_record([
+        "",
+        heading,
+        "80 % range",
+        "a day",
+        if eaten { "share" } else { "used" },
+        if eaten { "left" } else { "" },
+    ]);
+    // Alcohol is no allowance to use up: it shows once there was some.
+    let shown = |row: &&Left| row.allowance.key != "alcohol" || row.eaten.high > 0.0;
+    for row in left.iter().filter(shown) {
+        table.push_record(cells(row, eaten));
+    }
+    grid(table, &[22, 13, 14, 7, 10, 9], &[1, 2, 3, 4, 5])
+}
+
+fn cells(row: &Left, eaten: bool) -> [String; 6] {
+    let show = |value: f64| amount(&row.allowance, value);
+    let (first, range) = if eaten {
+        (show(row.eaten.likely), row.eaten)
+    } else {
+        (rest(row), row.left)
+    };
+    let (low, high) = (show(range.low.max(0.0)), show(range.high.max(0.0)));
+    let range = match (low == high, high == "0") {
+        (_, true) => String::new(),
+        (true, _) => low,
+        (false, _) => format!("{low} to {high}"),
+    };
+    let last = match (eaten, row.share > FULL && row.allowance.can_be_passed()) {
+        (true, _) => rest(row),
+        (false, true) => "beyond".to_owned(),
+        (false, false) => String::new(),
+    };
+    [
+        row.allowance.label().to_owned(),
+        format!("{first} {}", row.allowance.unit),
+        range,
+        show(row.allowance.amount),
+        share(row.share),
+        last,
+    ]
+}
+
+/// What is left; nothing where it is passed.
+fn rest(row: &Left) -> String {
+    amount(&row.allowance, row.left.likely.max(0.0))
+}

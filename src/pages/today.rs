@@ -1,0 +1,315 @@
+//! A dish held against one person's day: what is left of it, and the meal it is for.
+
+use super::diner_page::amount;
+use super::number::{kcal, portions, share};
+use super::text::{LINE_WIDTH, grid, visible, wrap};
+use crate::daylog::Left;
+use crate::fit::{Measured, Room};
+use crate::groups::{Audit, Group, Limit, Subgroup};
+use serde::Serialize;
+use std::cmp::Ordering;
+use tabled::builder::Builder;
+use unicode_width::UnicodeWidthStr;
+
+/// Shares up to this read as 100 %.
+const FULL: f64 = 1.005;
+
+/// A dish against a person's day.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Today {
+    /// Whose day.
+    pub diner: String,
+    /// Their local date.
+    pub date: String,
+    /// How much has been logged on it.
+    pub entries: usize,
+    /// The meal the dish is held against, where one is planned.
+    pub meal: Option<MealFit>,
+    /// Groups and limits in the order of the audit.
+    pub left: Vec<OfLeft>,
+}
+
+/// A dish against a planned meal, held as the right-sized plate holds it ([`Room`]).
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MealFit {
+    /// Name of the meal.
+    pub name: String,
+    /// Its planned share of the day.
+    pub share: f64,
+    /// kcal left of the planned ones, and of the day.
+    pub energy_kcal: f64,
+    /// How many entries were logged for it already.
+    pub entries: usize,
+    /// Whether the energy and every firm mark are kept.
+    pub fits: bool,
+    /// What goes beyond its mark, most first.
+    pub beyond: Vec<Beyond>,
+    /// The dish's energy over `energy_kcal`; `None` when nothing is left or the energy is
+    /// not known.
+    pub energy_share: Option<f64>,
+}
+
+/// Something that goes beyond what a meal may hold.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Beyond {
+    /// Its name.
+    pub name: String,
+    /// Likely in the dish.
+    pub dish: f64,
+    /// The most the meal may hold.
+    pub most: f64,
+    /// Unit of both.
+    pub unit: String,
+    /// What the most is the share of.
+    pub of: String,
+    /// Whether a dish that goes beyond does not fit: sodium alone is no reason.
+    pub firm: bool,
+}
+
+impl Beyond {
+    /// How many times the most; nothing when that is 0.
+    fn times(&self) -> f64 {
+        if self.most > 0.0 {
+            self.dish / self.most
+        } else {
+            f64::INFINITY
+        }
+    }
+
+    fn words(&self) -> String {
+        match self.times() {
+            times if times.is_finite() && times < 20.0 => format!("{} {}", self.name, share(times)),
+            _ => format!("{} used up", self.name),
+        }
+    }
+}
+
+/// One group or limit: what is left, and what the dish takes of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OfLeft {
+    /// Key of the group or limit.
+    pub key: String,
+    /// Words for people.
+    #[serde(skip)]
+    label: String,
+    /// Whether it is a food group.
+    pub is_group: bool,
+    /// Unit of the amounts.
+    pub unit: String,
+    /// Likely left; below 0 when passed.
+    pub left: f64,
+    /// Likely in the dish; `None` when not known.
+    pub dish: Option<f64>,
+    /// Dish over left; `None` when nothing is left or the dish's figure is not known.
+    pub share: Option<f64>,
+    #[serde(skip)]
+    row: Left,
+}
+
+impl Today {
+    /// Holds an audited dish against what is left of a day, and of a meal where one is given
+    /// with its name, planned share and how much was logged for it.
+    #[must_use]
+    pub fn of(audit: &Audit, of: &Standing) -> Self {
+        Self {
+            diner: of.diner.clone(),
+            date: of.date.to_string(),
+            entries: of.entries,
+            meal: of.meal.as_ref().map(|meal| meal_fit(audit, meal)),
+            left: of.left.iter().map(|row| of_left(audit, row)).collect(),
+        }
+    }
+
+    /// One line: whether the dish fits the meal, and what speaks against it.
+    pub(super) fn meal_line(&self) -> Option<String> {
+        let meal = self.meal.as_ref()?;
+        let name = visible(&meal.name);
+        let of = match meal.entries {
+            0 => format!("{:.0} % of the day", meal.share * 100.0),
+            _ => "what is left of it".to_owned(),
+        };
+        let planned = format!("{name} ({of}, {} kcal)", kcal(meal.energy_kcal.max(0.0)));
+        if meal.energy_kcal <= 0.0 {
+            return Some(format!("Does not fit: no energy of {name} is left"));
+        }
+        let mut line = if meal.fits {
+            let energy = meal.energy_share.map_or_else(
+                || "energy not known".to_owned(),
+                |s| format!("energy {} of it", share(s)),
+            );
+            format!("Fits {planned}: {energy}")
+        } else {
+            format!("Does not fit {planned}")
+        };
+        let mut join = if meal.fits { "; beyond: " } else { ": " };
+        for beyond in &meal.beyond {
+            let words = format!("{join}{}", beyond.words());
+            if line.width() + words.width() > LINE_WIDTH {
+                break;
+            }
+            line.push_str(&words);
+            join = ", ";
+        }
+        Some(line)
+    }
+
+    /// A short table of what the dish takes of what is left.
+    pub(super) fn table(&self) -> String {
+        let after = match self.entries {
+            0 => "nothing logged yet".to_owned(),
+            1 => "after 1 entry".to_owned(),
+            many => format!("after {many} entries"),
+        };
+        let mut text = wrap(&format!("Left of {}'s day, {after}", visible(&self.diner)));
+        let mut table = Builder::default();
+        table.push_record(["", "left today", "this dish", "of what is left", ""]);
+        for row in self.left.iter().filter(|row| row.dish != Some(0.0)) {
+            table.push_record(row.cells());
+        }
+        text.push_str(&grid(table, &[22, 15, 14, 15, 7], &[1, 2, 3]));
+        text
+    }
+}
+
+impl OfLeft {
+    fn cells(&self) -> [String; 5] {
+        let (left, over) = match self.left {
+            left if left > 0.0 => (amount(&self.row.allowance, left), ""),
+            _ => ("none".to_owned(), " left"),
+        };
+        let unit = if over.is_empty() { &self.unit } else { "" };
+        let beyond = self.beyond() && self.row.allowance.can_be_passed();
+        [
+            self.label.clone(),
+            format!("{left} {unit}{over}").replace("  ", " "),
+            self.dish.map_or("not known".to_owned(), |dish| {
+                format!("{} {}", amount(&self.row.allowance, dish), self.unit)
+            }),
+            self.share.map_or("-".to_owned(), share),
+            if beyond { "beyond" } else { "" }.to_owned(),
+        ]
+    }
+
+    fn beyond(&self) -> bool {
+        match (self.share, self.dish) {
+            (Some(share), _) => share > FULL,
+            (None, Some(dish)) => self.left <= 0.0 && portions(dish) != "0",
+            (None, None) => false,
+        }
+    }
+}
+
+/// Where a person stands in their day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Standing {
+    /// Whose day.
+    pub diner: String,
+    /// Their local date.
+    pub date: jiff::civil::Date,
+    /// Entries logged on it.
+    pub entries: usize,
+    /// What is left of the day.
+    pub left: Vec<Left>,
+    /// The meal at hand.
+    pub meal: Option<MealStanding>,
+}
+
+/// Where a person stands in a meal.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MealStanding {
+    /// Its name.
+    pub name: String,
+    /// Planned share of the day.
+    pub share: f64,
+    /// Entries logged for it today.
+    pub entries: usize,
+    /// What it may still hold.
+    pub room: Room,
+}
+
+fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
+    let room = &meal.room;
+    let energy = in_dish(audit, Measured::Limit(Limit::Energy));
+    let mut beyond: Vec<Beyond> = room
+        .most
+        .iter()
+        .filter_map(|most| {
+            let dish = in_dish(audit, most.what)?;
+            (dish > most.most).then(|| Beyond {
+                name: most.what.label().to_owned(),
+                dish,
+                most: most.most,
+                unit: most.what.unit().to_owned(),
+                of: most.of.clone(),
+                firm: most.firm,
+            })
+        })
+        .collect();
+    if let Some(dish) = energy.filter(|dish| *dish > room.energy_kcal * FULL) {
+        beyond.push(Beyond {
+            name: Limit::Energy.label().to_owned(),
+            dish,
+            most: room.energy_kcal.max(0.0),
+            unit: Limit::Energy.unit().to_owned(),
+            of: room.of.clone(),
+            firm: true,
+        });
+    }
+    // What forbids the dish first, most of it first.
+    beyond.sort_by(|a, b| (b.firm, b.times()).partial_cmp(&(a.firm, a.times())).unwrap_or(Ordering::Equal));
+    MealFit {
+        name: meal.name.clone(),
+        share: meal.share,
+        energy_kcal: room.energy_kcal,
+        entries: meal.entries,
+        fits: room.energy_kcal > 0.0 && !beyond.iter().any(|b| b.firm),
+        beyond,
+        energy_share: energy
+            .filter(|_| room.energy_kcal > 0.0)
+            .map(|dish| dish / room.energy_kcal),
+    }
+}
+
+/// Likely amount in a dish; nothing where it is not known, or not told apart in an audit.
+fn in_dish(audit: &Audit, what: Measured) -> Option<f64> {
+    let starchy = || {
+        let vegetables = audit.groups.iter().find(|g| g.group == Group::Vegetables)?;
+        let part = vegetables.subgroups.iter();
+        let mut part = part.filter(|(s, _)| *s == Subgroup::Starchy);
+        part.next().map(|(_, amount)| *amount)
+    };
+    match what {
+        Measured::Group(group) => {
+            let found = audit.groups.iter().find(|g| g.group == group)?;
+            Some(found.counted.likely)
+        }
+        Measured::Limit(limit) => {
+            let found = audit.limits.iter().find(|l| l.limit == limit)?;
+            Some(found.amount?.likely)
+        }
+        Measured::StarchyVegetables => starchy(),
+        Measured::FruitJuice => None,
+    }
+}
+
+fn of_left(audit: &Audit, row: &Left) -> OfLeft {
+    let key = &row.allowance.key;
+    let dish = if row.allowance.is_group {
+        let group = audit.groups.iter().find(|g| g.group.key() == key);
+        group.map(|g| g.counted.likely)
+    } else {
+        let limit = audit.limits.iter().find(|l| l.limit.key() == key);
+        limit.and_then(|l| l.amount).map(|amount| amount.likely)
+    };
+    let left = row.left.likely;
+    OfLeft {
+        key: key.clone(),
+        label: row.allowance.label().to_owned(),
+        is_group: row.allowance.is_group,
+        unit: row.allowance.unit.clone(),
+        left,
+        dish,
+        share: dish.filter(|_| left > 0.0).map(|dish| dish / left),
+        row: row.clone(),
+    }
+}
