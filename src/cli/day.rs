@@ -391,9 +391,15 @@ fn import(file: &Path) -> Result<Outcome, Failure> {
     };
     let read = read.map_err(|e| Failure::Request(format!("`{}`: {e}", file.display())))?;
     let report = log::open()?.import(&read, log::now(None)?.date())?;
+    let many = |count: usize, one: &str, more: &str| match count {
+        1 => format!("1 {one}"),
+        _ => format!("{count} {more}"),
+    };
     print(&format!(
-        "Brought back {} diners and {} entries; {} entries were here already\n",
-        report.diners_added, report.entries_added, report.entries_present
+        "Brought back {} and {}; here already: {}\n",
+        many(report.diners_added, "diner", "diners"),
+        many(report.entries_added, "entry", "entries"),
+        many(report.entries_present, "entry", "entries")
     ))?;
     for name in &report.diners_differing {
         warn(&format!(

@@ -49,7 +49,8 @@ impl DayPage<'_> {
                 return text;
             }
         };
-        let energy = energy(left).map(|row| {
+        let energy = energy(left).filter(|_| !self.records.is_empty());
+        let energy = energy.map(|row| {
             format!(
                 ", {} of {} kcal (80 % range {})",
                 kcal(row.eaten.likely),
@@ -64,7 +65,8 @@ impl DayPage<'_> {
             energy.unwrap_or_default()
         ));
         text.push_str(&wrap(&beyond_line(left)));
-        text.push_str(&wrap(&self.left_line(left)));
+        text.push_str(&wrap(&Self::left_line(left)));
+        text.push_str(&wrap(&self.fluid_line()));
         text.push_str(&self.list(true));
         if !self.records.is_empty() {
             text.push('\n');
@@ -98,8 +100,9 @@ impl DayPage<'_> {
                 _ => format!("after {}", self.entries()),
             }
         ));
-        text.push_str(&wrap(&self.left_line(left)));
         text.push_str(&wrap(&beyond_line(left)));
+        text.push_str(&wrap(&Self::left_line(left)));
+        text.push_str(&wrap(&self.fluid_line()));
         text.push('\n');
         text.push_str(&table(left, false));
         text.push_str(&self.meals_to_come());
@@ -119,14 +122,15 @@ impl DayPage<'_> {
         }
     }
 
-    /// The groups of which something is left, and fluid.
-    fn left_line(&self, left: &[Left]) -> String {
+    /// The groups of which something is left; oils are in the table.
+    fn left_line(left: &[Left]) -> String {
         let groups = left.iter().filter(|row| {
             row.allowance.is_group
                 && row.allowance.can_be_passed()
+                && row.allowance.unit != "g"
                 && row.left.likely > 0.05 * row.allowance.amount
         });
-        let mut parts: Vec<String> = groups
+        let parts: Vec<String> = groups
             .map(|row| {
                 format!(
                     "{} {} {}",
@@ -137,19 +141,19 @@ impl DayPage<'_> {
             })
             .collect();
         if parts.is_empty() {
-            parts.push("no food group".to_owned());
+            return "Left: no food group".to_owned();
         }
-        format!("Still to come: {}; {}", parts.join(", "), self.fluid())
+        format!("Left: {}", parts.join(", "))
     }
 
-    fn fluid(&self) -> String {
+    fn fluid_line(&self) -> String {
         let drunk = thousands((self.total.fluid_ml / 10.0).round() * 10.0);
         match self.fluid_ml {
             Some(ml) => format!(
-                "fluid drunk {drunk} of about {} ml",
+                "Fluid: {drunk} ml drunk of about {} ml",
                 thousands(f64::from(ml))
             ),
-            None => format!("fluid drunk {drunk} ml"),
+            None => format!("Fluid: {drunk} ml drunk"),
         }
     }
 

@@ -53,7 +53,7 @@ impl HistoryPage<'_> {
         text.push('\n');
         text.push_str(&plot(&self.columns(), &self.plot_days(), WIDTH));
         text.push_str(&wrap(
-            "Percent of the day as it is planned today; a full bar is all of it, + is beyond.",
+            "Percent of the day as planned today; a full bar is all of it, + is beyond.",
         ));
         text
     }

@@ -74,8 +74,10 @@ fn headline(audit: &Audit, today: Option<&Today>) -> String {
     let mut lines = vec![dish_line(audit)];
     lines.extend(today.and_then(Today::meal_line));
     lines.extend([beyond_line(audit), sure_line(audit)]);
-    lines.join("
-") + "
+    lines.join(
+        "
+",
+    ) + "
 "
 }
 

@@ -1,7 +1,7 @@
 //! A dish held against one person's day: what is left of it, and the meal it is for.
 
 use super::diner_page::amount;
-use super::number::{kcal, portions, share};
+use super::number::{kcal, share};
 use super::text::{LINE_WIDTH, grid, visible, wrap};
 use crate::daylog::Left;
 use crate::fit::{Measured, Room};
@@ -124,14 +124,17 @@ impl Today {
     pub(super) fn meal_line(&self) -> Option<String> {
         let meal = self.meal.as_ref()?;
         let name = visible(&meal.name);
-        let of = match meal.entries {
-            0 => format!("{:.0} % of the day", meal.share * 100.0),
-            _ => "what is left of it".to_owned(),
-        };
-        let planned = format!("{name} ({of}, {} kcal)", kcal(meal.energy_kcal.max(0.0)));
         if meal.energy_kcal <= 0.0 {
-            return Some(format!("Does not fit: no energy of {name} is left"));
+            return Some(format!(
+                "Does not fit: nothing of what is planned for {name} is left"
+            ));
         }
+        let rest = if meal.entries > 0 {
+            "what is left of "
+        } else {
+            ""
+        };
+        let planned = format!("{rest}{name} ({} kcal)", kcal(meal.energy_kcal));
         let mut line = if meal.fits {
             let energy = meal.energy_share.map_or_else(
                 || "energy not known".to_owned(),
@@ -163,7 +166,7 @@ impl Today {
         let mut text = wrap(&format!("Left of {}'s day, {after}", visible(&self.diner)));
         let mut table = Builder::default();
         table.push_record(["", "left today", "this dish", "of what is left", ""]);
-        for row in self.left.iter().filter(|row| row.dish != Some(0.0)) {
+        for row in self.left.iter().filter(|row| row.is_in_dish()) {
             table.push_record(row.cells());
         }
         text.push_str(&grid(table, &[22, 15, 14, 15, 7], &[1, 2, 3]));
@@ -190,10 +193,16 @@ impl OfLeft {
         ]
     }
 
+    /// Whether the dish holds enough of it to show, or nobody knows.
+    fn is_in_dish(&self) -> bool {
+        self.dish
+            .is_none_or(|dish| amount(&self.row.allowance, dish) != "0")
+    }
+
     fn beyond(&self) -> bool {
         match (self.share, self.dish) {
             (Some(share), _) => share > FULL,
-            (None, Some(dish)) => self.left <= 0.0 && portions(dish) != "0",
+            (None, Some(_)) => self.left <= 0.0 && self.is_in_dish(),
             (None, None) => false,
         }
     }
@@ -255,8 +264,9 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
             firm: true,
         });
     }
-    // What forbids the dish first, most of it first.
-    beyond.sort_by(|a, b| (b.firm, b.times()).partial_cmp(&(a.firm, a.times())).unwrap_or(Ordering::Equal));
+    // What forbids the dish first; energy, then most of it first.
+    let rank = |b: &Beyond| (b.firm, b.name == Limit::Energy.label(), b.times());
+    beyond.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(Ordering::Equal));
     MealFit {
         name: meal.name.clone(),
         share: meal.share,

@@ -1,0 +1,395 @@
+//! The day log under fire, with the real binary: killed, crowded, out of room, locked out,
+//! damaged, old.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Output, Stdio};
+use std::sync::Mutex;
+use std::time::Duration;
+
+use trencher::daylog::{Export, Record, Store};
+
+const FILE: &str = "daylog.sqlite";
+
+fn trencher(home: &Path, args: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_trencher"));
+    command
+        .args(args)
+        .env("TRENCHER_HOME", home)
+        .env("TRENCHER_NOW", "2026-05-20T12:30:00+02:00[Europe/Berlin]")
+        .env("NO_COLOR", "1")
+        .stdin(Stdio::null())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped());
+    command
+}
+
+fn run(home: &Path, args: &[&str]) -> Output {
+    trencher(home, args).output().unwrap()
+}
+
+fn done(home: &Path, args: &[&str]) -> String {
+    let output = run(home, args);
+    let error = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(0), "{args:?}: {error}");
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// Fails with code 3 and returns what it said.
+fn fails(output: &Output) -> String {
+    let error = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(3), "{error}");
+    assert!(output.stdout.is_empty(), "nothing is acknowledged");
+    error
+}
+
+fn home() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    done(folder.path(), &["diner", "add", "Ana", "--energy", "2000"]);
+    folder
+}
+
+fn rice(grams: usize) -> String {
+    format!("{grams} g white rice, cooked")
+}
+
+fn spawn_eat(home: &Path, grams: usize) -> Child {
+    let item = rice(grams);
+    trencher(home, &["day", "eat", "--item", &item])
+        .spawn()
+        .unwrap()
+}
+
+fn eat(home: &Path, grams: usize) -> Output {
+    spawn_eat(home, grams).wait_with_output().unwrap()
+}
+
+fn records(home: &Path) -> Vec<Record> {
+    Export::from_json(&done(home, &["day", "export"]))
+        .unwrap()
+        .entries
+}
+
+/// How often each dish is there; every entry must be whole.
+fn counted(home: &Path) -> BTreeMap<String, usize> {
+    let mut counts = BTreeMap::new();
+    for record in records(home) {
+        let entry = &record.entry;
+        assert_eq!(entry.check(), Ok(()));
+        let grams: f64 = entry.dish.split(' ').next().unwrap().parse().unwrap();
+        assert!((entry.grams.likely - grams).abs() < 1e-6, "{}", entry.dish);
+        assert_eq!(entry.components.len(), 1);
+        let kcal = entry.energy_kcal().unwrap().likely;
+        assert!((kcal / grams - 1.3).abs() < 0.2, "{kcal} kcal of {grams} g");
+        *counts.entry(entry.dish.clone()).or_insert(0) += 1;
+    }
+    counts
+}
+
+#[cfg(unix)]
+#[test]
+fn killed_at_random_moments_nothing_acknowledged_is_lost_and_nothing_is_half_there() {
+    use std::os::unix::process::ExitStatusExt;
+    const WRITES: usize = 500;
+    const HANDS: usize = 4;
+    let folder = home();
+    let home = folder.path();
+    let acknowledged = Mutex::new(Vec::new());
+    let killed = Mutex::new(0);
+    std::thread::scope(|scope| {
+        for hand in 0..HANDS {
+            let (acknowledged, killed) = (&acknowledged, &killed);
+            scope.spawn(move || {
+                let mut random = fastrand::Rng::with_seed(hand as u64 + 1);
+                for number in (hand + 1..=WRITES).step_by(HANDS) {
+                    let mut child = spawn_eat(home, number);
+                    if random.bool() {
+                        std::thread::sleep(Duration::from_micros(random.u64(0..120_000)));
+                        child.kill().unwrap();
+                    }
+                    let output = child.wait_with_output().unwrap();
+                    if output.status.signal() == Some(9) {
+                        *killed.lock().unwrap() += 1;
+                    } else {
+                        let error = String::from_utf8_lossy(&output.stderr);
+                        assert_eq!(output.status.code(), Some(0), "{error}");
+                    }
+                    let said = String::from_utf8_lossy(&output.stdout);
+                    if said.starts_with("Logged for Ana") {
+                        acknowledged.lock().unwrap().push(rice(number));
+                    }
+                }
+            });
+        }
+    });
+    let (acknowledged, killed) = (
+        acknowledged.into_inner().unwrap(),
+        killed.into_inner().unwrap(),
+    );
+    let kept = counted(home);
+    for dish in &acknowledged {
+        assert_eq!(kept.get(dish), Some(&1), "acknowledged and gone: {dish}");
+    }
+    assert!(
+        kept.values().all(|times| *times == 1),
+        "something is there twice"
+    );
+    let written_unheard = kept.len() - acknowledged.len();
+    println!(
+        "{WRITES} writes, {killed} killed, {} acknowledged, {written_unheard} kept before they could say so",
+        acknowledged.len()
+    );
+    assert!(killed > WRITES / 20, "the kills came too late: {killed}");
+    assert!(acknowledged.len() > WRITES / 4);
+    // The file is sound, and no journal or draft is left over after the next change.
+    done(home, &["day", "undo"]);
+    let left: Vec<_> = files(home)
+        .into_iter()
+        .filter(|f| f.contains("journal"))
+        .collect();
+    assert!(left.is_empty(), "{left:?}");
+}
+
+fn files(folder: &Path) -> Vec<String> {
+    let names = fs::read_dir(folder).unwrap();
+    names
+        .map(|file| file.unwrap().file_name().into_string().unwrap())
+        .collect()
+}
+
+#[test]
+fn eight_processes_at_once_and_every_entry_is_there() {
+    const EACH: usize = 8;
+    let folder = home();
+    let home = folder.path();
+    std::thread::scope(|scope| {
+        for hand in 0..8 {
+            scope.spawn(move || {
+                for at in 0..EACH {
+                    let output = eat(home, 100 * (hand + 1) + at);
+                    let error = String::from_utf8_lossy(&output.stderr);
+                    assert_eq!(output.status.code(), Some(0), "{error}");
+                }
+            });
+        }
+    });
+    let kept = counted(home);
+    assert_eq!(kept.len(), 8 * EACH);
+    assert!(kept.values().all(|times| *times == 1));
+}
+
+#[test]
+fn eight_first_runs_at_once_make_one_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = folder.path();
+    std::thread::scope(|scope| {
+        for hand in 0..8 {
+            scope.spawn(move || {
+                let name = format!("Diner {hand}");
+                done(home, &["diner", "add", &name, "--energy", "2000"]);
+            });
+        }
+    });
+    assert_eq!(done(home, &["diner", "list"]).lines().count(), 8);
+}
+
+/// A small file system in memory, where the system lets a test have one.
+struct SmallDisk {
+    folder: tempfile::TempDir,
+}
+
+impl SmallDisk {
+    fn of(size: &str) -> Option<Self> {
+        let folder = tempfile::tempdir().unwrap();
+        let options = format!("size={size}");
+        let mounted = Command::new("mount")
+            .args(["-t", "tmpfs", "-o", &options, "tmpfs"])
+            .arg(folder.path())
+            .stderr(Stdio::null())
+            .status();
+        mounted
+            .is_ok_and(|s| s.success())
+            .then_some(Self { folder })
+    }
+
+    fn path(&self) -> &Path {
+        self.folder.path()
+    }
+
+    fn read_only(&self) -> bool {
+        let again = Command::new("mount")
+            .args(["-o", "remount,ro"])
+            .arg(self.path())
+            .status();
+        again.is_ok_and(|s| s.success())
+    }
+}
+
+impl Drop for SmallDisk {
+    fn drop(&mut self) {
+        let _ = Command::new("umount").arg(self.path()).status();
+    }
+}
+
+/// Eats until it fails; the failure, and how many went well before.
+fn until_full(mut eat: impl FnMut(usize) -> Output) -> (Output, usize) {
+    for number in 1..200 {
+        let output = eat(number);
+        if output.status.code() != Some(0) {
+            return (output, number - 1);
+        }
+    }
+    panic!("never full");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_full_disk_is_told_and_leaves_the_old_state() {
+    let Some(disk) = SmallDisk::of("96k") else {
+        println!("skipped: this system lets no test mount a file system; see the next test");
+        return;
+    };
+    done(disk.path(), &["diner", "add", "Ana", "--energy", "2000"]);
+    let (failed, went_well) = until_full(|number| eat(disk.path(), number));
+    assert!(went_well > 3, "{went_well}");
+    assert!(fails(&failed).contains("the disk is full"));
+    let kept = counted(disk.path());
+    assert_eq!(kept.len(), went_well);
+    // Still there, still the same, still told.
+    let again = eat(disk.path(), 500);
+    assert!(fails(&again).contains("make room and repeat it"));
+    assert_eq!(counted(disk.path()), kept);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_limit_on_file_size_is_told_and_leaves_the_old_state() {
+    let folder = home();
+    let home = folder.path();
+    done(home, &["day", "eat", "--item", &rice(1)]);
+    // A wrapper that sets the limit (in blocks of 512 bytes) and lets a write fail instead of
+    // killing the program.
+    let limited = |number: usize| {
+        Command::new("sh")
+            .arg("-c")
+            .arg("trap '' XFSZ; ulimit -f 96; exec \"$0\" \"$@\"")
+            .arg(env!("CARGO_BIN_EXE_trencher"))
+            .args(["day", "eat", "--item", &rice(number)])
+            .env("TRENCHER_HOME", home)
+            .output()
+            .unwrap()
+    };
+    let (failed, went_well) = until_full(|number| limited(number + 1));
+    let error = fails(&failed);
+    assert!(error.contains("a limit on file size is reached"), "{error}");
+    assert_eq!(counted(home).len(), went_well + 1);
+    // Without the limit the same write goes through.
+    done(home, &["day", "eat", "--item", &rice(900)]);
+    assert_eq!(counted(home).len(), went_well + 2);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_folder_that_cannot_be_written_is_told_and_what_is_there_can_be_read() {
+    use std::os::unix::fs::PermissionsExt;
+    let close = |folder: &Path| {
+        fs::set_permissions(folder, fs::Permissions::from_mode(0o555)).unwrap();
+        // Whoever is root writes all the same.
+        fs::write(folder.join("probe"), "x").is_err()
+    };
+    let plain = home();
+    let disk = SmallDisk::of("1m");
+    let locked: PathBuf = if let Some(disk) = &disk {
+        done(disk.path(), &["diner", "add", "Ana", "--energy", "2000"]);
+        done(disk.path(), &["day", "eat", "--item", &rice(5)]);
+        assert!(disk.read_only());
+        disk.path().to_owned()
+    } else {
+        done(plain.path(), &["day", "eat", "--item", &rice(5)]);
+        fs::set_permissions(plain.path().join(FILE), fs::Permissions::from_mode(0o400)).unwrap();
+        if !close(plain.path()) {
+            println!("skipped: root writes into any folder, and no file system can be mounted");
+            return;
+        }
+        plain.path().to_owned()
+    };
+    let before = fs::read(locked.join(FILE)).unwrap();
+    let error = fails(&eat(&locked, 6));
+    assert!(
+        error.contains("cannot be written, so nothing was changed"),
+        "{error}"
+    );
+    assert!(error.contains("TRENCHER_HOME"), "{error}");
+    assert_eq!(fs::read(locked.join(FILE)).unwrap(), before);
+    assert_eq!(counted(&locked).len(), 1);
+    assert!(done(&locked, &["day", "show"]).contains("5 g white rice"));
+    // Nothing there yet and no way to make it.
+    let error = fails(&run(
+        &locked.join("new"),
+        &["diner", "add", "Bo", "--energy", "2000"],
+    ));
+    assert!(error.contains("cannot be written"), "{error}");
+}
+
+#[test]
+fn a_damaged_file_is_told_and_never_overwritten() {
+    let folder = home();
+    let home = folder.path();
+    done(home, &["day", "eat", "--item", &rice(5)]);
+    let path = home.join(FILE);
+    let sound = fs::read(&path).unwrap();
+    let mut damages = vec![b"not a database at all".to_vec(), Vec::new()];
+    damages.push(sound[..sound.len() / 2].to_vec());
+    let mut holes = sound.clone();
+    for byte in &mut holes[4096..8192] {
+        *byte = 0xA5;
+    }
+    damages.push(holes);
+    for damaged in damages {
+        fs::write(&path, &damaged).unwrap();
+        for args in [
+            &["day", "show"][..],
+            &["day", "eat", "--item", "5 g white rice"],
+            &["diner", "add", "Bo", "--energy", "2000"],
+            &["diner", "remove", "Ana", "--yes"],
+            &["audit", "cobb salad", "--diner", "Ana"],
+        ] {
+            let error = fails(&run(home, args));
+            assert!(error.contains("is damaged"), "{args:?}: {error}");
+            assert!(error.contains("left untouched"), "{error}");
+            assert!(error.contains("trencher day import FILE"), "{error}");
+            assert_eq!(fs::read(&path).unwrap(), damaged, "{args:?}");
+        }
+    }
+}
+
+#[test]
+fn a_file_of_version_1_becomes_a_current_one_with_all_it_held() {
+    let folder = home();
+    let home = folder.path();
+    done(home, &["day", "eat", "--item", &rice(5)]);
+    done(home, &["day", "eat", "--item", &rice(6)]);
+    done(home, &["day", "undo"]);
+    let before = records(home);
+    // Back to version 1: what version 2 added is taken away.
+    let file = rusqlite::Connection::open(home.join(FILE)).unwrap();
+    file.execute_batch(
+        "DROP INDEX entries_by_uid; ALTER TABLE entries DROP COLUMN uid; PRAGMA user_version = 1;",
+    )
+    .unwrap();
+    drop(file);
+    let after = records(home);
+    assert_eq!(after.len(), 2);
+    for (old, new) in before.iter().zip(&after) {
+        assert_eq!((&old.entry, old.undone), (&new.entry, new.undone));
+        assert_eq!(new.uid.len(), 32);
+    }
+    assert_ne!(after[0].uid, after[1].uid);
+    assert!(Store::open(&home.join(FILE)).is_ok());
+    // A later version is left alone.
+    let file = rusqlite::Connection::open(home.join(FILE)).unwrap();
+    file.execute_batch("PRAGMA user_version = 99;").unwrap();
+    drop(file);
+    assert!(fails(&run(home, &["day", "show"])).contains("update trencher"));
+}
