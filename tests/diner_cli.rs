@@ -573,6 +573,24 @@ fn what_is_not_counted_is_said() {
     assert_eq!(page["entries"].as_array().unwrap().len(), 1);
 }
 
+/// Local date, time and offset of an apple eaten at a moment.
+fn eaten_on(home: &Path, now: &str, args: &[&str]) -> String {
+    let args = [
+        &["day", "eat", "--item", "1 apple", "--format", "json"][..],
+        args,
+    ]
+    .concat();
+    let page: serde_json::Value = serde_json::from_str(&done_at(home, now, &args)).unwrap();
+    let at = &page[0]["entry"]["at"];
+    let text = |key: &str| at[key].as_str().unwrap().to_owned();
+    format!(
+        "{} {} {}",
+        text("date"),
+        text("time"),
+        at["utc_offset_seconds"]
+    )
+}
+
 /// Germany 2026: on 29 March the clock goes from 2 to 3, on 25 October from 3 back to 2.
 /// Midnight is the diner's own, wherever the machine is.
 #[test]
@@ -591,22 +609,7 @@ fn today_is_the_diners_own_date_also_when_the_clock_changes() {
             "Europe/Berlin",
         ],
     );
-    let eaten_on = |now: &str, args: &[&str]| {
-        let args = [
-            &["day", "eat", "--item", "1 apple", "--format", "json"][..],
-            args,
-        ]
-        .concat();
-        let page: serde_json::Value = serde_json::from_str(&done_at(home, now, &args)).unwrap();
-        let at = &page[0]["entry"]["at"];
-        let text = |key: &str| at[key].as_str().unwrap().to_owned();
-        format!(
-            "{} {} {}",
-            text("date"),
-            text("time"),
-            at["utc_offset_seconds"]
-        )
-    };
+    let eaten_on = |now: &str, args: &[&str]| eaten_on(home, now, args);
     // A machine in New York, shortly before and at the diner's midnight.
     assert_eq!(
         eaten_on("2026-03-28T18:59:59-04:00[America/New_York]", &[]),

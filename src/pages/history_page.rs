@@ -49,7 +49,7 @@ impl HistoryPage<'_> {
             logged.len(),
             self.days.len()
         ));
-        text.push_str(&wrap(&self.on_average(&logged)));
+        text.push_str(&wrap(&Self::on_average(&logged)));
         text.push('\n');
         text.push_str(&plot(&self.columns(), &self.plot_days(), WIDTH));
         text.push_str(&wrap(
@@ -74,7 +74,7 @@ impl HistoryPage<'_> {
     }
 
     /// Mean shares of the days with entries: energy, what is most beyond, what is least.
-    fn on_average(&self, logged: &[Vec<Left>]) -> String {
+    fn on_average(logged: &[Vec<Left>]) -> String {
         let Some(first) = logged.first() else {
             return "Nothing to look back on yet: log with `trencher day eat DISH`".to_owned();
         };
