@@ -1,8 +1,8 @@
 //! A query made ready for matching.
 
-use super::analysis::{Term, analyse_segments, key, segments};
+use super::analysis::{Sense, Term, analyse_segments, key, segments};
 use super::index::{hash, weigh_terms};
-use super::matcher::Matcher;
+use super::matcher::{Context, Matcher};
 use super::scoring::is_product;
 use super::spelling::IndexSpeller;
 
@@ -15,6 +15,8 @@ pub struct Query {
     pub(super) terms: Vec<QueryTerm>,
     /// Hashes of the words as written, spelling mended.
     pub(super) written: Vec<u32>,
+    /// Hashes of the words that it means.
+    pub(super) meant: Vec<u32>,
     /// The name that the query is, word for word.
     pub(super) exact: Option<u32>,
     /// A name that means the same, word for word.
@@ -43,9 +45,20 @@ pub(super) struct QueryTerm {
 }
 
 impl Matcher<'_, '_> {
-    /// Makes a query ready.
+    /// Makes a query ready, words in their usual sense.
     #[must_use]
     pub fn query(&self, text: &str) -> Query {
+        self.query_in(text, &Context::default())
+    }
+
+    /// Makes a query ready, words in the sense that they have where the context is from.
+    #[must_use]
+    pub fn query_in(&self, text: &str, context: &Context) -> Query {
+        let sense = if context.british {
+            Sense::British
+        } else {
+            Sense::Usual
+        };
         let speller = IndexSpeller {
             index: self.index,
             larger: self.larger,
@@ -56,10 +69,21 @@ impl Matcher<'_, '_> {
             .flat_map(|(words, _)| words)
             .map(String::as_str)
             .collect();
-        let exact = self.index.exact(&written.join(" "));
+        let mut exact = self.index.exact(&written.join(" "));
         let written = written.iter().map(|w| hash(w.as_bytes())).collect();
-        let mut list = analyse_segments(read, self.knowledge);
+        if sense == Sense::British {
+            let usual = analyse_segments(read.clone(), self.knowledge, Sense::Usual);
+            let british = analyse_segments(read.clone(), self.knowledge, sense);
+            // A name is written in the usual sense.
+            exact = exact.filter(|_| usual == british);
+        }
+        let mut list = analyse_segments(read, self.knowledge, sense);
         list.truncate(MOST_TERMS);
+        let meant: Vec<u32> = list
+            .iter()
+            .flat_map(|t| t.word.split(' '))
+            .map(|w| hash(w.as_bytes()))
+            .collect();
         let same = self.index.exact(&key(&list));
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
@@ -95,6 +119,7 @@ impl Matcher<'_, '_> {
         Query {
             terms,
             written,
+            meant,
             exact,
             same,
             sweet,

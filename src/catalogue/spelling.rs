@@ -14,23 +14,38 @@ pub struct IndexSpeller<'i, 'b> {
 
 impl Speller for IndexSpeller<'_, '_> {
     fn knows(&self, word: &str) -> bool {
-        self.index.word(word).is_some()
-            || self
-                .larger
-                .is_some_and(|larger| larger.word(word).is_some())
+        let names_hold = |index: &Index<'_>| uses(index, word) > 0;
+        let names_write = |index: &Index<'_>| {
+            let number = index.word(word);
+            number.is_some_and(|number| index.row(number).uses > 0)
+        };
+        names_hold(self.index)
+            || self.larger.is_some_and(names_hold)
+            || names_write(self.larger.unwrap_or(self.index))
     }
 
     fn mend(&self, word: &str, beside: &[String]) -> Option<Vec<String>> {
-        let one = |word: String| vec![word];
+        let largest = self.larger.unwrap_or(self.index);
+        // A word of some known phrase: mended only where its neighbours speak for it.
+        if largest.word(word).is_some() {
+            return nearest(largest, word, beside, true).map(|word| vec![word]);
+        }
+        let list = [self.larger, Some(self.index)];
+        let both = list.into_iter().flatten();
         split_in_two(self.index, word)
             .or_else(|| self.larger.and_then(|larger| split_in_two(larger, word)))
             .or_else(|| {
-                self.larger
-                    .and_then(|larger| nearest(larger, word, beside))
-                    .map(one)
+                let mut found = both.filter_map(|index| nearest(index, word, beside, false));
+                found.next().map(|word| vec![word])
             })
-            .or_else(|| nearest(self.index, word, beside).map(one))
     }
+}
+
+/// Names that hold a word or a narrower one.
+fn uses(index: &Index<'_>, word: &str) -> usize {
+    index
+        .word(word)
+        .map_or(0, |n| index.postings(n).len() + index.below(n).len())
 }
 
 /// `meatloaf` as `meat loaf`: both halves known and long enough to mean something.
@@ -57,8 +72,14 @@ const NEIGHBOURS: usize = 6;
 
 /// The dictionary word nearest to a misspelt one, within one slip (two from seven
 /// letters on). A word that names hold together with another word of the query is nearer
-/// (`peanut bittle`). Ties go to the word in more names, then to the alphabet.
-fn nearest(index: &Index<'_>, word: &str, beside: &[String]) -> Option<String> {
+/// (`peanut bittle`); with `only_together` no other is taken. Ties go to the word in more
+/// names, then to the alphabet.
+fn nearest(
+    index: &Index<'_>,
+    word: &str,
+    beside: &[String],
+    only_together: bool,
+) -> Option<String> {
     let allowed = if word.len() >= 7 { 2.0 } else { 1.0 };
     let mut list: Vec<(f32, u8, &str)> = index
         .near(word)
@@ -68,8 +89,11 @@ fn nearest(index: &Index<'_>, word: &str, beside: &[String]) -> Option<String> {
             (slips(word, other), index.row(number).uses, other)
         })
         .filter(|(slips, uses, other)| {
-            // Short words have many neighbours: only a common word is taken for what was meant.
-            *slips <= allowed && *other != word && (word.len() >= SURE_LENGTH || *uses >= COMMON)
+            // Short words have many neighbours: only a common word is taken for what was
+            // meant, and never one of the same length (`coke` is no `cake`).
+            let clear = word.len() >= SURE_LENGTH
+                || (*uses >= COMMON && (other.len() != word.len() || swapped(word, other)));
+            *slips <= allowed && *other != word && clear
         })
         .collect();
     let nearer = |a: &(f32, u8, &str), b: &(f32, u8, &str)| {
@@ -77,7 +101,7 @@ fn nearest(index: &Index<'_>, word: &str, beside: &[String]) -> Option<String> {
     };
     list.sort_unstable_by(nearer);
     list.truncate(NEIGHBOURS);
-    if list.len() > 1 {
+    if list.len() > 1 || only_together {
         let hashes: Vec<u32> = list.iter().map(|(_, _, w)| hash(w.as_bytes())).collect();
         let others: Vec<u32> = beside
             .iter()
@@ -85,8 +109,12 @@ fn nearest(index: &Index<'_>, word: &str, beside: &[String]) -> Option<String> {
             .map(|other| hash(other.as_bytes()))
             .collect();
         let together = index.together(&hashes, &others);
-        for (row, together) in list.iter_mut().zip(together) {
-            row.0 -= if together { TOGETHER } else { 0.0 };
+        for (row, together) in list.iter_mut().zip(&together) {
+            row.0 -= if *together { TOGETHER } else { 0.0 };
+        }
+        if only_together {
+            let mut together = together.into_iter();
+            list.retain(|_| together.next().unwrap_or(false));
         }
         list.sort_unstable_by(nearer);
     }
@@ -106,6 +134,16 @@ fn slips(written: &str, meant: &str) -> f32 {
         slips -= 0.3;
     }
     slips
+}
+
+/// Whether two words are the same letters in another order.
+fn swapped(a: &str, b: &str) -> bool {
+    let sorted = |word: &str| {
+        let mut letters = word.as_bytes().to_vec();
+        letters.sort_unstable();
+        letters
+    };
+    sorted(a) == sorted(b)
 }
 
 fn undoubled(word: &str) -> String {

@@ -129,7 +129,7 @@ fn stream<'n>(
         .map_err(|e| bad_row(&args.queries, &e))?
     {
         let text = record.get(at).unwrap_or_default();
-        let query = matcher.query(text);
+        let query = matcher.query_in(text, &context);
         let list = matcher.find(&query, &context, args.top.clamp(1, MOST).max(2));
         let certainty = matcher.certainty(&query, &list);
         let kept: &[Candidate] = if certainty >= least(args.min_certainty) {
