@@ -36,6 +36,168 @@ fn every_name_and_alias_finds_its_food_and_is_sure() {
     );
 }
 
+/// The name found for words, empty where nothing fits.
+fn name_of(catalogue: &Catalogue, words: &str, context: &Context) -> String {
+    let found = catalogue.find(words, context, 2);
+    found
+        .food
+        .map(|id| catalogue.food(id).name().to_owned())
+        .unwrap_or_default()
+}
+
+#[test]
+fn what_is_only_excluded_is_nothing() {
+    let catalogue = catalogue();
+    for words in [
+        "no mayo",
+        "No Mayo",
+        "hold the mayo",
+        "without skin",
+        "w/o skin",
+        "hold the cheese",
+        "minus onions",
+        "sans fromage",
+        "sin queso",
+        "senza formaggio",
+        "ohne Speck",
+        "skip the bacon",
+        "nix the pickles",
+        "no cheese please",
+        "without any cheese",
+        "no-cheese",
+        "leave off the onions",
+        "leave out the butter",
+        "not with milk",
+        "no cheese or bacon",
+        "without onions and peppers",
+    ] {
+        let found = catalogue.find(words, &Context::default(), 2);
+        assert_eq!(found.certainty, Certainty::None, "{words}: {}", found.why);
+    }
+}
+
+#[test]
+fn what_is_excluded_is_not_in_what_is_found() {
+    let catalogue = catalogue();
+    for (words, wanted, excluded) in [
+        ("burger, no cheese", "hamburger", "cheese"),
+        ("burger hold the cheese", "hamburger", "cheese"),
+        ("burger no cheese or bacon", "hamburger", "cheese"),
+        ("hamburguesa sin queso", "hamburger", "cheese"),
+        ("cheese-free pizza", "without cheese", "cheese pizza"),
+        ("pizza, no cheese", "without cheese", "cheese pizza"),
+        ("turkey sandwich no mayo", "turkey sandwich", "mayo"),
+        (
+            "chicken breast without skin",
+            "skin not eaten",
+            "skin eaten",
+        ),
+        ("skinless chicken breast", "skin not eaten", "skin eaten"),
+        (
+            "chicken thigh, skin removed",
+            "skin not eaten",
+            "skin eaten",
+        ),
+        (
+            "fried chicken breast, skin and breading peeled off",
+            "removed",
+            "coating eaten",
+        ),
+        ("salad, hold the dressing", "no dressing", "with"),
+        ("caesar salad w/out croutons", "Caesar salad", "crouton"),
+        ("hot dog, no bun", "without bun", "on white bun"),
+        ("burger (no bun)", "beef patty", "bun"),
+        ("omelette minus cheese", "omelet", "cheese"),
+        ("spaghetti, no meat", "pasta", "meat"),
+        ("nachos, leave off the cheese", "nachos", "cheese"),
+        ("latte dairy-free", "non-dairy", "whole milk"),
+        ("dairy-free cheese", "soy cheese", "cheddar"),
+        ("decaf coffee", "decaffeinated", "regular"),
+    ] {
+        let name = name_of(&catalogue, words, &Context::default());
+        assert!(name.contains(wanted), "`{words}` finds `{name}`");
+        assert!(!name.contains(excluded), "`{words}` finds `{name}`");
+    }
+}
+
+#[test]
+fn contradictions_part_near_names() {
+    let catalogue = catalogue();
+    for (words, wanted) in [
+        ("raw carrots", "carrots, raw"),
+        ("whole milk", "whole milk"),
+        ("skimmed milk", "fat-free"),
+        ("80/20 ground beef", "80% lean"),
+        ("75% lean ground beef", "75% lean"),
+        ("tuna in water", "tuna, canned"),
+        ("unsweetened almond milk", "almond milk, unsweetened"),
+        ("milk chocolate", "milk chocolate"),
+        ("chocolate milk", "chocolate milk"),
+        ("sweet potato", "sweet potato"),
+        ("grilled chicken thigh", "chicken thigh, grilled"),
+        ("imitation crab", "imitation crab"),
+    ] {
+        let name = name_of(&catalogue, words, &Context::default());
+        assert!(name.contains(wanted), "`{words}` finds `{name}`");
+    }
+}
+
+#[test]
+fn misspelt_words_are_read_beside_their_neighbours() {
+    let catalogue = catalogue();
+    for (words, wanted) in [
+        ("chickn brest", "chicken breast"),
+        ("brocoli", "broccoli, cooked"),
+        ("peanut bittle", "peanut brittle"),
+        ("zuchini", "zucchini"),
+        ("parmesean", "parmesan"),
+        ("burger withuot bun", "beef patty"),
+        ("sweetpotato", "sweet potato"),
+        ("beet root", "beets"),
+        ("chesse burger", "cheeseburger"),
+        ("samon", "salmon"),
+    ] {
+        let name = name_of(&catalogue, words, &Context::default());
+        assert!(name.contains(wanted), "`{words}` finds `{name}`");
+    }
+}
+
+#[test]
+fn the_dish_and_the_place_lean_the_choice() {
+    let catalogue = catalogue();
+    let around = |words: &[&str]| Context {
+        words: words.iter().map(|w| (*w).to_owned()).collect(),
+        british: false,
+    };
+    let british = Context {
+        british: true,
+        ..Context::default()
+    };
+    let usual = Context::default();
+    let caesar = around(&["caesar", "salad"]);
+    assert_eq!(name_of(&catalogue, "dressing", &caesar), "Caesar dressing");
+    let plain = name_of(&catalogue, "dressing", &usual);
+    assert!(!plain.contains("Caesar"), "{plain}");
+    // French fries do not make a dressing French.
+    let fries = around(&["french", "fry"]);
+    assert_eq!(name_of(&catalogue, "dressing", &fries), plain);
+    // A word of the context never outranks one that is asked for.
+    let stewed = name_of(
+        &catalogue,
+        "stewed chicken breast, no skin",
+        &around(&["cooked", "chicken", "skin"]),
+    );
+    assert_eq!(stewed, "chicken breast, stewed, skin not eaten");
+    assert_eq!(name_of(&catalogue, "chips", &usual), "potato chips");
+    assert_eq!(name_of(&catalogue, "chips", &british), "french fries");
+    assert_eq!(
+        name_of(&catalogue, "potato chips", &british),
+        "potato chips"
+    );
+    assert_eq!(name_of(&catalogue, "biscuit", &british), "cookie");
+    assert!(name_of(&catalogue, "sweet potato", &british).contains("sweet potato"));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 

@@ -4,7 +4,7 @@
 //! This file is also compiled into the build script: names in the index and words in a
 //! query go through the very same steps.
 
-use super::knowledge::{Class, Fact, Knowledge, LONGEST_PHRASE};
+use super::knowledge::{Class, Fact, HIGHEST, Knowledge, LONGEST_PHRASE};
 use super::words::words;
 
 /// One word of a name, classified.
@@ -100,20 +100,24 @@ pub fn analyse_segments(
     terms
 }
 
-/// The head goes to a word that says it more exactly (`fish, cod`).
+/// The head goes to a word that says it more exactly, and on from there (`fish, salmon,
+/// sockeye`).
 fn hand_on_head(terms: &mut [Term], knowledge: &Knowledge<'_>) {
-    let Some(head) = terms.iter().position(|t| t.head) else {
-        return;
-    };
-    let exact = terms.iter().position(|t| {
-        t.class.names_food()
-            && t.class != Class::Cut
-            && !(t.negated || t.secondary || t.aside)
-            && knowledge
-                .above(&t.word)
-                .any(|word| word == terms[head].word)
-    });
-    if let Some(exact) = exact {
+    for _ in 0..HIGHEST {
+        let Some(head) = terms.iter().position(|t| t.head) else {
+            return;
+        };
+        let exact = terms.iter().position(|t| {
+            t.class.names_food()
+                && t.class != Class::Cut
+                && !(t.negated || t.secondary || t.aside)
+                && knowledge
+                    .above(&t.word)
+                    .any(|word| word == terms[head].word)
+        });
+        let Some(exact) = exact else {
+            return;
+        };
         terms[head].head = false;
         terms[exact].head = true;
         let behind = terms[exact].behind;
@@ -206,6 +210,14 @@ fn turned(
     segment: &[String],
     knowledge: &Knowledge<'_>,
 ) -> Option<(Vec<String>, Vec<String>)> {
+    // What a segment excludes is no part of the name (`burger, no cheese`).
+    let excludes = |word: &String| {
+        let fact = knowledge.fact(word).unwrap_or_default();
+        Class::from_number(fact.class) == Class::Negator
+    };
+    if segment.iter().any(excludes) {
+        return None;
+    }
     // A meaning longer than the phrase says more than a table means by its order.
     let short = |means: &str, phrase: &[String]| means.split(' ').count() <= phrase.len();
     let whole = |phrase: &[String]| {

@@ -432,12 +432,12 @@ impl Holders {
     }
 }
 
-/// States, parts and exclusions of the main name that the other name leaves open.
+/// States, parts, foods and exclusions of the main name that the other name leaves open.
 fn implied<'t>(own: &'t [Term], main: &'t [Term]) -> impl Iterator<Item = &'t Term> {
     main.iter().filter(move |term| {
         let stated =
             |t: &Term| t.word == term.word || (t.state.0 != 0 && t.state.0 == term.state.0);
-        (matches!(term.class, Class::State | Class::Part) || term.negated)
+        (matches!(term.class, Class::State | Class::Part | Class::Food) || term.negated)
             && !own.iter().any(stated)
     })
 }

@@ -28,6 +28,8 @@ pub struct Query {
     pub(super) dried: Option<bool>,
     /// Whether it says that it is not ready to eat (raw, uncooked, dry).
     pub(super) unready: bool,
+    /// Whether it excludes anything.
+    pub(super) excludes: bool,
     /// Bits of the head.
     pub(super) heads: u32,
     /// Bits of products and parts: the plain food is not met by them, nor they by it.
@@ -101,6 +103,7 @@ impl Matcher<'_, '_> {
             .filter(|(t, _)| is_product(t.class))
             .fold(0, |all, (_, at)| all | 1 << at);
         let sweet = list.iter().any(|t| t.head && self.is_flavoured(&t.word));
+        let excludes = list.iter().any(|t| t.negated);
         let produce = list.iter().any(|t| self.is_produce(t));
         let terms = list
             .into_iter()
@@ -125,6 +128,7 @@ impl Matcher<'_, '_> {
             sweet,
             dried: produce.then_some(dried),
             unready,
+            excludes,
             heads,
             products,
         }

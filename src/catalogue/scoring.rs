@@ -61,6 +61,15 @@ pub(super) mod weight {
     pub const UNASKED: f32 = 0.9;
     /// Another food by its make (imitation, baby food) that nobody asked for.
     pub const OTHER_MAKE: f32 = 0.4;
+    /// What a word weighs that the query excludes and the name does not speak of: it may
+    /// hold it or not.
+    pub const NOT_EXCLUDED: f32 = 0.6;
+    /// The name excludes something else than the query does.
+    pub const OTHER_EXCLUDED: f32 = 0.93;
+    /// Head and modifier change places (`chocolate milk`, `milk chocolate`).
+    pub const TURNED: f32 = 0.85;
+    /// A number asked for (`90%`) that the name does not have.
+    pub const OTHER_NUMBER: f32 = 0.93;
     /// A cut asked for and another one given.
     pub const OTHER_CUT: f32 = 0.85;
     /// A word that says which food it is, missing in the name.
@@ -117,6 +126,8 @@ pub(super) struct Sum {
     spoken: u32,
     /// The name is of a dish that is not asked for: its other words are what is in it.
     dish: bool,
+    /// 1: its head is asked for as a modifier; 2: the query's head is a modifier in it.
+    turned: u8,
 }
 
 impl Matcher<'_, '_> {
@@ -131,6 +142,7 @@ impl Matcher<'_, '_> {
             dried: false,
             spoken: 0,
             dish: self.is_other_dish(entry, marks),
+            turned: 0,
         };
         let mut missed_food: f32 = 0.0;
         let mut missed_kind = false;
@@ -142,7 +154,12 @@ impl Matcher<'_, '_> {
         let (mut met, mut missed) = (0.0, 0.0);
         for (asked, credit) in query.terms.iter().zip(credits) {
             met += credit * asked.weight;
-            if !asked.term.negated {
+            if asked.term.negated {
+                let food = matches!(asked.term.class, Class::Food | Class::Product);
+                if food && credit < weight::HALF_MET {
+                    missed += asked.weight * weight::NOT_EXCLUDED;
+                }
+            } else {
                 let silent = if asked.term.class == Class::State {
                     weight::SILENT
                 } else {
@@ -165,6 +182,9 @@ impl Matcher<'_, '_> {
             return 0.0;
         }
         sum.factor *= silence;
+        if sum.turned == 3 {
+            sum.factor *= weight::TURNED;
+        }
         if missed_cut && sum.extra_cut {
             sum.factor *= weight::OTHER_CUT;
         }
@@ -215,6 +235,8 @@ impl Matcher<'_, '_> {
             raise(credits, mark.excluded, 1.0);
             if mark.asked | mark.above != 0 || asks_state(query, self.index.row(word)) {
                 sum.factor *= weight::EXCLUDED;
+            } else if query.excludes && mark.excluded == 0 && !row.packed.implied() {
+                sum.factor *= weight::OTHER_EXCLUDED;
             }
             return;
         }
@@ -224,9 +246,21 @@ impl Matcher<'_, '_> {
         }
         let kind = self.index.row(word);
         let class = Class::from_number(kind.class);
+        // What only the main name says to be in it matters where the query excludes it.
+        if row.packed.implied() && class == Class::Food {
+            return;
+        }
         sum.dried |= (kind.dimension, kind.value) == self.dried;
         sum.spoken |= u32::from(kind.dimension != 0) << kind.dimension;
         let within = sum.dish && !row.packed.behind();
+        let heads = mark.asked & query.heads;
+        if !row.packed.behind() && mark.asked != 0 {
+            sum.turned |= if row.packed.head() {
+                u8::from(heads == 0)
+            } else {
+                2 * u8::from(heads != 0)
+            };
+        }
         if mark.asked != 0 {
             // What only comes along is not what the query is about.
             let along = row.packed.secondary() || row.packed.implied();
@@ -340,6 +374,9 @@ pub(super) fn is_product(class: Class) -> bool {
 
 /// What an asked word costs that the name does not have.
 fn missing(asked: &QueryTerm, credit: f32) -> f32 {
+    if credit < 1.0 && asked.term.word.starts_with(|c: char| c.is_ascii_digit()) {
+        return weight::OTHER_NUMBER;
+    }
     if credit >= 0.4 || asked.weight <= 0.0 {
         return 1.0;
     }

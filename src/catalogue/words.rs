@@ -58,11 +58,13 @@ pub fn split(text: &str) -> Vec<String> {
     fold_without(words)
 }
 
-/// `w/o` reads as the words `with` and `o` above; together they mean `without`.
+/// `w/o` reads as the words `with` and `o` above (`w/out` as `with` and `out`); together
+/// they mean `without`.
 fn fold_without(words: Vec<String>) -> Vec<String> {
     let mut folded: Vec<String> = Vec::with_capacity(words.len());
     for word in words {
-        if word == "o" && folded.last().is_some_and(|last| last == "with") {
+        if matches!(word.as_str(), "o" | "out") && folded.last().is_some_and(|last| last == "with")
+        {
             folded.pop();
             folded.push("without".to_owned());
         } else {
