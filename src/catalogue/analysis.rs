@@ -4,7 +4,7 @@
 //! This file is also compiled into the build script: names in the index and words in a
 //! query go through the very same steps.
 
-use super::knowledge::{Class, Fact, HIGHEST, Knowledge, LONGEST_PHRASE};
+use super::knowledge::{Class, Fact, HIGHEST, Knowledge};
 use super::words::words;
 
 /// One word of a name, classified.
@@ -54,17 +54,7 @@ impl Speller for AsWritten {
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.
 #[must_use]
 pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
-    analyse_segments(segments(text, speller, knowledge), knowledge, Sense::Usual)
-}
-
-/// Which sense comes first where words mean one thing in Britain and another in America
-/// (`chips`, `biscuit`).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sense {
-    /// The American one, or the only one.
-    Usual,
-    /// The British one.
-    British,
+    analyse_segments(segments(text, speller, knowledge), knowledge)
 }
 
 /// The parts of a name between commas and brackets.
@@ -72,18 +62,14 @@ pub type Segments = Vec<(Vec<String>, bool)>;
 
 /// Takes a name apart whose parts are known.
 #[must_use]
-pub fn analyse_segments(
-    mut segments: Segments,
-    knowledge: &Knowledge<'_>,
-    sense: Sense,
-) -> Vec<Term> {
+pub fn analyse_segments(mut segments: Segments, knowledge: &Knowledge<'_>) -> Vec<Term> {
     turn_round(&mut segments, knowledge);
     let mut terms: Vec<Term> = Vec::new();
     let mut head_found = false;
     let mut behind = 0;
     for (segment, aside) in segments {
         let start = terms.len();
-        let said = compounds(&reword(&segment, knowledge, sense), knowledge);
+        let said = compounds(&reword(&segment, knowledge), knowledge);
         classify(&said, knowledge, &mut terms);
         behind += u8::from(head_found && behind < FARTHEST && terms.len() > start);
         for term in &mut terms[start..] {
@@ -284,25 +270,11 @@ fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>)
 /// Replaces the longest phrases that have another name in the lexicon. What replaces
 /// them is final: a meaning is never looked up again, so the lexicon cannot run in
 /// circles.
-fn reword(list: &[String], knowledge: &Knowledge<'_>, sense: Sense) -> Vec<String> {
+fn reword(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
     let mut out = Vec::with_capacity(list.len());
     let mut at = 0;
     while at < list.len() {
-        let means = |fact| knowledge.means(fact).is_some();
-        let usual = knowledge.longest(&list[at..], means);
-        let is_kind = |fact| knowledge.kind_of(fact).is_some();
-        let compound = knowledge.longest(&list[at..], is_kind);
-        let compound = compound.map_or(1, |(length, _)| length);
-        // `potato chips` are called so on both sides of the sea.
-        if sense == Sense::British && compound > usual.map_or(1, |(length, _)| length) {
-            out.extend_from_slice(&list[at..at + compound]);
-            at += compound;
-            continue;
-        }
-        let hit = match sense {
-            Sense::Usual => usual,
-            Sense::British => british(&list[at..], knowledge, usual),
-        };
+        let hit = knowledge.longest(&list[at..], |fact| knowledge.means(fact).is_some());
         if let Some((length, meaning)) =
             hit.and_then(|(length, fact)| Some((length, knowledge.means(fact)?)))
         {
@@ -314,32 +286,6 @@ fn reword(list: &[String], knowledge: &Knowledge<'_>, sense: Sense) -> Vec<Strin
         }
     }
     out
-}
-
-/// Rows of the lexicon that begin so give the British sense of what follows.
-const BRITISH: &str = "british";
-
-/// The British sense of the words at the start of `list`, unless a longer phrase has a
-/// usual one.
-fn british(
-    list: &[String],
-    knowledge: &Knowledge<'_>,
-    usual: Option<(usize, Fact)>,
-) -> Option<(usize, Fact)> {
-    let marked: Vec<String> = std::iter::once(BRITISH.to_owned())
-        .chain(list.iter().take(LONGEST_PHRASE - 1).cloned())
-        .collect();
-    knowledge
-        .longest(&marked, |fact| knowledge.means(fact).is_some())
-        .map(|(length, fact)| (length - 1, fact))
-        .filter(|(length, _)| *length > 0 && usual.is_none_or(|(usual, _)| usual <= *length))
-        .or(usual)
-}
-
-/// Words around a component as the foods they name, phrases and compounds put together.
-#[must_use]
-pub fn foods_around(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
-    compounds(&reword(list, knowledge, Sense::Usual), knowledge)
 }
 
 /// Words between the two of a compound (`white long-grain rice`).

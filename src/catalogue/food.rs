@@ -138,7 +138,7 @@ impl Catalogue {
     #[must_use]
     pub fn find(&self, words: &str, context: &Context, top: usize) -> Found {
         let matcher = self.matcher();
-        let query = matcher.query_in(words, context);
+        let query = matcher.query(words);
         let list = matcher.find(&query, context, top.max(2));
         let certainty = matcher.certainty(&query, &list);
         let first = list.first().filter(|_| certainty != Certainty::None);

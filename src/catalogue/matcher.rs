@@ -6,7 +6,6 @@
 //! cooked, with against without), a word that makes another food of it (oil, juice) and a
 //! different head noun take it down.
 
-use super::analysis::foods_around;
 use super::index::{Index, hash};
 use super::knowledge::{Class, Knowledge};
 use super::query::Query;
@@ -64,10 +63,6 @@ pub struct Context {
 
 /// Names whose full score is worth computing.
 const SHORTLIST: usize = 96;
-
-/// Words that say little without the dish they belong to. Sauces and breads are not among
-/// them: what lies beside them is seldom what they are made of.
-const LEANING: [&str; 6] = ["dressing", "noodle", "gravy", "broth", "bun", "crouton"];
 
 /// Finds names for words.
 #[derive(Debug, Clone, Copy)]
@@ -129,25 +124,12 @@ impl<'m, 'b> Matcher<'m, 'b> {
                     score,
                 });
             }
-            let leant = self.leant(query, context);
-            if let Some(entry) = leant {
-                list.push(Candidate {
-                    item: item(entry),
-                    entry,
-                    score: weight::LEANT,
-                });
-            }
             if let Some(entry) = query.exact {
                 list.push(Candidate {
                     item: item(entry),
                     entry,
                     score: 1.0,
                 });
-            }
-            if leant.is_some() {
-                for other in list.iter_mut().filter(|c| Some(c.entry) != leant) {
-                    other.score = other.score.min(weight::UNLEANT);
-                }
             }
             scratch.clear();
             let best = list.iter().map(|c| c.score).fold(0.0, f32::max);
@@ -156,33 +138,6 @@ impl<'m, 'b> Matcher<'m, 'b> {
             }
             best_of_each(list, top)
         })
-    }
-
-    /// The name that the rest of the dish makes of a word that says little alone:
-    /// `dressing` beside a caesar salad, `noodles` in a ramen.
-    fn leant(&self, query: &Query, context: &Context) -> Option<u32> {
-        if context.words.is_empty() {
-            return None;
-        }
-        let mut said = query
-            .terms
-            .iter()
-            .filter(|t| t.term.class != Class::Neutral);
-        let (word, None) = (&said.next()?.term.word, said.next()) else {
-            return None;
-        };
-        if !LEANING.contains(&word.as_str()) {
-            return None;
-        }
-        // Chicken in a soup does not make its noodles chicken noodles; ramen does.
-        let speaks = |food: &&String| {
-            let mut above = self.knowledge.above(food).peekable();
-            above.peek().is_none() || above.any(|kind| kind == word) || word == "bun"
-        };
-        foods_around(&context.words, self.knowledge)
-            .iter()
-            .filter(speaks)
-            .find_map(|food| self.index.exact(&format!("{food} {word}")))
     }
 
     /// Writes what the query has to do with each word.

@@ -1,8 +1,8 @@
 //! A query made ready for matching.
 
-use super::analysis::{Sense, Term, analyse_segments, key, segments};
+use super::analysis::{Term, analyse_segments, key, segments};
 use super::index::{hash, weigh_terms};
-use super::matcher::{Context, Matcher};
+use super::matcher::Matcher;
 use super::scoring::is_product;
 use super::spelling::IndexSpeller;
 
@@ -47,20 +47,9 @@ pub(super) struct QueryTerm {
 }
 
 impl Matcher<'_, '_> {
-    /// Makes a query ready, words in their usual sense.
+    /// Makes a query ready.
     #[must_use]
     pub fn query(&self, text: &str) -> Query {
-        self.query_in(text, &Context::default())
-    }
-
-    /// Makes a query ready, words in the sense that they have where the context is from.
-    #[must_use]
-    pub fn query_in(&self, text: &str, context: &Context) -> Query {
-        let sense = if context.british {
-            Sense::British
-        } else {
-            Sense::Usual
-        };
         let speller = IndexSpeller {
             index: self.index,
             larger: self.larger,
@@ -71,15 +60,9 @@ impl Matcher<'_, '_> {
             .flat_map(|(words, _)| words)
             .map(String::as_str)
             .collect();
-        let mut exact = self.index.exact(&written.join(" "));
+        let exact = self.index.exact(&written.join(" "));
         let written = written.iter().map(|w| hash(w.as_bytes())).collect();
-        if sense == Sense::British {
-            let usual = analyse_segments(read.clone(), self.knowledge, Sense::Usual);
-            let british = analyse_segments(read.clone(), self.knowledge, sense);
-            // A name is written in the usual sense.
-            exact = exact.filter(|_| usual == british);
-        }
-        let mut list = analyse_segments(read, self.knowledge, sense);
+        let mut list = analyse_segments(read, self.knowledge);
         list.truncate(MOST_TERMS);
         let meant: Vec<u32> = list
             .iter()

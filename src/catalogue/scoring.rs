@@ -82,11 +82,6 @@ pub(super) mod weight {
     pub const OTHER_WORDS: f32 = 0.04;
     /// Words that the query means, against those that it is written in.
     pub const MEANT: f32 = 0.9;
-    /// Score of the name that the rest of the dish speaks for, and the most that is left
-    /// for others then.
-    pub const LEANT: f32 = 0.86;
-    /// See above.
-    pub const UNLEANT: f32 = 0.84;
     /// Best score below which distant names are looked at.
     pub const WEAK: f32 = 0.45;
     /// Score of a distant name that is another kind of the same sort.

@@ -93,7 +93,9 @@ fn nearest(
             // meant, and never one of the same length (`coke` is no `cake`).
             let clear = word.len() >= SURE_LENGTH
                 || (*uses >= COMMON && (other.len() != word.len() || swapped(word, other)));
-            *slips <= allowed && *other != word && clear
+            // Two letters too many or too few are another word.
+            let longer = word.len().abs_diff(other.len()) > 1;
+            *slips <= allowed && *other != word && clear && !longer
         })
         .collect();
     let nearer = |a: &(f32, u8, &str), b: &(f32, u8, &str)| {

@@ -46,6 +46,12 @@ fn column(
     name: Option<&str>,
 ) -> Result<usize, Failure> {
     let headers = reader.headers().map_err(|e| bad_row(path, &e))?;
+    if headers.is_empty() {
+        return Err(Failure::Request(format!(
+            "`{}` is empty\n  = it needs a header line, such as `name`, and a name a line",
+            path.display()
+        )));
+    }
     let Some(name) = name else {
         return Ok(0);
     };
@@ -129,7 +135,7 @@ fn stream<'n>(
         .map_err(|e| bad_row(&args.queries, &e))?
     {
         let text = record.get(at).unwrap_or_default();
-        let query = matcher.query_in(text, &context);
+        let query = matcher.query(text);
         let list = matcher.find(&query, &context, args.top.clamp(1, MOST).max(2));
         let certainty = matcher.certainty(&query, &list);
         let kept: &[Candidate] = if certainty >= least(args.min_certainty) {
