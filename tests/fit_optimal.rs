@@ -223,3 +223,25 @@ fn large_dishes_too() {
 fn twenty_components_too_even_where_the_search_is_cut_short() {
     against_the_independent_solver(9, 8, |_| 20);
 }
+
+/// `cargo test --release --test fit_optimal -- --ignored --nocapture` counts the searches that
+/// the branch limit cut short.
+#[test]
+#[ignore = "for measuring, not for checking"]
+fn how_often_the_search_is_cut_short() {
+    for components in [12, 20] {
+        let mut rng = Rng::with_seed(9);
+        let (mut cut, mut worst, mut searched) = (0, 0.0_f64, 0);
+        for at in 0..400 {
+            let items = random_dishes::dish(&mut rng, components);
+            let budget = random_dishes::budget(0.7 + 1.3 * rng.f64(), at % 2 == 0);
+            let (items, budget) = firm(items, &budget);
+            if let Ok(plate) = fit(&items, &budget) {
+                searched += 1;
+                cut += usize::from(plate.gap > trencher::fit::GAP + 1e-9);
+                worst = worst.max(plate.gap);
+            }
+        }
+        println!("{components} components: {cut} of {searched} cut short, largest gap {worst:.4}");
+    }
+}

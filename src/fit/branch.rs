@@ -35,21 +35,24 @@ pub(super) fn search(table: &Table, relaxed: &Relaxed) -> Found {
         order: priced.order(),
         least_takes: Vec::new(),
     };
-    // Near the bound first: a good plate found early spares most of the rest.
-    for part in [0.2, 0.4, 0.6, 0.8, 1.0] {
+    // Near the bound first: a good plate found early spares most of the rest, and a round
+    // that ends proves that nothing below its ceiling is better than the best plate.
+    let mut proven = priced.bound;
+    for part in [0.3, 0.5, 0.7, 0.85, 1.0] {
         search.ceiling = search.room() * part;
         search.least_takes = search.least_takes();
         search.descend(0, 0.0);
+        search.best = improved(table, std::mem::take(&mut search.best));
+        search.best_cost = self::cost(table, &search.best);
+        if search.branches >= MOST_BRANCHES {
+            break;
+        }
+        proven = proven.max(priced.bound + search.ceiling.min(search.room()));
     }
-    let over = search.best_cost / priced.bound - 1.0;
-    let gap = if search.branches < MOST_BRANCHES {
-        over.clamp(0.0, GAP)
-    } else {
-        over
-    };
+    let gap = search.best_cost / proven - 1.0;
     Found {
         levels: search.best,
-        gap,
+        gap: gap.max(0.0),
     }
 }
 
