@@ -34,7 +34,10 @@ fn the_first_three_lines_are_the_answer() {
         lines[0].starts_with("Chicken burrito bowl: eat about "),
         "{text}"
     );
-    assert!(lines[0].contains("% by weight") && lines[0].contains("% by energy"));
+    assert!(
+        lines[0].contains(" g (") && lines[0].contains(" %, by energy "),
+        "{text}"
+    );
     assert!(
         lines[1].contains("of 600 kcal for lunch (30 % of 2,000)"),
         "{text}"
@@ -200,6 +203,46 @@ fn wrong_shares_and_meals_are_refused() {
     fit(&["--share", "1/3"])
         .code(2)
         .stderr(predicate::str::contains("no dish was named"));
+}
+
+#[test]
+fn what_is_left_of_a_diners_day_is_held_against() {
+    let home = tempfile::tempdir().expect("a folder");
+    let run = |args: &[&str]| {
+        let mut command = Command::cargo_bin("trencher").expect("the binary is built");
+        let command = command
+            .env("NO_COLOR", "1")
+            .env("TRENCHER_HOME", home.path());
+        command
+            .args(args)
+            .assert()
+            .success()
+            .get_output()
+            .stdout
+            .clone()
+    };
+    run(&["diner", "add", "Lee", "--energy", "2000"]);
+    let args = [
+        "fit",
+        "chicken-fajitas",
+        "--diner",
+        "Lee",
+        "--format",
+        "json",
+    ];
+    let page = |more: &[&str]| -> Value {
+        let mut all = args.to_vec();
+        all.extend(more);
+        serde_json::from_slice(&run(&all)).expect("JSON")
+    };
+    let left = page(&["--left"]);
+    assert_eq!(left["against"]["of"], "what is left of today");
+    assert_eq!(left["against"]["energy_kcal"], 2000.0);
+    assert!(left["against"]["share"].is_null());
+    // The diner's own plan: three meals of 30 % and a snack.
+    let lunch = page(&["--meal", "lunch"]);
+    assert_eq!(lunch["against"]["energy_kcal"], 600.0);
+    assert!(lunch["kept"]["by_energy"].as_f64() < left["kept"]["by_energy"].as_f64());
 }
 
 #[test]

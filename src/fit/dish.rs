@@ -379,6 +379,7 @@ fn item(
         unit,
         keep_first: head.parts.iter().all(|i| ready[*i].keep_first()),
         sauce: one.is_some_and(Ready::sauce),
+        components: head.parts.len() as u32,
     }
 }
 
@@ -406,6 +407,7 @@ pub(super) fn loose(ready: &Ready<'_>, all: &[Ready<'_>], room: &Room) -> Item {
         unit: ready.unit(),
         keep_first: ready.keep_first(),
         sauce: ready.sauce(),
+        components: 1,
     }
 }
 

@@ -12,8 +12,8 @@
 //! * the sum over components of `weight x (1 - eaten / served)^2` is least.
 //!
 //! Squares spread a reduction over the plate instead of striking one component out, so the
-//! dish stays the same dish. `weight` is half an equal part for every component and half
-//! its part of the plate's grams (a taco without its salsa is another dish, and so is one
+//! dish stays the same dish. `weight` is half an equal part for every component (a burger
+//! stands for all it is made of) and half its part of the plate's grams (a taco without its salsa is another dish, and so is one
 //! with half its meat), times [`KEEP_FIRST`] for vegetables, fruit and free foods. The
 //! weights and the factor are our own choice.
 //!

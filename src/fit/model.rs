@@ -160,11 +160,12 @@ pub(super) fn rows(items: &[Item], budget: &Budget) -> Vec<Row> {
 /// The choices of each component under these rows; a row that is not held bounds nothing.
 pub(super) fn choices(items: &[Item], rows: &[&Row]) -> Vec<Choice> {
     let plate: f64 = items.iter().map(|i| i.served_grams).sum();
-    let equal = 1.0 / items.len() as f64;
+    let components: f64 = items.iter().map(|i| f64::from(i.components)).sum();
     let weights: Vec<f64> = items
         .iter()
         .enumerate()
         .map(|(at, item)| {
+            let equal = f64::from(item.components) / components;
             let base = f64::midpoint(equal, item.served_grams / plate);
             let keep = if item.keep_first { KEEP_FIRST } else { 1.0 };
             // Breaks ties between like components: what is written first is kept.
@@ -236,6 +237,8 @@ pub(super) fn check(items: &[Item], budget: &Budget) -> Result<(), Unfit> {
         known(&item.name, "the served weight", item.served_grams, true)?;
         known(&item.name, "the energy", item.energy_kcal_per_g, false)?;
         known(&item.name, "the kitchen step", item.unit.step_grams(), true)?;
+        let components = f64::from(item.components);
+        known(&item.name, "the number of components", components, true)?;
         for each in &item.per_gram {
             known(&item.name, "a group or limit", *each, false)?;
         }

@@ -20,6 +20,8 @@ pub struct Item {
     pub keep_first: bool,
     /// A sauce or dressing that a kitchen can put on the side.
     pub sauce: bool,
+    /// How many components it stands for; 1, or all that a burger is made of.
+    pub components: u32,
 }
 
 /// What a cap is held against.

@@ -280,7 +280,9 @@ impl Room {
     #[must_use]
     pub fn left(day: Day<'_>, eaten: &Eaten, of: &str, hold: Hold) -> Self {
         let most = |what: Measured| {
-            let (_, of) = hold.part(what, 1.0, of)?;
+            hold.part(what, 1.0, of)?;
+            // `what is left of today` is too much for each row: there it is `today`.
+            let of = of.rsplit(" of ").next().unwrap_or(of).to_owned();
             let all = what.of_day(day)?;
             let left = all - eaten.amount(what, day.pulses);
             Some(most(what, left, all, of, hold))

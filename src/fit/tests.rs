@@ -41,6 +41,7 @@ fn item(name: &str, grams: f64, kcal: f64, per_100g: [f64; 4], unit: (&str, f64,
         },
         keep_first: per_100g[1] > 0.0,
         sauce: name == "dressing",
+        components: 1,
     }
 }
 
@@ -414,6 +415,7 @@ prop_compose! {
             unit: KitchenUnit { label: "piece".to_owned(), grams_each: each, step },
             keep_first,
             sauce,
+            components: 1,
         }
     }
 }

@@ -140,6 +140,7 @@ pub fn dish(rng: &mut Rng, components: usize) -> Vec<Item> {
                 },
                 keep_first,
                 sauce: name == "dressing",
+                components: 1,
             }
         })
         .collect()

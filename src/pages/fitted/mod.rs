@@ -188,7 +188,7 @@ impl Fitted<'_> {
             .filter_map(|l| {
                 let amount = l.amount?.likely;
                 let times = amount / (l.allowance? * share);
-                (times > 1.05).then_some((l.limit.label(), amount, l.limit.unit(), times))
+                (times > 1.25).then_some((l.limit.label(), amount, l.limit.unit(), times))
             })
             .collect()
     }

@@ -11,6 +11,9 @@ use tabled::builder::Builder;
 /// Requests shown.
 const MOST_ASKS: usize = 5;
 
+/// Columns of a line.
+const LINE: usize = 80;
+
 /// A plate with less of the meal's energy than this is no whole meal: what is open is said.
 const OPEN_BELOW: f64 = 0.75;
 
@@ -73,7 +76,7 @@ fn how_much(answer: &Answer<'_>) -> String {
         );
     }
     format!(
-        "eat about {} of {} g ({:.0} % by weight, {:.0} % by energy)",
+        "eat about {} of {} g ({:.0} %, by energy {:.0} %)",
         grams(plate.eat_grams),
         grams(plate.served_grams),
         plate.kept_by_weight() * 100.0,
@@ -95,16 +98,24 @@ fn against(page: &Fitted<'_>) -> String {
     let Ok(answer) = &page.outcome else {
         return format!("Held to {of}: {most} kcal");
     };
-    let decided = match page.decided_by().as_slice() {
-        [] => String::new(),
-        [one] if several(one) => format!("; {one} decide"),
-        [one] => format!("; {one} decides"),
-        [one, two, ..] => format!("; {one} and {two} decide"),
-    };
-    format!(
-        "About {} of {most} kcal for {of}{decided}",
+    let start = format!(
+        "About {} of {most} kcal for {of}",
         kcal(answer.sized.plate.eat_kcal)
-    )
+    );
+    match page.decided_by().as_slice() {
+        [] => start,
+        [one] if several(one) => format!("{start}; {one} decide"),
+        [one] => format!("{start}; {one} decides"),
+        [one, two, ..] => {
+            let both = format!("{start}; {one} and {two} decide");
+            if both.len() < LINE {
+                both
+            } else {
+                let verb = if several(one) { "decide" } else { "decides" };
+                format!("{start}; {one} {verb} most")
+            }
+        }
+    }
 }
 
 /// `a third`, `30 %`.

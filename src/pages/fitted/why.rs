@@ -9,7 +9,7 @@ pub(super) fn text(page: &Fitted<'_>) -> String {
     let mut text = String::from("How the amounts were found\n");
     text.push_str(&wrap(&format!(
         "Aim: stay as close as can be to the dish as served. Each component costs its weight \
-         (half an equal part, half its part of the grams) times the square of the part left; \
+         (half an equal part for each component it is made of, half its part of the grams) times the square of the part left; \
          vegetables, fruit and free foods cost {KEEP_FIRST:.0} times as much, so they are kept \
          first. The sum is the least there is."
     )));
