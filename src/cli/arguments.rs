@@ -21,6 +21,8 @@ pub enum Command {
     Audit(AuditArgs),
     /// The right-sized plate: how much of each component to eat
     Fit(super::fit::FitArgs),
+    /// Plates side by side: foods, groups and shares facing each other
+    Compare(super::compare::CompareArgs),
     /// Diners: whose day it is
     #[command(subcommand)]
     Diner(super::diner::DinerCommand),

@@ -3,16 +3,13 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::out_file::write_whole;
 use super::plate::plates;
-use super::whose::Whose;
+use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
 use crate::catalogue::Catalogue;
-use crate::fit::{Hold, Room, right_size};
-use crate::groups::audit;
 use crate::library::Library;
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};
-use crate::pages::number;
-use crate::pages::plating::{Fitted, Plated, handout};
+use crate::pages::plating::handout;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -21,9 +18,6 @@ const LARGE_TEXT: f64 = 1.35;
 /// Width of a picture of one plate, pixels.
 #[cfg(feature = "png")]
 const PNG_WIDTH_EACH: u32 = 1000;
-/// What the right-sized plate may take: one of three meals.
-const MEAL_SHARE: f64 = 1.0 / 3.0;
-const MEAL_WORDS: &str = "a third of the day";
 /// Most plates side by side in one drawing.
 const MOST_DRAWN: usize = 4;
 
@@ -103,34 +97,14 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let whose = input::day(&day_args(args))?;
     let catalogue = Catalogue::embedded()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;
-    let day_words = day_words(&whose);
-    // What is said of a day for general advice is for whoever gives the command, not for the page.
-    let stated = whose.diner.is_some() || args.day.energy.is_some();
-    let personal: &[String] = if stated { &whose.notes } else { &[] };
-    let mut complete = plates.iter().all(|p| p.complete);
+    let day = day_words(&whose);
+    let own = personal(&whose, args.day.energy.is_some());
+    let mut complete = true;
     let mut handouts = Vec::new();
-    for plate in &plates {
-        let audit = audit(&plate.dish, &catalogue, whose.day());
-        let room = Room::of_day(whose.day(), MEAL_SHARE, "this meal", Hold::Usual);
-        let sized = right_size(&plate.dish, &catalogue, &room);
-        let unfit = sized
-            .as_ref()
-            .err()
-            .map(|e| format!("No right-sized plate: {e}."));
-        let fitted = sized.ok().map(|s| Fitted::of(&s, &plate.dish, MEAL_WORDS));
-        // What to ask about the estimate is for whoever reads the terminal.
-        let assumed = plate.notes.iter().filter(|n| !n.starts_with("ask "));
-        let notes: Vec<String> = assumed.chain(personal).cloned().chain(unfit).collect();
-        complete &= audit.unmatched.is_empty();
-        let plated = Plated {
-            dish: &plate.dish,
-            audit: &audit,
-            fitted: fitted.as_ref(),
-            day: &day_words,
-            standard_source: &whose.standard.source,
-            notes: &notes,
-        };
-        handouts.push(handout(plated, &catalogue));
+    for plate in plates {
+        let prepared = Prepared::new(plate, &whose, own, &catalogue);
+        complete &= prepared.is_complete();
+        handouts.push(handout(prepared.plated(&day, &whose), &catalogue));
     }
     let bytes = match format {
         HandoutFormat::Html => html(&handouts, args)?.into_bytes(),
@@ -158,15 +132,6 @@ fn day_args(args: &HandoutArgs) -> DayArgs {
     let mut day = args.day.clone();
     day.diner = args.for_diner.clone().or(day.diner);
     day
-}
-
-/// `a day of 2,000 kcal`, or whose.
-pub(super) fn day_words(whose: &Whose) -> String {
-    let kcal = number::kcal(whose.energy_kcal);
-    match &whose.diner {
-        Some(diner) => format!("{}’s day of {kcal} kcal", diner.name),
-        None => format!("a day of {kcal} kcal"),
-    }
 }
 
 /// As asked for, or as the file's name ends.

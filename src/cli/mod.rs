@@ -3,6 +3,7 @@
 
 mod arguments;
 mod audit;
+mod compare;
 mod day;
 mod diner;
 mod dish;
@@ -18,6 +19,7 @@ mod menu_sink;
 mod menu_summary;
 mod out_file;
 mod plate;
+mod plated;
 mod standard;
 mod today;
 mod whose;
@@ -113,6 +115,7 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
     match command {
         Command::Audit(args) => audit::run(&args),
         Command::Fit(args) => fit::run(&args),
+        Command::Compare(args) => compare::run(&args),
         Command::Diner(command) => diner::run(command),
         Command::Day(command) => day::run(command),
         Command::Dish(command) => dish::run(command),

@@ -1,5 +1,6 @@
 //! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
+pub mod compare;
 pub mod csv_page;
 pub mod day_page;
 pub mod diner_page;

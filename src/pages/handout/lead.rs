@@ -174,7 +174,7 @@ pub fn share_words(share: f64) -> String {
 }
 
 /// The same without naming the day, for a column whose head names it: `about half`.
-pub(super) fn part_words(share: f64) -> String {
+pub(in crate::pages) fn part_words(share: f64) -> String {
     const PARTS: [(f64, &str); 12] = [
         (0.1, "a tenth"),
         (0.2, "a fifth"),
@@ -202,7 +202,7 @@ pub(super) fn part_words(share: f64) -> String {
 }
 
 /// A factor with as many digits as an estimate bears.
-pub(super) fn times(factor: f64) -> String {
+pub(in crate::pages) fn times(factor: f64) -> String {
     if factor >= 10.0 {
         return format!("{factor:.0}");
     }

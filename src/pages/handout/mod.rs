@@ -13,6 +13,7 @@ mod view;
 
 pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning, Subject};
 pub use lead::{Lead, lead, share_words};
+pub(in crate::pages) use lead::{part_words, times};
 pub use questions::kitchen_questions;
 pub use sizes::{SizeLike, everyday_sizes};
 

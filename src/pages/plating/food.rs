@@ -4,7 +4,7 @@
 use super::portions::Fitted;
 use super::words::{fractions, short_name};
 use super::{vessel::Holds, volume};
-use crate::catalogue::{Catalogue, Food};
+use crate::catalogue::{Catalogue, Food, FoodId};
 use crate::estimate::{Basis, WeighedComponent, weigh};
 use crate::fit::KitchenUnit;
 use crate::fit::kitchen_units::{Said, choose};
@@ -31,7 +31,7 @@ const CUT_FINER_FROM_G: f64 = 30.0;
 
 /// Where a food is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Place {
+pub(in crate::pages) enum Place {
     /// On the plate or in the bowl that is drawn.
     Drawn,
     /// In the dish without a pile of its own: frying fat, sugar in a sauce, a pinch of herbs.
@@ -42,13 +42,16 @@ pub(super) enum Place {
 
 /// One component as it lies on the table.
 #[derive(Debug, Clone)]
-pub(super) struct Seen {
+pub(in crate::pages) struct Seen {
     /// Its place among the dish's components.
     pub at: usize,
     pub name: String,
     /// Household size, such as `1¼ cups`.
     pub size: String,
+    pub food: FoodId,
+    pub family: String,
     pub grams: f64,
+    pub grams_range: Range,
     pub group: Option<Group>,
     pub texture: Texture,
     pub volume_ml: Range,
@@ -60,7 +63,7 @@ pub(super) struct Seen {
 
 impl Seen {
     /// `None` without a food or a weight.
-    pub fn of(
+    pub(super) fn of(
         at: usize,
         component: &WeighedComponent,
         audited: &AuditedComponent,
@@ -76,7 +79,10 @@ impl Seen {
             at,
             name: short_name(&component.matched.line.food),
             size: size(&unit, grams.likely, volume_ml.likely),
+            food: food.id(),
+            family: food.family().to_owned(),
             grams: grams.likely,
+            grams_range: grams,
             group,
             texture: group.map_or(Texture::Other, |g| Texture::for_group(g.key())),
             volume_ml,
@@ -93,6 +99,7 @@ impl Seen {
         (part > 0.0).then(|| Self {
             size: size(&self.unit, self.grams * part, self.volume_ml.likely * part),
             grams: self.grams * part,
+            grams_range: self.grams_range.times(part),
             volume_ml: self.volume_ml.times(part),
             beyond_day: false,
             ..self.clone()

@@ -12,6 +12,7 @@ mod vessel;
 mod words;
 
 pub use amounts::amount_rows;
+pub(in crate::pages) use food::Seen;
 pub use portions::Fitted;
 pub use words::{fractions, short_name};
 
@@ -22,7 +23,7 @@ use crate::pages::drawing::{Patch, Picture};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
 use crate::quantity::Range;
 use crate::reading::Dish;
-use food::{Place, Seen};
+use food::Place;
 use vessel::Holds;
 
 /// Source of the depths at which foods are drawn.
@@ -89,6 +90,16 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
         fitted,
         amounts,
     }
+}
+
+/// The foods of a dish as they lie on the table.
+pub(in crate::pages) fn seen_foods(
+    plated: Plated<'_>,
+    amounts: &[AmountRow],
+    catalogue: &Catalogue,
+) -> Vec<Seen> {
+    let holds = vessel::holds(plated.dish, catalogue);
+    seen(plated, amounts, holds, catalogue)
 }
 
 /// Every component that has a food and a weight, as it lies on the table.

@@ -13,8 +13,10 @@ pub fn short_name(name: &str) -> String {
             _ => break,
         }
     }
-    // `cooked` says nothing on a plate that has come to the table.
-    name.strip_suffix(", cooked").unwrap_or(name).to_owned()
+    // These say nothing on a restaurant's plate.
+    let plain = [", cooked", ", restaurant style", ", restaurant"];
+    let plain = plain.iter().find_map(|end| name.strip_suffix(end));
+    plain.unwrap_or(name).to_owned()
 }
 
 /// Fractions as a printer sets them: `1 1/4 cups` becomes `1¼ cups`.
@@ -53,6 +55,7 @@ mod tests {
             "french fries, restaurant style",
             "chickpeas, cooked from dried, no added fat",
             "beef, cooked",
+            "Spanish rice, restaurant",
             "turkey sausage patties with sage and onion",
         ]
         .map(short_name);
@@ -63,6 +66,7 @@ mod tests {
                 "french fries",
                 "chickpeas",
                 "beef",
+                "Spanish rice",
                 "turkey sausage patties with sage and onion"
             ]
         );

@@ -1,0 +1,136 @@
+//! `trencher compare`: plates side by side.
+
+use super::arguments::{DayArgs, DishArgs, Units};
+use super::plate::plates;
+use super::plated::{Prepared, day_words, personal};
+use super::{Failure, Outcome, input, note, print};
+use crate::catalogue::Catalogue;
+use crate::pages::compare::{Request, compare, csv, json, text};
+use crate::pages::drawing::{Picture, Style, sheet};
+use crate::pages::handout::{Handout, Options, comparison, page};
+use crate::pages::plating::{Plated, handout};
+use clap::{Args, ValueEnum};
+
+/// Most columns side by side.
+const MOST_SIDES: usize = 3;
+
+/// How the comparison looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum CompareFormat {
+    /// Tables for people
+    Text,
+    /// JSON for programs
+    Json,
+    /// CSV for spreadsheets
+    Csv,
+    /// The plates drawn at one scale
+    Svg,
+    /// A page with the drawn plates
+    Html,
+}
+
+/// `compare`.
+#[derive(Debug, Clone, Args)]
+pub struct CompareArgs {
+    /// Which dishes
+    #[command(flatten)]
+    pub dish: DishArgs,
+    /// Beside the first dish its right-sized plate, for a third of the day
+    #[arg(long)]
+    pub fit: bool,
+    /// Beside the dishes what the day allows
+    #[arg(long = "day")]
+    pub beside_day: bool,
+    /// Whose day
+    #[command(flatten)]
+    pub day: DayArgs,
+    /// Output format
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: CompareFormat,
+    /// Cups, spoons and word senses
+    #[arg(long, value_enum, default_value = "us")]
+    pub units: Units,
+}
+
+pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
+    let whose = input::day(&args.day)?;
+    let catalogue = Catalogue::embedded()?;
+    let plates = plates(&args.dish, args.units, &catalogue)?;
+    sides(args, plates.len())?;
+    let own = personal(&whose, args.day.energy.is_some());
+    let prepared: Vec<Prepared> = plates
+        .into_iter()
+        .map(|plate| Prepared::new(plate, &whose, own, &catalogue))
+        .collect();
+    let day = day_words(&whose);
+    let plated: Vec<Plated<'_>> = prepared.iter().map(|p| p.plated(&day, &whose)).collect();
+    if args.fit && plated.iter().take(1).any(|p| p.fitted.is_none()) {
+        let why = plated.iter().flat_map(|p| p.notes).next_back();
+        return Err(Failure::Request(why.cloned().unwrap_or_default()));
+    }
+    print(&render(args, &plated, &catalogue)?)?;
+    if own.is_empty() {
+        whose.notes.iter().for_each(|line| note(line));
+    }
+    Ok(if prepared.iter().all(Prepared::is_complete) {
+        Outcome::Done
+    } else {
+        Outcome::Partly
+    })
+}
+
+/// Two or three columns, or a word on what to add or leave.
+fn sides(args: &CompareArgs, dishes: usize) -> Result<(), Failure> {
+    let all = dishes + usize::from(args.fit) + usize::from(args.beside_day);
+    match all {
+        _ if args.fit && dishes > 1 => Err(Failure::Request(
+            "--fit puts one dish beside its right-sized plate\n  = name one dish".to_owned(),
+        )),
+        0 | 1 => Err(Failure::Request(
+            "there is nothing to compare it with\n  = name another dish, or give --fit or --day"
+                .to_owned(),
+        )),
+        many if many > MOST_SIDES => Err(Failure::Request(format!(
+            "{many} plates do not fit side by side\n  = {MOST_SIDES} at most, --day counts as one"
+        ))),
+        _ => Ok(()),
+    }
+}
+
+fn render(
+    args: &CompareArgs,
+    plated: &[Plated<'_>],
+    catalogue: &Catalogue,
+) -> Result<String, Failure> {
+    let request = Request {
+        dishes: plated,
+        fit: args.fit,
+        day: args.beside_day,
+    };
+    let told = || compare(request, catalogue);
+    let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
+    let handouts = || -> Vec<Handout> { plated.iter().map(|p| handout(*p, catalogue)).collect() };
+    match args.format {
+        CompareFormat::Text => Ok(text(&told())),
+        CompareFormat::Json => json(&told()).map_err(|e| failed(&e)),
+        CompareFormat::Csv => csv(&told()).map_err(|e| failed(&e)),
+        CompareFormat::Svg => {
+            let handouts = handouts();
+            let fitted = handouts.iter().filter_map(|h| h.fitted.as_ref());
+            let fitted = fitted.filter(|_| args.fit);
+            let served = handouts.iter().map(|h| &h.served);
+            let pictures: Vec<&Picture> = served.chain(fitted).collect();
+            Ok(sheet(&pictures, &Style::default()))
+        }
+        CompareFormat::Html => match &handouts()[..] {
+            [one] => page(one, Options::default()),
+            [one, other] => comparison(one, other, Options::default()),
+            _ => {
+                return Err(Failure::Request(
+                    "a page holds two dishes\n  = leave one, or ask for svg".to_owned(),
+                ));
+            }
+        }
+        .map_err(|e| failed(&e)),
+    }
+}

@@ -1,0 +1,81 @@
+//! From a weighed plate to what pages are made of: its audit and its right-sized plate.
+
+use super::plate::Plate;
+use super::whose::Whose;
+use crate::catalogue::Catalogue;
+use crate::fit::{Hold, Room, right_size};
+use crate::groups::{Audit, audit};
+use crate::pages::number;
+use crate::pages::plating::{Fitted, Plated};
+
+/// What the right-sized plate may take: one of three meals.
+const MEAL_SHARE: f64 = 1.0 / 3.0;
+const MEAL_WORDS: &str = "a third of the day";
+
+/// A plate with its figures.
+pub(super) struct Prepared {
+    plate: Plate,
+    audit: Audit,
+    fitted: Option<Fitted>,
+    notes: Vec<String>,
+}
+
+impl Prepared {
+    /// Audits a plate and right-sizes it; `personal` are notes on the diner.
+    pub(super) fn new(
+        plate: Plate,
+        whose: &Whose,
+        personal: &[String],
+        catalogue: &Catalogue,
+    ) -> Self {
+        let audit = audit(&plate.dish, catalogue, whose.day());
+        let room = Room::of_day(whose.day(), MEAL_SHARE, "this meal", Hold::Usual);
+        let sized = right_size(&plate.dish, catalogue, &room);
+        let unfit = sized.as_ref().err();
+        let unfit = unfit.map(|e| format!("No right-sized plate: {e}."));
+        // What to ask about the estimate is for whoever reads the terminal.
+        let assumed = plate.notes.iter().filter(|n| !n.starts_with("ask "));
+        Self {
+            notes: assumed.chain(personal).cloned().chain(unfit).collect(),
+            fitted: sized.ok().map(|s| Fitted::of(&s, &plate.dish, MEAL_WORDS)),
+            audit,
+            plate,
+        }
+    }
+
+    /// Whether all of it could be read and matched.
+    pub(super) fn is_complete(&self) -> bool {
+        self.plate.complete && self.audit.unmatched.is_empty()
+    }
+
+    /// The same for pages; `day` as [`day_words`] has it.
+    pub(super) fn plated<'a>(&'a self, day: &'a str, whose: &'a Whose) -> Plated<'a> {
+        Plated {
+            dish: &self.plate.dish,
+            audit: &self.audit,
+            fitted: self.fitted.as_ref(),
+            day,
+            standard_source: &whose.standard.source,
+            notes: &self.notes,
+        }
+    }
+}
+
+/// `a day of 2,000 kcal`, or whose.
+pub(super) fn day_words(whose: &Whose) -> String {
+    let kcal = number::kcal(whose.energy_kcal);
+    match &whose.diner {
+        Some(diner) => format!("{}’s day of {kcal} kcal", diner.name),
+        None => format!("a day of {kcal} kcal"),
+    }
+}
+
+/// Notes on the day for a page: those on a person. What is said of a day for general advice
+/// is for whoever gives the command.
+pub(super) fn personal<'w>(whose: &'w Whose, energy_given: bool) -> &'w [String] {
+    if whose.diner.is_some() || energy_given {
+        &whose.notes
+    } else {
+        &[]
+    }
+}

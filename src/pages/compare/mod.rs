@@ -1,0 +1,244 @@
+//! Plates side by side: foods aligned, groups and limits facing each other, differences in
+//! words.
+//!
+//! A side is a dish as served, the same dish right-sized, or a day's allowance.
+
+mod align;
+mod csv;
+mod difference;
+mod json;
+mod text;
+
+pub use self::csv::csv;
+pub use json::json;
+pub use text::text;
+
+use crate::catalogue::Catalogue;
+use crate::pages::handout::AmountRow;
+use crate::pages::plating::{Plated, Seen, amount_rows, seen_foods};
+use crate::quantity::Range;
+use align::aligned;
+use difference::difference;
+
+/// What stands in a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A dish as served.
+    Served,
+    /// The right-sized plate of the dish in the column before.
+    Fitted,
+    /// What a day allows.
+    Day,
+}
+
+/// One column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Side {
+    /// What it is.
+    pub kind: Kind,
+    /// How rows refer to it: `A`, `B`, `right-sized`, `a day`.
+    pub letter: String,
+    /// Name of the dish; whose day for a day.
+    pub title: String,
+    /// Edible grams; `None` for a day.
+    pub grams: Option<Range>,
+}
+
+/// An amount in a column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// How much, in the row's unit.
+    pub amount: Range,
+    /// The household size, for foods.
+    pub size: Option<String>,
+    /// Part of the day's allowance, for groups and limits.
+    pub share: Option<f64>,
+}
+
+/// A row: a food, a food group or a limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Name for a reader, as the first side has it.
+    pub name: String,
+    /// Unit of the amounts.
+    pub unit: String,
+    /// One a side; `None` where the side has none of a food, or no figure.
+    pub cells: Vec<Option<Cell>>,
+    /// How the sides differ, in words.
+    pub difference: String,
+    /// Whether a share above the whole day is to be marked.
+    pub stayed_within: bool,
+}
+
+/// Plates side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// The columns, two or three.
+    pub sides: Vec<Side>,
+    /// Whose day the shares are of.
+    pub day: String,
+    /// Foods in the order of their groups.
+    pub foods: Vec<Row>,
+    /// Food groups, then limits.
+    pub amounts: Vec<Row>,
+    /// What a reader must know, a sentence each.
+    pub notes: Vec<String>,
+}
+
+/// What to put side by side.
+#[derive(Debug, Clone, Copy)]
+pub struct Request<'a> {
+    /// One to three dishes.
+    pub dishes: &'a [Plated<'a>],
+    /// The first dish's right-sized plate, in a column of its own.
+    pub fit: bool,
+    /// The day's allowance, in a column of its own.
+    pub day: bool,
+}
+
+/// One column with its figures.
+struct Column {
+    side: Side,
+    foods: Vec<Seen>,
+    rows: Vec<(AmountRow, Option<Range>)>,
+}
+
+/// Lays dishes side by side.
+#[must_use]
+pub fn compare(request: Request<'_>, catalogue: &Catalogue) -> Comparison {
+    let columns = columns(request, catalogue);
+    let sides: Vec<Side> = columns.iter().map(|c| c.side.clone()).collect();
+    let mut foods = aligned(&columns);
+    let mut amounts = amounts(&columns);
+    for row in foods.iter_mut().chain(&mut amounts) {
+        row.difference = difference(&sides, row);
+    }
+    let first = request.dishes.first();
+    let mut notes = Vec::new();
+    for plated in request.dishes {
+        let lines = plated.notes.iter().chain(&plated.audit.notes);
+        let remarks = plated.fitted.filter(|_| request.fit);
+        let lines = lines.chain(remarks.into_iter().flat_map(|f| &f.remarks));
+        for line in lines {
+            if !notes.contains(line) {
+                notes.push(line.clone());
+            }
+        }
+    }
+    Comparison {
+        day: first.map_or_else(String::new, |p| p.day.to_owned()),
+        sides,
+        foods,
+        amounts,
+        notes,
+    }
+}
+
+fn columns(request: Request<'_>, catalogue: &Catalogue) -> Vec<Column> {
+    let mut columns = Vec::new();
+    for (at, plated) in request.dishes.iter().enumerate() {
+        let rows = amount_rows(plated.audit, plated.fitted, catalogue);
+        let foods = seen_foods(*plated, &rows, catalogue);
+        let side = |kind, letter: String, grams| Side {
+            kind,
+            letter,
+            title: plated.title(),
+            grams,
+        };
+        let letter = ["A", "B", "C"].get(at).copied().unwrap_or("D").to_owned();
+        columns.push(Column {
+            side: side(Kind::Served, letter, Some(plated.audit.served_grams)),
+            foods: foods.clone(),
+            rows: rows.iter().map(|r| (r.clone(), Some(r.served))).collect(),
+        });
+        if let Some(fitted) = plated.fitted.filter(|_| request.fit && at == 0) {
+            let left: Vec<Seen> = foods.iter().filter_map(|f| f.eaten(fitted)).collect();
+            let kept = kept(&foods, &left);
+            let grams = plated.audit.served_grams.times(kept);
+            columns.push(Column {
+                side: side(Kind::Fitted, "right-sized".to_owned(), Some(grams)),
+                foods: left,
+                rows: rows.iter().map(|r| (r.clone(), eaten(r))).collect(),
+            });
+        }
+    }
+    if let Some(plated) = request.dishes.first().filter(|_| request.day) {
+        let rows = amount_rows(plated.audit, None, catalogue);
+        columns.push(Column {
+            side: Side {
+                kind: Kind::Day,
+                letter: "a day".to_owned(),
+                title: plated.day.to_owned(),
+                grams: None,
+            },
+            foods: Vec::new(),
+            rows: rows
+                .into_iter()
+                .map(|r| {
+                    let allowance = r.allowance.map(Range::exact);
+                    (r, allowance)
+                })
+                .collect(),
+        });
+    }
+    columns
+}
+
+/// Part of the grams that is eaten.
+fn kept(served: &[Seen], left: &[Seen]) -> f64 {
+    let sum = |foods: &[Seen]| foods.iter().map(|f| f.grams).sum::<f64>();
+    let all = sum(served);
+    if all > 0.0 { sum(left) / all } else { 0.0 }
+}
+
+/// What the right-sized plate holds: as unsure as the dish it is a part of.
+fn eaten(row: &AmountRow) -> Option<Range> {
+    let part = match row.served.likely {
+        served if served > 0.0 => row.fitted? / served,
+        _ => 0.0,
+    };
+    Some(row.served.times(part.max(0.0)))
+}
+
+/// Groups and limits that any dish has some of.
+fn amounts(columns: &[Column]) -> Vec<Row> {
+    let Some(first) = columns.first() else {
+        return Vec::new();
+    };
+    let subjects = first.rows.iter().map(|(row, _)| &row.subject);
+    subjects
+        .filter_map(|subject| {
+            let find = |c: &Column| c.rows.iter().find(|(r, _)| r.subject == *subject).cloned();
+            let found: Vec<Option<(AmountRow, Option<Range>)>> = columns.iter().map(find).collect();
+            let there = found.iter().flatten().any(|(row, _)| row.is_there());
+            let (row, _) = found.iter().flatten().next()?;
+            let with_pulses = found.iter().flatten().any(|(r, _)| r.with_pulses);
+            there.then(|| Row {
+                name: if with_pulses {
+                    format!("{} with pulses", row.subject.name())
+                } else {
+                    row.subject.name().to_owned()
+                },
+                unit: row.unit.clone(),
+                cells: found
+                    .iter()
+                    .map(|f| {
+                        f.as_ref()
+                            .and_then(|(row, amount)| Some(cell(row, (*amount)?)))
+                    })
+                    .collect(),
+                difference: String::new(),
+                stayed_within: row.subject.is_stayed_within(),
+            })
+        })
+        .collect()
+}
+
+fn cell(row: &AmountRow, amount: Range) -> Cell {
+    let allowance = row.allowance.filter(|a| *a > 0.0);
+    Cell {
+        amount,
+        size: None,
+        share: allowance.map(|a| amount.likely / a),
+    }
+}
