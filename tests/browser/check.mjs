@@ -1,6 +1,8 @@
 // Opens every .html file of a folder in headless Chromium and checks what only a browser knows:
 //
-//   cd tests/browser && npm install && node check.mjs FOLDER [--chromium PATH] [--shots FOLDER]
+//   cd tests/browser && npm install
+//   node pages.mjs ../../target/debug/trencher FOLDER
+//   node check.mjs FOLDER [--chromium PATH] [--shots FOLDER]
 //
 // - no two labels of a drawing overlap, and none leaves its drawing (bounding boxes measured)
 // - no sideways scrolling at 360 px, nor at 200 % text

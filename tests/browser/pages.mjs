@@ -1,0 +1,64 @@
+// Writes the pages that check.mjs opens: dishes of the library, each by itself and on A4 or
+// Letter in turn, a comparison, a quiz, large print, a short booklet, and dishes with hostile
+// names.
+//
+//   node pages.mjs TRENCHER FOLDER [HOW MANY DISHES]
+//
+// TRENCHER is the program (target/debug/trencher); FOLDER is emptied of .html files first.
+
+import { execFileSync } from "node:child_process";
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import path from "node:path";
+
+const [program, folder, count = "64"] = process.argv.slice(2);
+if (!folder) {
+  console.error("usage: node pages.mjs TRENCHER FOLDER [HOW MANY DISHES]");
+  process.exit(2);
+}
+mkdirSync(folder, { recursive: true });
+for (const name of readdirSync(folder).filter((n) => n.endsWith(".html"))) rmSync(path.join(folder, name));
+
+const run = (args) => {
+  try {
+    return execFileSync(program, args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+  } catch (error) {
+    // 1 says that some of the input could not be used: a hostile name is no food.
+    if (error.status !== 1) throw error;
+    return error.stdout;
+  }
+};
+const write = (name, args) => run(["handout", ...args, "-o", path.join(folder, `${name}.html`)]);
+
+const listed = JSON.parse(run(["dish", "list", "--format", "json"]));
+const names = listed.map((dish) => dish.name);
+// Spread over the library, so that every kind of dish is among them.
+const step = Math.max(1, Math.floor(names.length / Number(count)));
+const some = names.filter((_, at) => at % step === 0).slice(0, Number(count));
+some.forEach((name, at) => write(`dish-${String(at).padStart(3, "0")}`, [name, "--paper", at % 2 ? "letter" : "a4"]));
+
+write("large-letter", ["full-english-breakfast", "--large-print", "--paper", "letter"]);
+write("large-a4", ["beef-pho", "--large-print"]);
+write("two", ["fish-and-chips", "greek-salad-with-pita", "--two"]);
+write("two-letter", ["full-english-breakfast", "taco-salad-in-a-tortilla-bowl", "--two", "--paper", "letter"]);
+write("quiz", ["fish-and-chips", "beef-pho", "cobb-salad", "--quiz"]);
+write("booklet", [...some.slice(0, 12), "--booklet"]);
+
+const names_of = {
+  markup: `"><script>document.title='ran'</script><img src=x onerror="document.title='ran'">{{7*7}}`,
+  long: "Donaudampfschifffahrtsgesellschaftskapitaenskajuetenschluessel".repeat(2),
+  directions: "שקשוקה עם לחם ‎خبز مع زيتون".replace("\u200e", ""),
+  pictures: "👩\u200d🍳 Ż\u0335\u0335\u0335ebra 🍕🍕🍕 &amp; ’co’",
+};
+for (const [kind, name] of Object.entries(names_of)) {
+  const file = path.join(folder, `${kind}.toml`);
+  const text = JSON.stringify(name);
+  const foods = ["rice", "chicken breast, grilled", "broccoli", "cheddar"];
+  const components = foods.map((food, at) => `[[component]]\nfood = "${food}"\namount = "${at + 1} oz"\nnote = ${text}\n`);
+  components.push(`[[component]]\nfood = ${text}\namount = "1 cup"\n`);
+  writeFileSync(file, `name = ${text}\nkind = "mixed plate"\nsource = ${text}\n\n${components.join("\n")}`);
+  write(`hostile-${kind}`, [file]);
+  write(`hostile-${kind}-two`, [file, file, "--two"]);
+  write(`hostile-${kind}-quiz`, [file, "--quiz", "--title", name]);
+  write(`hostile-${kind}-booklet`, [file, file, "--booklet", "--title", name]);
+}
+console.log(`${readdirSync(folder).filter((n) => n.endsWith(".html")).length} pages in ${folder}`);
