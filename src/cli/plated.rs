@@ -72,7 +72,7 @@ pub(super) fn day_words(whose: &Whose) -> String {
 
 /// Notes on the day for a page: those on a person. What is said of a day for general advice
 /// is for whoever gives the command.
-pub(super) fn personal<'w>(whose: &'w Whose, energy_given: bool) -> &'w [String] {
+pub(super) fn personal(whose: &Whose, energy_given: bool) -> &[String] {
     if whose.diner.is_some() || energy_given {
         &whose.notes
     } else {

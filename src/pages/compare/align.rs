@@ -26,14 +26,13 @@ pub(super) fn aligned(columns: &[Column]) -> Vec<Row> {
                 .iter()
                 .position(same)
                 .or_else(|| rows.iter().position(alike));
-            match found {
-                Some(at) => rows[at].foods[side] = Some(food),
-                None => {
-                    let mut foods = vec![None; columns.len()];
-                    foods[side] = Some(food);
-                    rows.push(Facing { foods });
-                }
+            if let Some(at) = found {
+                rows[at].foods[side] = Some(food);
+                continue;
             }
+            let mut foods = vec![None; columns.len()];
+            foods[side] = Some(food);
+            rows.push(Facing { foods });
         }
     }
     rows.sort_by_key(|row| {

@@ -28,7 +28,9 @@ pub fn csv(comparison: &Comparison) -> Result<String, csv::Error> {
     for (what, row) in foods.chain(amounts) {
         write_row(&mut writer, comparison, what, row)?;
     }
-    let bytes = writer.into_inner().map_err(|e| e.into_error())?;
+    let bytes = writer
+        .into_inner()
+        .map_err(csv::IntoInnerError::into_error)?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
