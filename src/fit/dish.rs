@@ -112,6 +112,13 @@ impl RightSized {
     }
 }
 
+/// The unit in which a kitchen serves a component; `None` without a food, a weight or an
+/// energy.
+#[must_use]
+pub fn kitchen_unit(component: &WeighedComponent, catalogue: &Catalogue) -> Option<KitchenUnit> {
+    Ready::of(0, component, catalogue).map(|ready| ready.unit())
+}
+
 /// A component that can be fitted.
 pub(super) struct Ready<'c> {
     pub at: usize,

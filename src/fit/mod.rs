@@ -50,7 +50,7 @@ mod tests;
 mod together;
 
 pub use asks::{Ask, AskWhat, Asked, Candidate, Helps, Swap, asks, swaps};
-pub use dish::{Fitting, Member, RightSized, plate_for, right_size};
+pub use dish::{Fitting, Member, RightSized, kitchen_unit, plate_for, right_size};
 pub use explain::{Remark, several};
 pub use kitchen_units::KitchenUnit;
 pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};

@@ -133,16 +133,18 @@ impl Vessel {
         }
     }
 
-    /// Plate or bowl with its diameter, for a reader. What is deeper than wide is a glass.
+    /// Whether it is deeper than wide.
+    #[must_use]
+    pub fn is_glass(self) -> bool {
+        matches!(self, Self::Bowl { diameter_cm, depth_cm, .. } if depth_cm > diameter_cm)
+    }
+
+    /// Plate, bowl or glass with its diameter, for a reader.
     #[must_use]
     pub fn words(self) -> String {
         let kind = match self {
             Self::Plate { .. } => "plate",
-            Self::Bowl {
-                diameter_cm,
-                depth_cm,
-                ..
-            } if depth_cm > diameter_cm => "glass",
+            Self::Bowl { .. } if self.is_glass() => "glass",
             Self::Bowl { .. } => "bowl",
         };
         format!("{} cm {kind}", short(self.diameter_cm()))

@@ -130,7 +130,12 @@ fn eat(handout: &Handout) -> String {
         let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
     }
     if rows.iter().any(|r| r.boxed.is_some()) {
-        words.push_str(" Box what is left.");
+        let glass = handout.served.vessel.is_glass();
+        words.push_str(if glass {
+            " Leave the rest."
+        } else {
+            " Box what is left."
+        });
     }
     words
 }

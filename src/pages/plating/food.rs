@@ -6,13 +6,12 @@ use super::words::{fractions, short_name};
 use super::{vessel::Holds, volume};
 use crate::catalogue::{Catalogue, Food, FoodId};
 use crate::estimate::{Basis, WeighedComponent, weigh};
-use crate::fit::KitchenUnit;
-use crate::fit::kitchen_units::{Said, choose};
+use crate::fit::{KitchenUnit, kitchen_unit};
 use crate::groups::{AuditedComponent, Group};
 use crate::pages::drawing::Texture;
 use crate::pages::handout::Subject;
 use crate::quantity::Range;
-use crate::reading::{Amount, Measure, VolumeUnit, WeightUnit};
+use crate::reading::{Amount, Measure, VolumeUnit};
 
 /// Millilitres in a US cup (NIST Handbook 44, appendix C).
 const CUP_ML: f64 = 236.588;
@@ -25,9 +24,6 @@ const SMALLEST_ML: f64 = 10.0;
 
 /// From this a soup, a drink or a roll that comes with a dish stands beside it. Own choice.
 const BESIDE_FROM_ML: f64 = 100.0;
-
-/// Meat in larger pieces than this is told by the ounce, grams a step.
-const CUT_FINER_FROM_G: f64 = 30.0;
 
 /// Where a food is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,7 +69,7 @@ impl Seen {
         let food = catalogue.food(component.matched.food?);
         let grams = component.grams.filter(|g| g.likely > 0.0)?;
         let volume_ml = volume(grams, grams_per_ml(&food));
-        let unit = unit(&food, component, grams.likely);
+        let unit = kitchen_unit(component, catalogue).unwrap_or_else(KitchenUnit::ounces);
         let group = main_group(audited, food.family());
         Some(Self {
             at,
@@ -121,31 +117,6 @@ pub(super) fn grams_per_ml(food: &Food<'_>) -> f64 {
     let known = weigh(food, &cup, food.name()).map(|w| w.grams.likely / CUP_ML);
     // Foods nobody measures by the cup are solid pieces: about as heavy as water.
     known.filter(|d| *d > 0.0).unwrap_or(0.9)
-}
-
-/// The unit in which a kitchen serves the food.
-fn unit(food: &Food<'_>, component: &WeighedComponent, grams: f64) -> KitchenUnit {
-    let measures: Vec<(&str, f64)> = food.measures().map(|m| (m.text, m.grams)).collect();
-    let amount = component.matched.line.amount.as_ref();
-    let said = amount.and_then(|amount| match &amount.measure {
-        // Grams are how files speak: they say nothing of how it is served.
-        Measure::Grams => {
-            let by_weight = [WeightUnit::Ounce, WeightUnit::Pound];
-            let spoken = amount.weight_unit.is_some_and(|u| by_weight.contains(&u));
-            spoken.then_some(Said::Weight)
-        }
-        Measure::Millilitres { .. } => Some(Said::Volume),
-        Measure::Count { unit, .. } => Some(Said::Counted {
-            word: unit.clone().unwrap_or_default(),
-            grams_each: grams / amount.number.likely.max(1e-9),
-        }),
-    });
-    let unit = choose(&measures, grams, said.as_ref());
-    let meat = matches!(food.family(), "red meat" | "poultry" | "fish");
-    if meat && unit.step_grams() > CUT_FINER_FROM_G {
-        return KitchenUnit::ounces();
-    }
-    unit
 }
 
 /// Household size in words: pieces and ounces as the kitchen unit has them, volumes by the
@@ -254,7 +225,8 @@ fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: H
     }
     let aside = match holds {
         Holds::Drink => false,
-        Holds::Soup => drink || food.family() == "bread",
+        // Milk on oats and a smoothie under fruit are in the bowl.
+        Holds::Soup => in_a_glass(food.family()) || food.family() == "bread",
         Holds::Food => drink || soup,
     };
     if aside && likely_ml >= BESIDE_FROM_ML {
@@ -265,6 +237,11 @@ fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: H
         return Place::In;
     }
     Place::Drawn
+}
+
+/// Drinks that nobody pours into a bowl.
+fn in_a_glass(family: &str) -> bool {
+    matches!(family, "soft drink" | "alcoholic drink" | "coffee and tea")
 }
 
 /// Families that are drunk.

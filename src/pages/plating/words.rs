@@ -14,7 +14,13 @@ pub fn short_name(name: &str) -> String {
         }
     }
     // These say nothing on a restaurant's plate.
-    let plain = [", cooked", ", restaurant style", ", restaurant"];
+    let plain = [
+        ", cooked",
+        ", raw",
+        ", fresh",
+        ", restaurant style",
+        ", restaurant",
+    ];
     let plain = plain.iter().find_map(|end| name.strip_suffix(end));
     plain.unwrap_or(name).to_owned()
 }
