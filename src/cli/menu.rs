@@ -3,6 +3,7 @@
 use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
 use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
+use super::out_file::write_whole;
 use super::{Failure, Outcome, input, note, warn};
 use crate::catalogue::Catalogue;
 use crate::fit::{Hold, Room};
@@ -57,7 +58,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         filter,
         order,
         encoding: match format {
-            MenuFormat::Text => Encoding::Nothing,
+            MenuFormat::Text | MenuFormat::Html => Encoding::Nothing,
             MenuFormat::Csv => Encoding::Csv,
             MenuFormat::Ndjson => Encoding::Ndjson,
         },
@@ -157,9 +158,10 @@ fn format(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
         Some("csv") => Ok(MenuFormat::Csv),
         Some("ndjson" | "jsonl") => Ok(MenuFormat::Ndjson),
         Some("txt") => Ok(MenuFormat::Text),
+        Some("html" | "htm") => Ok(MenuFormat::Html),
         _ if out.starts_with("/dev") => Ok(as_menu),
         _ => Err(Failure::Request(format!(
-            "the ending of {} says no form\n  = give --format csv, ndjson or text",
+            "the ending of {} says no form\n  = give --format csv, ndjson, html or text",
             out.display()
         ))),
     }
@@ -178,7 +180,7 @@ fn deliver_to(
     progress: Progress,
 ) -> Result<Delivery, Failure> {
     let mut output = match (&args.output, format) {
-        (_, MenuFormat::Text) => None,
+        (_, MenuFormat::Text | MenuFormat::Html) => None,
         (None, _) => Some(Output::standard()),
         (Some(path), _) => {
             let opened = Output::file(path, args.resume.is_some());
@@ -226,21 +228,32 @@ fn summarise(
 ) -> Result<(), Failure> {
     let text = menu_report::text(page);
     if let Some(path) = &args.summary {
-        std::fs::write(path, &text)
-            .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())))?;
+        write_page(path, &text)?;
     }
-    if format == MenuFormat::Text {
-        match &args.output {
-            Some(path) => std::fs::write(path, &text)
-                .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())))?,
-            None => {
-                super::print(&text)?;
+    let own = match format {
+        MenuFormat::Text => text,
+        MenuFormat::Html => menu_report::html(page).map_err(|e| Failure::File(e.to_string()))?,
+        MenuFormat::Csv | MenuFormat::Ndjson => {
+            if args.output.is_some() && std::io::stderr().is_terminal() {
+                // The rows are where they were asked to be: what cannot be shown is no loss.
+                let _ = std::io::Write::write_all(&mut std::io::stderr(), text.as_bytes());
             }
+            return Ok(());
         }
-    } else if args.output.is_some() && std::io::stderr().is_terminal() {
-        let _ = std::io::Write::write_all(&mut std::io::stderr(), text.as_bytes());
+    };
+    match &args.output {
+        Some(path) => write_page(path, &own),
+        None => super::print(&own).map(|_| ()),
     }
-    Ok(())
+}
+
+fn write_page(path: &Path, text: &str) -> Result<(), Failure> {
+    // A device or a pipe cannot be put in place of itself.
+    if std::fs::metadata(path).is_ok_and(|m| !m.is_file()) {
+        return std::fs::write(path, text)
+            .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())));
+    }
+    write_whole(path, text.as_bytes(), true)
 }
 
 fn how_it_ended(ended: Ended, name: &str) -> Result<(), Failure> {

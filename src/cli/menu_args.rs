@@ -20,6 +20,8 @@ pub enum MenuInput {
 pub enum MenuFormat {
     /// What the whole menu comes to, for people
     Text,
+    /// The same as a page to print or send
+    Html,
     /// One row an item
     Csv,
     /// One JSON object an item, a line each

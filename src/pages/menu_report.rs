@@ -1,7 +1,9 @@
 //! What a whole menu comes to, for people: plain data, and its text for a terminal.
 
+use super::handout::{Options, PageError, rendered};
 use super::number::{kcal, thousands};
 use crate::reading::visible;
+use minijinja::{Value, context};
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -101,6 +103,86 @@ impl Plot {
     }
 }
 
+/// The report as a page, in the style of the handouts: one file, no network, no scripts.
+pub fn html(report: &MenuReport) -> Result<String, PageError> {
+    let many = |n: u64| thousands(n as f64);
+    let named = |list: &[ReportItem]| -> Vec<Value> {
+        let row = |i: &ReportItem| context! { name => visible(&i.name), words => i.words };
+        list.iter().map(row).collect()
+    };
+    let over: Vec<Value> = report
+        .over
+        .iter()
+        .map(|(label, count)| {
+            context! { name => label, words => format!("{} ({})", many(*count), part(*count, report.items)) }
+        })
+        .collect();
+    let unread_rows: Vec<Value> = report
+        .unread_rows
+        .iter()
+        .map(|(line, reason)| context! { name => format!("line {line}"), words => visible(reason) })
+        .collect();
+    let content = context! {
+        report => context! {
+            items => many(report.items),
+            chosen => report.chosen.as_ref().map(|c| format!("items {c}")),
+            against => report.against,
+            most_over => report.over.first().map(|(label, n)| format!("{label}, {} of {}", many(*n), many(report.items))),
+            printed => report.printed.map(|[below, within, above]| {
+                format!("in the range {}, below {}, above {}", many(within), many(below), many(above))
+            }),
+            unread => (report.unread + report.incomplete > 0).then(|| not_counted(report)),
+            best => named(&report.best),
+            beyond => named(&report.beyond),
+            over,
+            plots => report.plots.iter().filter(|p| !p.bars.is_empty()).map(plot_value).collect::<Vec<_>>(),
+            unread_rows,
+            cautions => report.cautions,
+        },
+    };
+    rendered("menu.html", &report.title, Options::default(), content)
+}
+
+fn plot_value(plot: &Plot) -> Value {
+    let most = plot.bars.iter().map(|(_, c)| *c).max().unwrap_or(0).max(1);
+    let bars: Vec<Value> = plot
+        .bars
+        .iter()
+        .map(|(range, count)| {
+            // Room for the figure beside the longest bar.
+            let percent = (count * 80).div_ceil(most);
+            context! { range, percent, count => thousands(*count as f64) }
+        })
+        .collect();
+    context! { title => plot.title, middle => plot.middle, bars }
+}
+
+/// A count as part of all items, in percent.
+fn part(count: u64, items: u64) -> String {
+    let part = count as f64 / items.max(1) as f64 * 100.0;
+    if part < 1.0 {
+        "<1 %".to_owned()
+    } else {
+        format!("{part:.0} %")
+    }
+}
+
+fn not_counted(report: &MenuReport) -> String {
+    format!(
+        "{} could not be read; {} hold a component that is not counted",
+        counted(report.unread, "row", "rows"),
+        counted(report.incomplete, "item", "items")
+    )
+}
+
+fn counted(n: u64, one: &str, more: &str) -> String {
+    format!(
+        "{} {}",
+        thousands(n as f64),
+        if n == 1 { one } else { more }
+    )
+}
+
 /// The report for a terminal.
 #[must_use]
 pub fn text(report: &MenuReport) -> String {
@@ -122,27 +204,15 @@ pub fn text(report: &MenuReport) -> String {
 
 fn headline(page: &mut String, report: &MenuReport) {
     let what = report.chosen.as_deref().unwrap_or("audited");
-    let many = |n: u64, one: &str, more: &str| {
-        format!(
-            "{} {}",
-            thousands(n as f64),
-            if n == 1 { one } else { more }
-        )
-    };
     let line = format!(
         "{}: {} {what}, held against {}",
         visible(&report.title),
-        many(report.items, "item", "items"),
+        counted(report.items, "item", "items"),
         report.against
     );
     wrapped(page, &line, "");
     if report.unread + report.incomplete > 0 {
-        let line = format!(
-            "{} could not be read; {} hold a component that is not counted",
-            many(report.unread, "row", "rows"),
-            many(report.incomplete, "item", "items")
-        );
-        wrapped(page, &line, "");
+        wrapped(page, &not_counted(report), "");
     }
     if let Some([below, within, above]) = report.printed {
         let line = format!(
@@ -189,12 +259,7 @@ fn over(page: &mut String, report: &MenuReport) {
     }
     page.push_str("\nMore than a whole day of, most often first\n");
     for (label, count) in &report.over {
-        let part = *count as f64 / report.items as f64 * 100.0;
-        let part = if part < 1.0 {
-            "<1 %".to_owned()
-        } else {
-            format!("{part:.0} %")
-        };
+        let part = part(*count, report.items);
         let _ = writeln!(
             page,
             "  {label:<16} {:>9} {} ({part})",
@@ -300,6 +365,19 @@ mod tests {
         );
         assert!(page.contains("and 9 more"), "{page}");
         assert!(page.contains("500 and more |################################ 80"));
+    }
+
+    #[test]
+    fn the_page_is_whole_and_harmless() {
+        let mut report = report();
+        report.best[0].name = "<script>alert(1)</script>".to_owned();
+        let page = html(&report).expect("renders");
+        let parsed = scraper::Html::parse_document(&page);
+        assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
+        assert!(!page.contains("<script"), "{page}");
+        assert!(page.contains("1,200 items, held against"), "{page}");
+        assert!(page.contains("sodium, 4 of 1,200"), "{page}");
+        html(&MenuReport::default()).expect("renders when empty");
     }
 
     #[test]

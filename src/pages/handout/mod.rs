@@ -48,6 +48,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
         ("two.html", include_str!("templates/two.html")),
         ("booklet.html", include_str!("templates/booklet.html")),
         ("quiz.html", include_str!("templates/quiz.html")),
+        ("menu.html", include_str!("templates/menu.html")),
     ] {
         templates.add_template(name, source)?;
     }
@@ -106,7 +107,7 @@ pub fn quiz(title: &str, handouts: &[Handout], options: Options) -> Result<Strin
     rendered("quiz.html", title, options, context! { rounds })
 }
 
-fn rendered(
+pub(super) fn rendered(
     template: &str,
     title: &str,
     options: Options,
