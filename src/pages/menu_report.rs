@@ -107,7 +107,7 @@ impl Plot {
 pub fn html(report: &MenuReport) -> Result<String, PageError> {
     let many = |n: u64| thousands(n as f64);
     let named = |list: &[ReportItem]| -> Vec<Value> {
-        let row = |i: &ReportItem| context! { name => visible(&i.name), words => i.words };
+        let row = |i: &ReportItem| context! { name => visible(&i.name), words => i.words.as_str() };
         list.iter().map(row).collect()
     };
     let over: Vec<Value> = report
@@ -126,7 +126,7 @@ pub fn html(report: &MenuReport) -> Result<String, PageError> {
         report => context! {
             items => many(report.items),
             chosen => report.chosen.as_ref().map(|c| format!("items {c}")),
-            against => report.against,
+            against => report.against.as_str(),
             most_over => report.over.first().map(|(label, n)| format!("{label}, {} of {}", many(*n), many(report.items))),
             printed => report.printed.map(|[below, within, above]| {
                 format!("in the range {}, below {}, above {}", many(within), many(below), many(above))
@@ -137,7 +137,7 @@ pub fn html(report: &MenuReport) -> Result<String, PageError> {
             over,
             plots => report.plots.iter().filter(|p| !p.bars.is_empty()).map(plot_value).collect::<Vec<_>>(),
             unread_rows,
-            cautions => report.cautions,
+            cautions => report.cautions.clone(),
         },
     };
     rendered("menu.html", &report.title, Options::default(), content)
@@ -154,7 +154,7 @@ fn plot_value(plot: &Plot) -> Value {
             context! { range, percent, count => thousands(*count as f64) }
         })
         .collect();
-    context! { title => plot.title, middle => plot.middle, bars }
+    context! { title => plot.title.as_str(), middle => plot.middle.as_str(), bars }
 }
 
 /// A count as part of all items, in percent.
