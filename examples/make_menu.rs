@@ -54,7 +54,11 @@ impl Maker {
         let catalogue = Catalogue::embedded()?;
         let mut foods: Vec<String> = catalogue
             .foods()
-            .flat_map(|f| std::iter::once(f.name()).chain(f.aliases()))
+            .flat_map(|f| {
+                std::iter::once(f.name())
+                    .chain(f.aliases())
+                    .collect::<Vec<_>>()
+            })
             .filter(|name| name.len() < 40)
             .map(|name| name.replace(';', ","))
             .collect();

@@ -571,3 +571,67 @@ fn the_summary_names_both_ends_and_what_was_not_read() {
     }
     assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
 }
+
+/// Python with PySpark; nothing, said so, where there is none.
+fn python_with_spark() -> Option<String> {
+    let asked = std::env::var("TRENCHER_PYTHON").unwrap_or_else(|_| "python3".to_owned());
+    let found = std::process::Command::new(&asked)
+        .args(["-c", "import pyspark"])
+        .stderr(Stdio::null())
+        .status()
+        .is_ok_and(|s| s.success());
+    found.then_some(asked)
+}
+
+#[test]
+fn parts_audited_by_a_distributed_engine_agree_with_a_single_run() {
+    let Some(python) = python_with_spark() else {
+        eprintln!("skipped: no python3 with pyspark (name one with TRENCHER_PYTHON)");
+        return;
+    };
+    let folder = folder();
+    let mut lines = String::new();
+    for at in 0..500 {
+        let parts: Vec<&str> = (0..3)
+            .map(|n| FOODS[(at * 5 + n * 7) % FOODS.len()])
+            .collect();
+        let item = serde_json::json!({"item": format!("Plate {at}"), "components": parts});
+        let _ = writeln!(lines, "{item}");
+    }
+    lines.push_str("{\"item\": \"\"}\n");
+    let file = write(&folder, "menu.ndjson", &lines);
+    let (single, parted) = (
+        path(&folder, "single.ndjson"),
+        path(&folder, "parted.ndjson"),
+    );
+    let ran = menu(&[&file, "-o", &single], "");
+    assert_eq!(ran.code, Some(1), "{}", ran.err);
+    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data/spark_menu.py");
+    let output = std::process::Command::new(&python)
+        .arg(script)
+        .args([&binary().to_string_lossy(), file.as_str(), &parted, "5"])
+        .env("PYSPARK_PYTHON", &python)
+        .output()
+        .expect("runs");
+    let told = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{told}");
+    assert!(String::from_utf8_lossy(&output.stdout).contains("500 rows from 5"));
+    assert_eq!(
+        std::fs::read_to_string(&single).expect("single"),
+        std::fs::read_to_string(&parted).expect("parted")
+    );
+}
+
+#[test]
+fn the_report_is_a_page_of_its_own() {
+    let folder = folder();
+    let page = path(&folder, "report.html");
+    let ran = menu(&["demo-data/menu.csv", "-o", &page, "--energy", "2000"], "");
+    assert_eq!(ran.code, Some(0), "{}", ran.err);
+    let text = std::fs::read_to_string(&page).expect("page");
+    assert!(text.starts_with("<!DOCTYPE html>"), "{text}");
+    for part in ["Fit this meal best", "Energy, kcal an item", "Take care"] {
+        assert!(text.contains(part), "{part}");
+    }
+    assert!(!text.contains("http://") && !text.contains("https://"));
+}
