@@ -572,7 +572,7 @@ fn the_summary_names_both_ends_and_what_was_not_read() {
     assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
 }
 
-/// Python with PySpark; nothing, said so, where there is none.
+/// Python with `PySpark`; nothing, said so, where there is none.
 fn python_with_spark() -> Option<String> {
     let asked = std::env::var("TRENCHER_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     let found = std::process::Command::new(&asked)
