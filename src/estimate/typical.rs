@@ -51,13 +51,13 @@ pub fn fill(
     setting: Setting,
     catalogue: &Catalogue,
 ) {
-    let all: Vec<Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
     let open: Vec<usize> = (0..list.len())
         .filter(|at| list[*at].grams.is_none() && list[*at].matched.food.is_some())
         .collect();
     if open.is_empty() {
         return;
     }
+    let all: Vec<Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
     let mut means = match kind {
         Some(kind) => by_kind(&all, kind),
         None => by_room(&all, setting),

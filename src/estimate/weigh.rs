@@ -5,6 +5,7 @@ use crate::catalogue::{Food, words};
 use crate::quantity::Range;
 use crate::reading::{Amount, Measure, VolumeUnit};
 use serde::Serialize;
+use std::sync::LazyLock;
 
 /// How an amount is known, narrowest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -139,14 +140,15 @@ pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Opt
 }
 
 /// Grams per millilitre by family, for foods without a volume measure of their own.
-const FAMILY_DENSITIES: &str = include_str!("tables/family_densities.csv");
+static FAMILY_DENSITIES: LazyLock<Vec<(String, f64, String)>> = LazyLock::new(|| {
+    csv::Reader::from_reader(include_str!("tables/family_densities.csv").as_bytes())
+        .records()
+        .flatten()
+        .filter_map(|r| Some((r[0].to_owned(), r[1].parse().ok()?, r[2].to_owned())))
+        .collect()
+});
 
 fn family_density(family: &str) -> Option<(f64, String)> {
-    let mut reader = csv::Reader::from_reader(FAMILY_DENSITIES.as_bytes());
-    let record = reader.records().flatten().find(|r| &r[0] == family)?;
-    let density = record[1].parse().ok()?;
-    Some((
-        density,
-        format!("{} g/ml for {family} ({})", &record[1], &record[2]),
-    ))
+    let (_, density, source) = FAMILY_DENSITIES.iter().find(|(f, _, _)| f == family)?;
+    Some((*density, format!("{density} g/ml for {family} ({source})")))
 }

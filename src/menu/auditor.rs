@@ -6,9 +6,9 @@ use super::known::KnownDishes;
 use super::memo::Memo;
 use super::row::{Row, RowComponent};
 use super::tally::{Allowances, Tallier};
-use crate::catalogue::{Catalogue, Certainty};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId};
 use crate::estimate::{
-    Basis, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
+    Basis, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 use crate::fit::Room;
 use crate::groups::Day;
@@ -19,6 +19,8 @@ use crate::reading::{
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.
 const COMPONENTS_KNOWN: usize = 4096;
+/// Words for a food remembered, whatever the amount beside them.
+const FOODS_KNOWN: usize = 8192;
 /// Whole items remembered that were worked out together: menu lines, unsized components.
 const ITEMS_KNOWN: usize = 512;
 /// Most components of one item.
@@ -42,15 +44,16 @@ pub struct Setting<'s> {
 }
 
 /// Audits items one after the other. Each worker has its own; what it remembers never changes
-/// an answer.
+/// an answer: a component means the same food whatever stands beside it.
 pub struct Auditor<'s> {
     setting: Setting<'s>,
     allowed: Allowances,
     known: Memo<Known>,
+    foods: Memo<(Option<FoodId>, Certainty)>,
     whole: Memo<Vec<WeighedComponent>>,
     tallier: Tallier,
     parts: Vec<WeighedComponent>,
-    lines: Vec<ComponentLine>,
+    open: Vec<MatchedComponent>,
     key: String,
 }
 
@@ -59,7 +62,7 @@ enum Known {
     /// Its weight is said: it and the fat that its cooking implies, whatever stands beside it.
     Sized(Vec<WeighedComponent>),
     /// Its weight depends on what stands beside it.
-    Open(Box<ComponentLine>),
+    Open(Box<MatchedComponent>),
     /// It can not be read.
     Unread,
 }
@@ -72,10 +75,11 @@ impl<'s> Auditor<'s> {
             setting,
             allowed: Allowances::of(setting.day),
             known: Memo::new(COMPONENTS_KNOWN),
+            foods: Memo::new(FOODS_KNOWN),
             whole: Memo::new(ITEMS_KNOWN),
             tallier: Tallier::default(),
             parts: Vec::new(),
-            lines: Vec::new(),
+            open: Vec::new(),
             key: String::new(),
         }
     }
@@ -107,7 +111,7 @@ impl<'s> Auditor<'s> {
     fn take_sized(&mut self, item: &Item, unmatched: &mut Vec<String>) -> bool {
         let mut implied = Vec::new();
         for text in texts(&item.components) {
-            match component(&mut self.known, text, self.setting) {
+            match component(&mut self.known, &mut self.foods, text, self.setting) {
                 Known::Sized(list) => {
                     if let Some((first, rest)) = list.split_first() {
                         self.parts.push(first.clone());
@@ -124,14 +128,13 @@ impl<'s> Auditor<'s> {
 
     /// Components of which some take their weight from the others or from the whole.
     fn take_together(&mut self, item: &Item, served: Option<Served>, unmatched: &mut Vec<String>) {
-        self.lines.clear();
+        self.open.clear();
         for text in texts(&item.components) {
-            match component(&mut self.known, text, self.setting) {
+            match component(&mut self.known, &mut self.foods, text, self.setting) {
                 Known::Sized(list) => {
-                    let first = list.first().map(|c| c.matched.line.clone());
-                    self.lines.extend(first);
+                    self.open.extend(list.first().map(|c| c.matched.clone()));
                 }
-                Known::Open(line) => self.lines.push((**line).clone()),
+                Known::Open(matched) => self.open.push((**matched).clone()),
                 Known::Unread => unmatched.push(text.to_owned()),
             }
         }
@@ -139,9 +142,9 @@ impl<'s> Auditor<'s> {
         self.key.push_str(&item.components);
         self.key.push('\u{1f}');
         self.key.push_str(&item.served);
-        let (setting, lines) = (self.setting, &mut self.lines);
+        let (setting, open) = (self.setting, &mut self.open);
         let list = self.whole.get(&self.key, || {
-            together(std::mem::take(lines), served, setting)
+            together(std::mem::take(open), served, setting)
         });
         self.parts.clear();
         self.parts.extend_from_slice(list);
@@ -221,30 +224,60 @@ fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {
     })
 }
 
-fn component<'m>(known: &'m mut Memo<Known>, text: &str, setting: Setting<'_>) -> &'m Known {
+fn component<'m>(
+    known: &'m mut Memo<Known>,
+    foods: &mut Memo<(Option<FoodId>, Certainty)>,
+    text: &str,
+    setting: Setting<'_>,
+) -> &'m Known {
     known.get(text, || {
         let Ok(line) = parse_component(text, Place::new("", 1, 1), setting.units) else {
             return Known::Unread;
         };
-        let open = Known::Open(Box::new(line.clone()));
-        if line.share.is_some() || line.amount.is_none() {
-            return open;
+        let sized = line.share.is_none() && line.amount.is_some();
+        let matched = matched(foods, line, setting);
+        if !sized {
+            return Known::Open(Box::new(matched));
         }
-        let list = together(vec![line], None, setting);
-        let sized = |c: &WeighedComponent| {
-            c.matched.food.is_none()
-                || (c.grams.is_some() && !matches!(c.basis, Some(Basis::Typical | Basis::Hidden)))
-        };
-        if list.first().is_some_and(sized) {
-            Known::Sized(list)
-        } else {
-            open
+        let list = together(vec![matched], None, setting);
+        match list.first() {
+            Some(c) if c.matched.food.is_some() && !is_said(c) => {
+                Known::Open(Box::new(c.matched.clone()))
+            }
+            _ => Known::Sized(list),
         }
     })
 }
 
+/// Whether a weight comes from what is written.
+fn is_said(c: &WeighedComponent) -> bool {
+    c.grams.is_some() && !matches!(c.basis, Some(Basis::Typical | Basis::Hidden))
+}
+
+fn matched(
+    foods: &mut Memo<(Option<FoodId>, Certainty)>,
+    line: ComponentLine,
+    setting: Setting<'_>,
+) -> MatchedComponent {
+    let (food, certainty) = *foods.get(&line.food, || {
+        let context = Context {
+            words: Vec::new(),
+            british: setting.units == UnitSystem::Metric,
+        };
+        let found = setting.catalogue.find(&line.food, &context, 1);
+        (found.food, found.certainty)
+    });
+    MatchedComponent {
+        line,
+        food,
+        certainty,
+        alternatives: Vec::new(),
+        why: String::new(),
+    }
+}
+
 fn together(
-    components: Vec<ComponentLine>,
+    components: Vec<MatchedComponent>,
     served: Option<Served>,
     setting: Setting<'_>,
 ) -> Vec<WeighedComponent> {
@@ -253,10 +286,8 @@ fn together(
         components,
         ..Dish::default()
     };
-    let british = setting.units == UnitSystem::Metric;
-    let matched = match_dish(dish, setting.catalogue, british);
     slim(
-        estimate(matched, &request(setting), setting.catalogue)
+        estimate(dish, &request(setting), setting.catalogue)
             .dish
             .components,
     )
