@@ -152,3 +152,86 @@ fn a_served_weight_is_shared_out_and_stated_amounts_stay() {
     assert!((list[0].grams.expect("stated").likely - 120.0).abs() < 1e-9);
     assert!(matches!(list[1].tie, Tie::Served { .. }));
 }
+
+fn typed(lines: &[&str], served: Option<&str>) -> Estimated {
+    let catalogue = Catalogue::embedded().expect("the catalogue opens");
+    let read = |text: &&str| {
+        parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads")
+    };
+    let dish = Dish {
+        components: lines.iter().map(read).collect(),
+        served: served.map(|text| parse_served(text, UnitSystem::Us).expect("reads")),
+        ..Dish::default()
+    };
+    estimate(
+        match_dish(dish, &catalogue, false),
+        &Request::default(),
+        &catalogue,
+    )
+}
+
+#[test]
+fn a_stated_weight_is_what_is_eaten_unless_the_words_say_otherwise() {
+    let eaten = |text: &str| {
+        let estimated = typed(&[text], None);
+        estimated.dish.components[0].grams.expect("a weight").likely
+    };
+    for (text, grams) in [
+        ("100 g steamed clams", 100.0),
+        ("62 g stewed chicken drumstick, skinless", 62.0),
+        ("280 g ribeye", 280.0),
+        ("100 g baby back ribs", 100.0),
+    ] {
+        assert!(
+            (eaten(text) - grams).abs() < 1e-6,
+            "{text}: {}",
+            eaten(text)
+        );
+    }
+    // USDA SR28 10054 and 10046: 21 and 35 % of a pork chop with bone is not eaten.
+    let chop = eaten("200 g bone-in pork chop");
+    assert!((130.0..158.0).contains(&chop), "{chop}");
+    // USDA SR28: 1 lb of clams with shell yields 68 g of meat.
+    let clams = eaten("454 g clams in shell");
+    assert!((60.0..76.0).contains(&clams), "{clams}");
+}
+
+#[test]
+fn a_served_weight_is_shared_within_what_the_parts_can_be() {
+    let estimated = typed(&["chicken", "ranch dressing"], Some("450 g"));
+    let ranch = grams(&estimated, "ranch").expect("ranch");
+    let chicken = grams(&estimated, "chicken").expect("chicken");
+    assert!(ranch <= 90.5, "3 fl oz of dressing is a lot: {ranch}");
+    assert!(chicken > 2.0 * ranch, "{chicken}");
+    let note = estimated.notes.iter().find(|n| n.contains("missing"));
+    assert!(
+        note.is_some_and(|n| n.contains("450 g")),
+        "{:?}",
+        estimated.notes
+    );
+    // What can be explained is explained in full, and nothing is said.
+    let estimated = typed(&["chicken", "ranch dressing"], Some("230 g"));
+    let total: f64 = estimated
+        .dish
+        .components
+        .iter()
+        .filter_map(|c| c.grams)
+        .map(|g| g.likely)
+        .sum();
+    assert!((total - 230.0).abs() < 0.5, "{total}");
+    assert!(!estimated.notes.iter().any(|n| n.contains("missing")));
+}
+
+#[test]
+fn what_stands_beside_a_whole_dish_is_a_serving_of_its_own() {
+    let estimated = line("shepherd's pie with peas", &Request::default());
+    assert!(grams(&estimated, "peas").is_some_and(|g| g > 60.0));
+    let parted = line("cheeseburger, no bun", &Request::default());
+    assert!(grams(&parted, "bun").is_none());
+    assert!(grams(&parted, "patty").is_some());
+    // USDA SR28 36015 and 36034: a child's chicken fingers weigh 114 g, others 201 g.
+    let child = line("kid's grilled cheese", &Request::default());
+    let other = line("grilled cheese", &Request::default());
+    let (child, other) = (kcal(&child), kcal(&other));
+    assert!((child / other - 0.57).abs() < 0.03, "{child} of {other}");
+}

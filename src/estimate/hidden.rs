@@ -2,7 +2,7 @@
 
 use super::combine::Tie;
 use super::component::{MatchedComponent, WeighedComponent};
-use super::phrases::{Phrase, phrases, place_of};
+use super::phrases::{PhraseTable, only_phrases, rows};
 use super::typical::with_log_sd;
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
@@ -24,10 +24,9 @@ struct Row {
 }
 
 /// What a cooking word adds.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 struct Rule {
-    phrases: Vec<Phrase>,
-    unless: Vec<Phrase>,
+    unless: PhraseTable<()>,
     food: String,
     per_100g: f64,
     log_sd: f64,
@@ -35,21 +34,25 @@ struct Rule {
     source: String,
 }
 
-static RULES: LazyLock<Vec<Rule>> = LazyLock::new(|| {
-    csv::Reader::from_reader(include_str!("tables/hidden_fat.csv").as_bytes())
-        .into_deserialize::<Row>()
-        .flatten()
-        .map(|r| Rule {
-            phrases: phrases(&r.words),
-            unless: phrases(&r.unless_named),
-            food: r.food,
-            per_100g: r.grams_per_100g,
-            log_sd: (r.high / r.low).ln() / (2.0 * super::combine::Z_10),
-            coating: r.coating_share,
-            source: r.source,
-        })
-        .collect()
+const TEXT: &str = include_str!("tables/hidden_fat.csv");
+
+static RULES: LazyLock<PhraseTable<Rule>> = LazyLock::new(|| {
+    let list = rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
 });
+
+impl From<Row> for Rule {
+    fn from(row: Row) -> Self {
+        Self {
+            unless: only_phrases(&row.unless_named),
+            food: row.food,
+            per_100g: row.grams_per_100g,
+            log_sd: (row.high / row.low).ln() / (2.0 * super::combine::Z_10),
+            coating: row.coating_share,
+            source: row.source,
+        }
+    }
+}
 
 /// Hidden components of a list whose weights are known, one or two for each cooking word
 /// whose effect the matched food does not hold already. A stated weight is that of the food
@@ -91,19 +94,9 @@ fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
         return None;
     }
     let said = words(text);
-    let mut best: Option<(&Rule, &Phrase)> = None;
-    for rule in RULES.iter() {
-        for phrase in &rule.phrases {
-            let longer = best.is_none_or(|(_, other)| phrase.len() > other.len());
-            if longer && place_of(phrase, &said).is_some() {
-                best = Some((rule, phrase));
-            }
-        }
-    }
-    let (rule, phrase) = best?;
-    let name = words(food.name());
-    let held = rule.unless.iter().any(|p| place_of(p, &name).is_some());
-    (!held).then(|| (rule, phrase.join(" ")))
+    let hit = RULES.longest(&said)?;
+    let held = hit.row.unless.any(&words(food.name()));
+    (!held).then(|| (hit.row, said[hit.at..hit.at + hit.length].join(" ")))
 }
 
 fn part(
@@ -151,12 +144,9 @@ mod tests {
     #[test]
     fn every_row_reads_and_its_food_is_known() {
         let catalogue = Catalogue::embedded().expect("catalogue");
-        let text = include_str!("tables/hidden_fat.csv");
-        assert_eq!(
-            RULES.len(),
-            text.lines().skip(1).filter(|l| !l.is_empty()).count()
-        );
-        for rule in RULES.iter() {
+        let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
+        assert_eq!(RULES.rows().len(), lines.count());
+        for rule in RULES.rows() {
             let found = catalogue.find(
                 &rule.food,
                 &Context {

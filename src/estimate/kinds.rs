@@ -1,6 +1,6 @@
 //! Kinds of dishes: what a restaurant serves of each, and of what.
 
-use super::phrases::{Phrase, last, phrases};
+use super::phrases::{PhraseTable, rows};
 use super::usual::Role;
 use crate::catalogue::words::words;
 use serde::Deserialize;
@@ -40,7 +40,6 @@ pub struct DishKind {
     pub implied: Vec<String>,
     /// Where the weight comes from.
     pub source: String,
-    phrases: Vec<Phrase>,
 }
 
 /// A kind found in a name.
@@ -55,17 +54,12 @@ pub struct KindHit {
     pub joined: bool,
 }
 
-static TABLE: LazyLock<Vec<DishKind>> =
-    LazyLock::new(|| read(include_str!("tables/dish_kinds.csv")));
+const TEXT: &str = include_str!("tables/dish_kinds.csv");
 
-fn read(text: &str) -> Vec<DishKind> {
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
-    reader
-        .deserialize::<Row>()
-        .flatten()
-        .map(DishKind::from)
-        .collect()
-}
+static TABLE: LazyLock<PhraseTable<DishKind>> = LazyLock::new(|| {
+    let list = rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
+});
 
 impl From<Row> for DishKind {
     fn from(row: Row) -> Self {
@@ -92,7 +86,6 @@ impl From<Row> for DishKind {
                 .map(str::to_owned)
                 .collect(),
             source: row.source,
-            phrases: phrases(&row.words),
         }
     }
 }
@@ -136,14 +129,15 @@ impl DishKind {
 /// All kinds.
 #[must_use]
 pub fn kinds() -> &'static [DishKind] {
-    &TABLE
+    TABLE.rows()
 }
 
 /// The kind that a dish's name says.
 #[must_use]
 pub fn kind_of(name: &str) -> Option<KindHit> {
     let list = words(name);
-    let (kind, at, length) = last(kinds(), |k| &k.phrases, &list)?;
+    let hit = TABLE.last(&list)?;
+    let (at, length) = (hit.at, hit.length);
     let rest = list[..at]
         .iter()
         .chain(&list[at + length..])
@@ -152,7 +146,11 @@ pub fn kind_of(name: &str) -> Option<KindHit> {
     let joined = list[at..at + length]
         .iter()
         .any(|w| w == "with" || w == "and");
-    Some(KindHit { kind, rest, joined })
+    Some(KindHit {
+        kind: hit.row,
+        rest,
+        joined,
+    })
 }
 
 /// The kind of this very name (as in a dish file), or the one that the words say.
@@ -170,11 +168,8 @@ mod tests {
 
     #[test]
     fn every_row_reads_and_its_shares_add_up() {
-        let rows = include_str!("tables/dish_kinds.csv")
-            .lines()
-            .skip(1)
-            .filter(|l| !l.is_empty());
-        assert_eq!(kinds().len(), rows.count());
+        let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
+        assert_eq!(kinds().len(), lines.count());
         for kind in kinds() {
             let sum: f64 = kind.shares.iter().map(|(_, share)| share).sum();
             assert!((sum - 1.0).abs() < 0.02, "{}: {sum}", kind.name);

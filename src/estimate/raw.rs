@@ -1,7 +1,7 @@
 //! Raw and cooked, bone and shell: from the weight that is said to the weight that is eaten.
 
 use super::component::WeighedComponent;
-use super::phrases::{Phrase, best, phrases};
+use super::phrases::{PhraseTable, only_phrases, rows};
 use super::typical::with_log_sd;
 use super::weigh::{Basis, spread};
 use crate::catalogue::{Catalogue, Food, Nutrient, words::words};
@@ -39,7 +39,6 @@ struct RefuseRow {
 /// A factor from the weight said to the weight eaten.
 #[derive(Debug, Clone, PartialEq)]
 struct Change {
-    phrases: Vec<Phrase>,
     factor: f64,
     log_sd: f64,
     /// Grams of one piece as served with bone or shell.
@@ -47,89 +46,68 @@ struct Change {
     told: String,
 }
 
-fn rows<R: for<'d> Deserialize<'d>>(text: &str) -> Vec<R> {
-    csv::Reader::from_reader(text.as_bytes())
-        .into_deserialize()
-        .flatten()
-        .collect()
-}
+const YIELD_TEXT: &str = include_str!("tables/yields.csv");
+const SWELLING_TEXT: &str = include_str!("tables/swelling.csv");
+const REFUSE_TEXT: &str = include_str!("tables/refuse.csv");
 
-static YIELDS: LazyLock<Vec<Change>> = LazyLock::new(|| {
-    rows::<YieldRow>(include_str!("tables/yields.csv"))
-        .into_iter()
-        .map(|r| Change {
-            phrases: phrases(&r.words),
+static YIELDS: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
+    PhraseTable::new(rows::<YieldRow>(YIELD_TEXT).into_iter().map(|r| {
+        let change = Change {
             factor: r.cooked_per_raw,
             log_sd: r.log_sd,
             piece_g: None,
             told: format!("{} x {} ({})", r.what, r.cooked_per_raw, r.source),
-        })
-        .collect()
+        };
+        (r.words, change)
+    }))
 });
 
-static SWELLING: LazyLock<Vec<Change>> = LazyLock::new(|| {
-    rows::<SwellingRow>(include_str!("tables/swelling.csv"))
-        .into_iter()
-        .map(|r| Change {
-            phrases: phrases(&r.words),
+static SWELLING: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
+    PhraseTable::new(rows::<SwellingRow>(SWELLING_TEXT).into_iter().map(|r| {
+        let change = Change {
             factor: r.cooked_per_dry,
             log_sd: r.log_sd,
             piece_g: None,
             told: format!("dry weight to cooked x {} ({})", r.cooked_per_dry, r.source),
-        })
-        .collect()
+        };
+        (r.words, change)
+    }))
 });
 
-static REFUSE: LazyLock<Vec<Change>> = LazyLock::new(|| {
-    rows::<RefuseRow>(include_str!("tables/refuse.csv"))
-        .into_iter()
-        .map(|r| Change {
-            phrases: phrases(&r.words),
+static REFUSE: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
+    PhraseTable::new(rows::<RefuseRow>(REFUSE_TEXT).into_iter().map(|r| {
+        let share = r.refuse_share * 100.0;
+        let change = Change {
             factor: 1.0 - r.refuse_share,
             log_sd: r.log_sd,
             piece_g: r.piece_g,
-            told: format!(
-                "{:.0} % {} taken off ({})",
-                r.refuse_share * 100.0,
-                r.what,
-                r.source
-            ),
-        })
-        .collect()
+            told: format!("{share:.0} % {} taken off ({})", r.what, r.source),
+        };
+        (r.words, change)
+    }))
 });
 
-fn find(table: &'static [Change], text: &str) -> Option<&'static Change> {
-    best(table, |c| &c.phrases, &words(text)).map(|(c, _, _)| c)
+fn find(table: &'static PhraseTable<Change>, text: &str) -> Option<&'static Change> {
+    table.longest(&words(text)).map(|hit| hit.row)
 }
 
-/// Words that say a weight is that of the cooked food, the raw one, the dry one, or of the
-/// food with its bone or shell.
-const COOKED: [&str; 4] = ["cooked", "after cooking", "as served", "cooked weight"];
-const RAW: [&str; 4] = ["raw", "uncooked", "before cooking", "raw weight"];
-const DRY: [&str; 3] = ["dry", "uncooked", "dried"];
-const WITH_REFUSE: [&str; 13] = [
-    "as bought",
-    "as purchased",
-    "bone-in",
-    "with bone",
-    "on the bone",
-    "with shell",
-    "in shell",
-    "in the shell",
-    "in-shell",
-    "shell-on",
-    "on the half shell",
-    "in pod",
-    "live weight",
-];
+/// Words that say a weight is that of the cooked food.
+static COOKED: LazyLock<PhraseTable<()>> =
+    LazyLock::new(|| only_phrases("cooked;after cooking;as served;cooked weight"));
+/// Words that say a weight is that of the raw food.
+static RAW: LazyLock<PhraseTable<()>> =
+    LazyLock::new(|| only_phrases("raw;uncooked;before cooking;raw weight"));
+/// Words that say a weight is that of the dry food.
+static DRY: LazyLock<PhraseTable<()>> = LazyLock::new(|| only_phrases("dry;uncooked;dried"));
+/// Words that say a weight holds bone or shell.
+static WITH_REFUSE: LazyLock<PhraseTable<()>> = LazyLock::new(|| {
+    only_phrases(
+        "as bought;as purchased;bone-in;with bone;on the bone;with shell;in shell;in the \
+         shell;in-shell;shell-on;on the half shell;in pod;live weight",
+    )
+});
 /// Cooked starches hold less than this; the dry ones hold more.
 const COOKED_KCAL: f64 = 250.0;
-
-fn says(text: &str, list: &[&str]) -> bool {
-    let said = words(text);
-    list.iter()
-        .any(|phrase| super::phrases::place_of(&words(phrase), &said).is_some())
-}
 
 /// Turns weights that were said raw, dry or with bone into edible grams as served. A stated
 /// weight is otherwise that of the food as eaten, except where a menu (`on_menu`) states it:
@@ -149,12 +127,13 @@ pub(super) fn as_eaten(list: &mut [WeighedComponent], on_menu: bool, catalogue: 
 }
 
 fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'static Change> {
-    let text = &c.matched.line.text;
     if c.basis != Some(Basis::Weighed) {
         return None;
     }
+    let text = &c.matched.line.text;
+    let said = words(text);
     let kcal = food.per_100g(Nutrient::EnergyKcal).unwrap_or(0.0);
-    if says(text, &DRY)
+    if DRY.any(&said)
         && kcal < COOKED_KCAL
         && kcal > 0.0
         && let Some(change) = find(&SWELLING, text)
@@ -163,15 +142,15 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     }
     let unit = c.matched.line.amount.as_ref()?.weight_unit;
     let by_the_pound = on_menu && unit == Some(WeightUnit::Pound);
-    if (by_the_pound || says(text, &WITH_REFUSE))
+    if (by_the_pound || WITH_REFUSE.any(&said))
         && let Some(change) = find(&REFUSE, text)
     {
         return Some(change);
     }
     let ounces = matches!(unit, Some(WeightUnit::Ounce | WeightUnit::Pound));
-    let raw = says(text, &RAW) || (on_menu && ounces && !says(text, &COOKED));
+    let raw = RAW.any(&said) || (on_menu && ounces && !COOKED.any(&said));
     // A raw food has raw figures: its weight is the one to count.
-    let raw_food = says(food.name(), &["raw"]);
+    let raw_food = RAW.any(&words(food.name()));
     (raw && !raw_food).then(|| find(&YIELDS, text))?
 }
 
@@ -187,7 +166,7 @@ fn piece_with_bone(c: &mut WeighedComponent) {
     let line = &c.matched.line;
     let count = match &line.amount {
         Some(amount) if matches!(amount.measure, Measure::Count { .. }) => amount.number.likely,
-        None if says(&line.text, &["whole"]) => 1.0,
+        None if words(&line.text).iter().any(|w| w == "whole") => 1.0,
         _ => return,
     };
     let Some((change, piece)) = find(&REFUSE, &line.text).and_then(|c| Some((c, c.piece_g?)))
@@ -212,14 +191,12 @@ mod tests {
     #[test]
     fn every_row_reads() {
         for (table, text) in [
-            (&*YIELDS, include_str!("tables/yields.csv")),
-            (&*SWELLING, include_str!("tables/swelling.csv")),
-            (&*REFUSE, include_str!("tables/refuse.csv")),
+            (&*YIELDS, YIELD_TEXT),
+            (&*SWELLING, SWELLING_TEXT),
+            (&*REFUSE, REFUSE_TEXT),
         ] {
-            assert_eq!(
-                table.len(),
-                text.lines().skip(1).filter(|l| !l.is_empty()).count()
-            );
+            let lines = text.lines().skip(1).filter(|l| !l.is_empty());
+            assert_eq!(table.rows().len(), lines.count());
         }
     }
 

@@ -57,7 +57,7 @@ pub fn fill(
     if open.is_empty() {
         return;
     }
-    let all: Vec<Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
+    let all: Vec<&'static Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
     let mut means = match kind {
         Some(kind) => by_kind(&all, kind),
         None => by_room(&all, setting),
@@ -66,7 +66,7 @@ pub fn fill(
         pull(list, &open, &all, &mut means, kind);
     }
     for at in open {
-        let usual = &all[at];
+        let usual = all[at];
         let placed = kind.is_some() || setting == Setting::Restaurant;
         let place = if placed { 0.0 } else { ANY_PLACE };
         list[at].grams = Some(with_log_sd(means[at], usual.log_sd.hypot(place)));
@@ -79,7 +79,33 @@ pub fn fill(
     }
 }
 
-fn usual_of(c: &WeighedComponent, catalogue: &Catalogue) -> Usual {
+/// Gives what stands beside a whole dish, or on top of it, its usual amount: sides as servings
+/// of their own, everything else as a topping, unless the dish is one thing that sides are
+/// put beside.
+pub fn beside(list: &mut [WeighedComponent], kind: Option<&DishKind>, catalogue: &Catalogue) {
+    let all_sides = kind.is_some_and(DishKind::has_sides);
+    for c in list.iter_mut() {
+        if c.grams.is_some() || c.matched.food.is_none() {
+            continue;
+        }
+        let usual = usual_of(c, catalogue);
+        let side = matches!(
+            usual.role,
+            Role::Base | Role::Bread | Role::Vegetables | Role::Drink
+        );
+        let grams = if side || (all_sides && usual.role != Role::Seasoning) {
+            usual.plate_g
+        } else {
+            usual.accent_g
+        };
+        c.grams = Some(with_log_sd(grams, usual.log_sd));
+        c.basis = Some(Basis::Typical);
+        c.tie = Tie::Common;
+        c.rests_on = format!("usual amount ({})", usual.source);
+    }
+}
+
+fn usual_of(c: &WeighedComponent, catalogue: &Catalogue) -> &'static Usual {
     usual(
         &c.matched.line.food,
         c.matched.food.map(|id| catalogue.food(id)),
@@ -92,7 +118,7 @@ pub(super) fn with_log_sd(mean: f64, log_sd: f64) -> Range {
 }
 
 /// Without a kind: servings, crowded by one another.
-fn by_room(all: &[Usual], setting: Setting) -> Vec<f64> {
+fn by_room(all: &[&Usual], setting: Setting) -> Vec<f64> {
     let roomy = all
         .iter()
         .filter(|u| u.plate_g >= TAKES_ROOM_G)
@@ -112,11 +138,11 @@ fn by_room(all: &[Usual], setting: Setting) -> Vec<f64> {
             own
         }
     };
-    all.iter().map(of).collect()
+    all.iter().copied().map(of).collect()
 }
 
 /// With a kind: between a component's own usual amount and its part of the role's share.
-fn by_kind(all: &[Usual], kind: &DishKind) -> Vec<f64> {
+fn by_kind(all: &[&Usual], kind: &DishKind) -> Vec<f64> {
     let own = |u: &Usual| match kind.role(u.role) {
         Role::Base | Role::Protein | Role::Bread | Role::Cheese | Role::Sauce | Role::Drink => {
             u.plate_g
@@ -138,19 +164,20 @@ fn by_kind(all: &[Usual], kind: &DishKind) -> Vec<f64> {
         }
         let together: f64 = all
             .iter()
+            .copied()
             .filter(|o| kind.role(o.role) == kind.role(u.role))
             .map(own)
             .sum();
         (own(u) * budget * own(u) / together).sqrt()
     };
-    all.iter().map(of).collect()
+    all.iter().copied().map(of).collect()
 }
 
 /// Draws the unsized amounts so that the whole comes nearer to what the kind weighs.
 fn pull(
     list: &[WeighedComponent],
     open: &[usize],
-    all: &[Usual],
+    all: &[&Usual],
     means: &mut [f64],
     kind: &DishKind,
 ) {
@@ -240,7 +267,7 @@ pub fn settle(
     served: Range,
     catalogue: &Catalogue,
 ) -> Option<String> {
-    let all: Vec<Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
+    let all: Vec<&'static Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
     let open = |c: &WeighedComponent| match c.basis {
         Some(basis) => matches!(basis, Basis::Typical | Basis::Hidden),
         None => true,
@@ -343,11 +370,8 @@ mod tests {
     #[test]
     fn a_crowded_plate_holds_less_of_each_thing() {
         let chicken = usual("chicken", None);
-        let alone = by_room(std::slice::from_ref(&chicken), Setting::Anywhere);
-        let three = by_room(
-            &[chicken.clone(), chicken.clone(), chicken],
-            Setting::Anywhere,
-        );
+        let alone = by_room(&[chicken], Setting::Anywhere);
+        let three = by_room(&[chicken; 3], Setting::Anywhere);
         assert!((alone[0] - 113.0).abs() < 1e-9);
         assert!(three[0] < 0.75 * alone[0]);
     }

@@ -1,8 +1,9 @@
 //! How much of a food is usual when nobody says: by what it is and where it stands.
 
-use super::phrases::{Phrase, best, phrases};
+use super::phrases::{PhraseTable, rows};
 use crate::catalogue::{Food, words::words};
 use serde::Deserialize;
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// What a component does in a dish.
@@ -60,33 +61,37 @@ pub struct Usual {
     pub log_sd: f64,
     /// Where the figures come from.
     pub source: String,
-    phrases: Vec<Phrase>,
-    family: Option<String>,
 }
 
-static TABLE: LazyLock<Vec<Usual>> =
-    LazyLock::new(|| read(include_str!("tables/usual_amounts.csv")));
+const TEXT: &str = include_str!("tables/usual_amounts.csv");
+/// How a row says that it holds for a whole family.
+const FAMILY: &str = "family:";
 
-fn read(text: &str) -> Vec<Usual> {
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
-    let rows = reader.deserialize::<Row>().flatten();
-    rows.map(|row| {
-        let family = row.words.strip_prefix("family:").map(str::to_owned);
-        Usual {
+static BY_WORDS: LazyLock<PhraseTable<Usual>> = LazyLock::new(|| {
+    let list = rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(
+        list.filter(|row| !row.words.starts_with(FAMILY))
+            .map(|row| (row.words.clone(), row.into())),
+    )
+});
+
+static BY_FAMILY: LazyLock<HashMap<String, Usual>> = LazyLock::new(|| {
+    rows::<Row>(TEXT)
+        .into_iter()
+        .filter_map(|row| Some((row.words.strip_prefix(FAMILY)?.to_owned(), row.into())))
+        .collect()
+});
+
+impl From<Row> for Usual {
+    fn from(row: Row) -> Self {
+        Self {
             role: row.role,
             plate_g: row.plate_g,
             accent_g: row.accent_g,
             log_sd: row.log_sd,
             source: row.source,
-            phrases: if family.is_some() {
-                Vec::new()
-            } else {
-                phrases(&row.words)
-            },
-            family,
         }
-    })
-    .collect()
+    }
 }
 
 impl Usual {
@@ -112,51 +117,39 @@ impl Usual {
 }
 
 /// For food that nothing is known of.
-fn unknown() -> Usual {
-    Usual {
-        role: Role::Base,
-        plate_g: 85.0,
-        accent_g: 40.0,
-        log_sd: 0.6,
-        source: "common practice (3 oz)".to_owned(),
-        phrases: Vec::new(),
-        family: None,
-    }
-}
+static UNKNOWN: LazyLock<Usual> = LazyLock::new(|| Usual {
+    role: Role::Base,
+    plate_g: 85.0,
+    accent_g: 40.0,
+    log_sd: 0.6,
+    source: "common practice (3 oz)".to_owned(),
+});
 
 /// The usual amount of `food`, written as `text`: by the written words, else by the food's
 /// name, else by its family.
 #[must_use]
-pub fn usual(text: &str, food: Option<Food<'_>>) -> Usual {
-    let by_words =
-        |text: &str| best(&TABLE, |u| &u.phrases, &words(text)).map(|(u, _, _)| u.clone());
-    let by_family = |food: Food<'_>| {
-        TABLE
-            .iter()
-            .find(|u| u.family.as_deref() == Some(food.family()))
-            .cloned()
-    };
-    let whole = food.is_some_and(|f| is_dish(f.family()));
-    // A whole dish is not sized by an ingredient in its name.
-    let found = if whole {
-        food.and_then(|f| dish_usual(text, f))
-    } else {
-        by_words(text)
+pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
+    let by_words = |text: &str| BY_WORDS.longest(&words(text)).map(|hit| hit.row);
+    let found = match food {
+        // A whole dish is not sized by an ingredient in its name.
+        Some(food) if is_dish(food.family()) => dish_usual(text, food),
+        Some(food) => by_words(text).or_else(|| by_words(food.name())),
+        None => by_words(text),
     };
     found
-        .or_else(|| food.filter(|_| !whole).and_then(|f| by_words(f.name())))
-        .or_else(|| food.and_then(by_family))
-        .unwrap_or_else(unknown)
+        .or_else(|| BY_FAMILY.get(food?.family()))
+        .unwrap_or(&UNKNOWN)
 }
 
 /// A whole dish: only a phrase that ends its words sizes it (`garlic bread`, not `bread
 /// pudding`).
-fn dish_usual(text: &str, food: Food<'_>) -> Option<Usual> {
+fn dish_usual(text: &str, food: Food<'_>) -> Option<&'static Usual> {
     let ends = |text: &str| {
         let list = words(text);
-        best(&TABLE, |u| &u.phrases, &list)
-            .filter(|(_, at, length)| at + length == list.len())
-            .map(|(u, _, _)| u.clone())
+        BY_WORDS
+            .longest(&list)
+            .filter(|hit| hit.at + hit.length == list.len())
+            .map(|hit| hit.row)
     };
     ends(text).or_else(|| ends(food.name())).filter(|u| {
         matches!(
@@ -193,12 +186,9 @@ mod tests {
 
     #[test]
     fn every_row_reads_and_has_a_source() {
-        let rows = include_str!("tables/usual_amounts.csv")
-            .lines()
-            .skip(1)
-            .filter(|l| !l.is_empty());
-        assert_eq!(TABLE.len(), rows.count());
-        for u in TABLE.iter() {
+        let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
+        assert_eq!(BY_WORDS.rows().len() + BY_FAMILY.len(), lines.count());
+        for u in BY_WORDS.rows().iter().chain(BY_FAMILY.values()) {
             assert!(u.plate_g >= u.accent_g && u.accent_g > 0.0, "{u:?}");
             assert!((0.1..1.3).contains(&u.log_sd), "{u:?}");
             assert!(u.source.len() > 5, "{u:?}");

@@ -1,6 +1,6 @@
 //! Plates, bowls, tubs and scoops: how much they hold, and what a share of one weighs.
 
-use super::phrases::{Phrase, best, phrases};
+use super::phrases::{PhraseTable, rows};
 use super::shapes::{CM_PER_INCH, layer, well_area};
 use super::typical::with_log_sd;
 use super::weigh::{Basis, Weight, grams_per_ml};
@@ -51,32 +51,33 @@ pub struct VesselKind {
     pub log_sd: f64,
     /// Where the sizes come from.
     pub source: String,
-    phrases: Vec<Phrase>,
 }
 
-static TABLE: LazyLock<Vec<VesselKind>> = LazyLock::new(|| {
-    let text = include_str!("tables/vessels.csv");
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
-    reader
-        .deserialize::<Row>()
-        .flatten()
-        .map(|row| VesselKind {
+const TEXT: &str = include_str!("tables/vessels.csv");
+
+static TABLE: LazyLock<PhraseTable<VesselKind>> = LazyLock::new(|| {
+    let list = rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
+});
+
+impl From<Row> for VesselKind {
+    fn from(row: Row) -> Self {
+        Self {
+            name: row.name,
             inches: row.diameter_in,
             flat_share: row.flat_share.unwrap_or(1.0),
             millilitres: row.capacity_fl_oz.map(|oz| oz * ML_PER_FL_OZ),
             usual_fill: row.usual_fill.unwrap_or(1.0),
             log_sd: row.log_sd,
             source: row.source,
-            phrases: phrases(&row.words),
-            name: row.name,
-        })
-        .collect()
-});
+        }
+    }
+}
 
 /// The vessel that words name.
 #[must_use]
 pub fn vessel_kind(text: &str) -> Option<&'static VesselKind> {
-    best(&TABLE, |v| &v.phrases, &words(text)).map(|(v, _, _)| v)
+    TABLE.longest(&words(text)).map(|hit| hit.row)
 }
 
 /// Sizes of vessels said in words, as a factor on their volume (common practice).
@@ -244,12 +245,9 @@ mod tests {
 
     #[test]
     fn every_row_reads() {
-        let rows = include_str!("tables/vessels.csv")
-            .lines()
-            .skip(1)
-            .filter(|l| !l.is_empty());
-        assert_eq!(TABLE.len(), rows.count());
-        for v in TABLE.iter() {
+        let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
+        assert_eq!(TABLE.rows().len(), lines.count());
+        for v in TABLE.rows() {
             assert!(
                 v.inches.is_some() != v.millilitres.is_some(),
                 "{} is flat or hollow",

@@ -1,10 +1,12 @@
 //! Grams of a component from what was said, with a range.
 
 use super::measure::{by_count, by_volume, unstated};
+use super::phrases::rows;
 use crate::catalogue::{Food, words};
 use crate::quantity::Range;
 use crate::reading::{Amount, Measure, VolumeUnit};
 use serde::Serialize;
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// How an amount is known, narrowest first.
@@ -140,15 +142,16 @@ pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Opt
 }
 
 /// Grams per millilitre by family, for foods without a volume measure of their own.
-static FAMILY_DENSITIES: LazyLock<Vec<(String, f64, String)>> = LazyLock::new(|| {
-    csv::Reader::from_reader(include_str!("tables/family_densities.csv").as_bytes())
-        .records()
-        .flatten()
-        .filter_map(|r| Some((r[0].to_owned(), r[1].parse().ok()?, r[2].to_owned())))
+static FAMILY_DENSITIES: LazyLock<HashMap<String, (f64, String)>> = LazyLock::new(|| {
+    rows::<(String, f64, String)>(include_str!("tables/family_densities.csv"))
+        .into_iter()
+        .map(|(family, density, source)| {
+            let told = format!("{density} g/ml for {family} ({source})");
+            (family, (density, told))
+        })
         .collect()
 });
 
 fn family_density(family: &str) -> Option<(f64, String)> {
-    let (_, density, source) = FAMILY_DENSITIES.iter().find(|(f, _, _)| f == family)?;
-    Some((*density, format!("{density} g/ml for {family} ({source})")))
+    FAMILY_DENSITIES.get(family).cloned()
 }

@@ -1,0 +1,100 @@
+//! What a menu line takes away, doubles or makes light.
+
+use super::{Draft, Role, WeighedComponent, is_dish, words};
+use crate::reading::PartKind;
+
+/// What `extra` and `light` do to an amount (common practice).
+const EXTRA: f64 = 1.5;
+const LIGHT: f64 = 0.5;
+
+impl Draft<'_> {
+    /// Whether `text` means this component: by its words, or by what it does in the dish.
+    pub(super) fn meant(&self, c: &WeighedComponent, text: &str) -> bool {
+        let said = words(text);
+        let own = words(&c.matched.line.food);
+        !said.is_empty()
+            && (said.iter().all(|w| own.contains(w))
+                || role_meant(&said).is_some_and(|role| role == self.role_of(c)))
+    }
+
+    /// As [`Self::meant`], for a food that is only a name yet.
+    pub(super) fn is_meant(&self, food: &str, text: &str) -> bool {
+        let said = words(text);
+        let own = words(food);
+        !said.is_empty()
+            && (said.iter().all(|w| own.contains(w))
+                || role_meant(&said).is_some_and(|role| role == self.role(food)))
+    }
+
+    /// Takes components out; says whether there was one.
+    pub(super) fn take_out(&mut self, text: &str) -> bool {
+        let before = self.main.len() + self.sides.len();
+        let keep = |draft: &Self, list: &[WeighedComponent]| -> Vec<WeighedComponent> {
+            list.iter()
+                .filter(|c| !draft.meant(c, text))
+                .cloned()
+                .collect()
+        };
+        let (main, sides) = (keep(self, &self.main), keep(self, &self.sides));
+        (self.main, self.sides) = (main, sides);
+        before > self.main.len() + self.sides.len()
+    }
+
+    pub(super) fn remove(&mut self, text: &str) {
+        if self.take_out(text) {
+            return;
+        }
+        let whole = self.main.iter().filter_map(|c| c.matched.food);
+        let families = whole.map(|id| self.context.catalogue.food(id).family());
+        self.notes.push(if families.into_iter().any(is_dish) {
+            format!("`{text}` cannot be taken out of a dish known only as a whole: what it holds of it is counted")
+        } else {
+            format!("nothing counted is `{text}`: leaving it out changes nothing")
+        });
+    }
+
+    /// Takes out the usual side: fries or chips.
+    pub(super) fn remove_starch(&mut self) {
+        let starch = |c: &WeighedComponent| {
+            let own = words(&c.matched.line.food);
+            own.iter().any(|w| matches!(w.as_str(), "fry" | "chip"))
+        };
+        self.main.retain(|c| !starch(c));
+        self.sides.retain(|c| !starch(c));
+    }
+
+    pub(super) fn change_amount(&mut self, text: &str, what: &PartKind) {
+        let (factor, word) = match what {
+            PartKind::Doubled => (2.0, "double"),
+            PartKind::Extra => (EXTRA, "extra"),
+            PartKind::Light => (LIGHT, "light"),
+            _ => return,
+        };
+        let hit: Vec<usize> = (0..self.main.len())
+            .filter(|at| self.meant(&self.main[*at], text))
+            .collect();
+        if hit.is_empty() {
+            self.notes.push(format!(
+                "`{word} {text}` changes nothing that is known of the dish"
+            ));
+        }
+        for at in hit {
+            let c = &mut self.main[at];
+            c.grams = c.grams.map(|g| g.times(factor));
+            c.rests_on = format!("{}; {word}: x {factor}", c.rests_on);
+        }
+    }
+}
+
+/// The role that words such as `meat` and `bun` mean.
+fn role_meant(said: &[String]) -> Option<Role> {
+    match said.last()?.as_str() {
+        "meat" | "protein" => Some(Role::Protein),
+        "cheese" if said.len() == 1 => Some(Role::Cheese),
+        "dressing" if said.len() == 1 => Some(Role::Dressing),
+        "sauce" if said.len() == 1 => Some(Role::Sauce),
+        "veggie" | "vegetable" => Some(Role::Vegetables),
+        "bread" | "bun" => Some(Role::Bread),
+        _ => None,
+    }
+}

@@ -1,0 +1,195 @@
+//! A menu line becomes a dish: a whole dish or a kind of dish, what the line names, what it
+//! adds and takes away, and what comes beside it.
+
+mod changes;
+mod parts;
+mod whole;
+mod wording;
+
+pub use whole::soften;
+
+use super::component::{MatchedComponent, WeighedComponent, match_dish};
+use super::kinds::{DishKind, kind_of};
+use super::plan::{Estimated, Request, finish, said};
+use super::typical::{Setting, beside, fill};
+use super::usual::{Role, is_dish, usual};
+use super::weigh::Basis;
+use crate::catalogue::{Catalogue, Context, FoodId, words::words};
+use crate::reading::{
+    ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
+};
+use wording::{is_for_children, size_of_serving, without_childrens_words};
+
+/// Finds a dish of the library by name.
+pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
+
+/// Where menu lines are understood.
+#[derive(Clone, Copy)]
+pub struct MenuContext<'m> {
+    /// The foods.
+    pub catalogue: &'m Catalogue,
+    /// The library.
+    pub known: Known<'m>,
+    /// Cups and spoons.
+    pub units: UnitSystem,
+    /// British senses of words.
+    pub british: bool,
+}
+
+/// The dish as far as it is worked out.
+struct Draft<'m> {
+    context: MenuContext<'m>,
+    main: Vec<WeighedComponent>,
+    sides: Vec<WeighedComponent>,
+    kind: Option<&'static DishKind>,
+    /// Whether the main dish was found as a whole, so that what the line names besides comes
+    /// on top of it.
+    whole: bool,
+    notes: Vec<String>,
+}
+
+/// Estimates a menu line.
+///
+/// A pure function: the tables it reads are built once, at the first call. `served` is what
+/// the whole weighs or fills, if that is known.
+#[must_use]
+pub fn estimate_line(
+    line: &MenuLine,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    let mut draft = Draft {
+        context,
+        main: Vec::new(),
+        sides: Vec::new(),
+        kind: None,
+        whole: false,
+        notes: Vec::new(),
+    };
+    let plain = without_childrens_words(line);
+    let parts = draft.begin(plain.as_ref().unwrap_or(line));
+    for part in &parts {
+        draft.part(&part.text, &part.what);
+    }
+    draft.size(line);
+    // What changes an amount needs the amount first.
+    for part in &parts {
+        draft.change_amount(&part.text, &part.what);
+    }
+    let Draft {
+        main,
+        sides,
+        kind,
+        notes,
+        ..
+    } = draft;
+    let dish = Dish {
+        name: Some(line.text.clone()),
+        kind: kind.map(|k| k.name.clone()),
+        served,
+        components: main.into_iter().chain(sides).collect(),
+        ..Dish::default()
+    };
+    let mut estimated = finish(dish, request, context.catalogue);
+    estimated.notes.splice(0..0, notes);
+    estimated
+}
+
+impl Draft<'_> {
+    /// Gives the main dish the amounts that nobody said, in the size that the line says.
+    fn size(&mut self, line: &MenuLine) {
+        let catalogue = self.context.catalogue;
+        if self.whole {
+            beside(&mut self.main, self.kind, catalogue);
+        } else {
+            fill(&mut self.main, self.kind, Setting::Restaurant, catalogue);
+        }
+        let known = self.kind.is_some_and(|k| is_for_children(&k.name));
+        let Some((factor, told)) = size_of_serving(line).filter(|_| !known) else {
+            return;
+        };
+        let typical = |c: &&mut WeighedComponent| c.basis == Some(Basis::Typical);
+        for c in self.main.iter_mut().filter(typical) {
+            c.grams = c.grams.map(|g| g.times(factor));
+            c.rests_on = format!("{}; {told}", c.rests_on);
+        }
+    }
+
+    /// Words as a component, amount and all.
+    fn read(&self, text: &str) -> Option<ComponentLine> {
+        parse_component(text, Place::new("menu line", 1, 1), self.context.units).ok()
+    }
+
+    /// As [`Self::read`], with a note when the words can not be read.
+    fn read_or_note(&mut self, text: &str) -> Option<ComponentLine> {
+        let line = self.read(text);
+        if line.is_none() {
+            self.notes
+                .push(format!("`{text}` could not be read and is left out"));
+        }
+        line
+    }
+
+    /// What words alone mean.
+    fn plainly(&self) -> Context {
+        Context {
+            words: Vec::new(),
+            british: self.context.british,
+        }
+    }
+
+    fn role(&self, text: &str) -> Role {
+        let found = self.context.catalogue.find(text, &self.plainly(), 1).food;
+        usual(text, found.map(|id| self.context.catalogue.food(id))).role
+    }
+
+    fn role_of(&self, c: &WeighedComponent) -> Role {
+        let food = c.matched.food.map(|id| self.context.catalogue.food(id));
+        usual(&c.matched.line.food, food).role
+    }
+
+    /// Matches and weighs components of this line.
+    fn weighed(&self, components: Vec<ComponentLine>) -> Vec<WeighedComponent> {
+        let dish = Dish {
+            name: self.kind.map(|k| k.name.clone()),
+            components,
+            ..Dish::default()
+        };
+        let catalogue = self.context.catalogue;
+        let matched = match_dish(dish, catalogue, self.context.british);
+        let matched = matched.map(|c| as_restaurants_make_it(c, catalogue));
+        said(matched, true, catalogue).components
+    }
+}
+
+/// A restaurant's own version of a food where the catalogue has one: `lasagna with meat,
+/// restaurant` for `lasagna with meat`.
+fn restaurants_own(food: FoodId, others: &[FoodId], catalogue: &Catalogue) -> Option<FoodId> {
+    let name = words(catalogue.food(food).name());
+    others.iter().copied().find(|id| {
+        let mut other = words(catalogue.food(*id).name());
+        let before = other.len();
+        other.retain(|w| !matches!(w.as_str(), "restaurant" | "style"));
+        other.len() < before && other == name
+    })
+}
+
+fn as_restaurants_make_it(c: MatchedComponent, catalogue: &Catalogue) -> MatchedComponent {
+    let own = c
+        .food
+        .and_then(|food| restaurants_own(food, &c.alternatives, catalogue));
+    match (own, c.food) {
+        (Some(own), Some(plain)) => MatchedComponent {
+            food: Some(own),
+            alternatives: c
+                .alternatives
+                .iter()
+                .map(|id| if *id == own { plain } else { *id })
+                .collect(),
+            why: format!("{}; as restaurants make it", c.why),
+            ..c
+        },
+        _ => c,
+    }
+}

@@ -1,0 +1,203 @@
+//! What a menu line names, and what a kind of dish holds without naming it.
+
+use super::wording::{head_kind, without_fillers};
+use super::{Draft, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words};
+use crate::reading::PartKind;
+
+impl Draft<'_> {
+    /// The kind's usual components, and what the line names.
+    pub(super) fn by_kind(&mut self, line: &MenuLine, parts: &[&MenuPart]) {
+        let hit = head_kind(line);
+        let (implied, rest) = match &hit {
+            Some(hit) if !hit.kind.implied.is_empty() => {
+                (hit.kind.implied.clone(), hit.rest.join(" "))
+            }
+            _ => (Vec::new(), line.head.clone()),
+        };
+        let mut written: Vec<String> = Vec::new();
+        let rest = without_fillers(&rest);
+        if !rest.is_empty() {
+            written.push(rest);
+        }
+        let named: Vec<String> = parts
+            .iter()
+            .filter(|p| matches!(p.what, PartKind::Named | PartKind::Under | PartKind::Added))
+            .map(|p| match p.what {
+                PartKind::Under => self.under(&p.text),
+                _ => p.text.clone(),
+            })
+            .collect();
+        for food in implied {
+            let covered = written
+                .iter()
+                .map(String::as_str)
+                .chain(named.iter().map(String::as_str))
+                .enumerate();
+            if covered
+                .into_iter()
+                .any(|(at, said)| self.stands_for(said, &food, at < written.len()))
+            {
+                continue;
+            }
+            let name = hit.as_ref().map_or("", |h| h.kind.name.as_str());
+            self.push_main(&food, Some(name));
+        }
+        for text in written {
+            self.push_main(&text, None);
+        }
+    }
+
+    /// Whether what is said takes the place of an implied food.
+    fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
+        let (a, b) = (words(said), words(implied));
+        if a.iter().any(|w| b.contains(w) && !says_little(w)) {
+            return true;
+        }
+        let (said, implied) = (self.role(said), self.role(implied));
+        said == implied
+            && (matches!(
+                said,
+                Role::Base | Role::Bread | Role::Dressing | Role::Leaves
+            ) || (in_head && said == Role::Protein))
+    }
+
+    /// Adds a component to the dish; `implied_by` names the kind when nobody wrote it.
+    fn push_main(&mut self, text: &str, implied_by: Option<&str>) {
+        let Some(mut line) = self.read_or_note(text) else {
+            return;
+        };
+        if let Some(kind) = implied_by {
+            line.text = format!("{text}, implied by `{kind}`");
+            line.note = Some("inferred".to_owned());
+        }
+        let list = self.weighed(vec![line]);
+        self.main.extend(list);
+    }
+
+    fn push_side(&mut self, text: &str) {
+        let Some(line) = self.read_or_note(text) else {
+            return;
+        };
+        let mut list = self.weighed(vec![line]);
+        fill(&mut list, None, Setting::Restaurant, self.context.catalogue);
+        self.sides.extend(list);
+    }
+
+    /// Puts a part of the line where it belongs. Of a choice (`fries or salad`) the first.
+    pub(super) fn part(&mut self, text: &str, what: &PartKind) {
+        let (text, other) = match text.split_once(" or ") {
+            Some((first, other)) => (first.trim(), Some(other.trim())),
+            None => (text, None),
+        };
+        if let Some(other) = other {
+            self.notes
+                .push(format!("`{text}` is counted, not `{other}`"));
+        }
+        match what {
+            PartKind::Named | PartKind::Added => self.named(text, *what == PartKind::Added),
+            PartKind::Under => {
+                let text = self.under(text);
+                self.named(&text, false);
+            }
+            // A dressing or a sauce beside the dish is still the dish's own.
+            PartKind::Side
+                if matches!(
+                    self.role(text),
+                    Role::Dressing | Role::Sauce | Role::Seasoning
+                ) =>
+            {
+                self.named(text, false);
+            }
+            PartKind::Side => self.push_side(text),
+            PartKind::Removed => self.remove(text),
+            PartKind::InsteadOf(old) => {
+                match old {
+                    Some(old) => {
+                        self.take_out(old);
+                    }
+                    None => self.remove_starch(),
+                }
+                self.push_side(text);
+            }
+            PartKind::Doubled | PartKind::Extra | PartKind::Light => {
+                if !self.main.iter().any(|c| self.meant(c, text)) && *what != PartKind::Light {
+                    self.named(text, true);
+                }
+            }
+        }
+    }
+
+    /// `on rye` is rye bread.
+    fn under(&self, text: &str) -> String {
+        let bread = self.kind.is_some_and(|k| k.share(Role::Bread) > 0.2);
+        if bread && self.role(text) != Role::Bread {
+            format!("{text} bread")
+        } else {
+            text.to_owned()
+        }
+    }
+
+    /// A component that the line names; not again when the dish holds it already.
+    pub(super) fn named(&mut self, text: &str, again: bool) {
+        let said = words(text);
+        let held = |c: &WeighedComponent| {
+            let mut all = words(&c.matched.line.food);
+            if let Some(id) = c.matched.food {
+                all.extend(words(self.context.catalogue.food(id).name()));
+            }
+            // A whole dish holds what its name names: `beef taco` holds ground beef.
+            let whole = c
+                .matched
+                .food
+                .is_some_and(|id| is_dish(self.context.catalogue.food(id).family()));
+            if whole {
+                said.iter().any(|w| all.contains(w))
+            } else {
+                said.iter().all(|w| all.contains(w))
+            }
+        };
+        if !again && (self.main.iter().any(held) || self.is_milk_of_a_drink(text)) {
+            return;
+        }
+        if self.role(text) == Role::Dressing {
+            let dressed: Vec<bool> = self
+                .main
+                .iter()
+                .map(|c| self.role_of(c) == Role::Dressing)
+                .collect();
+            let mut at = dressed.iter();
+            self.main.retain(|_| at.next() != Some(&true));
+        }
+        self.push_main(text, None);
+    }
+
+    /// `latte with whole milk`: the drink holds its milk already.
+    fn is_milk_of_a_drink(&self, text: &str) -> bool {
+        let catalogue = self.context.catalogue;
+        let drink = self.whole
+            && self.main.iter().all(|c| {
+                let food = c.matched.food.map(|id| catalogue.food(id));
+                food.is_some_and(|f| matches!(f.family(), "coffee and tea" | "milk drink"))
+            });
+        drink && words(text).iter().any(|w| w == "milk")
+    }
+}
+
+/// Words that many foods share, so that sharing one means nothing.
+fn says_little(word: &str) -> bool {
+    matches!(
+        word,
+        "cooked"
+            | "salad"
+            | "and"
+            | "cheese"
+            | "sauce"
+            | "red"
+            | "green"
+            | "white"
+            | "fresh"
+            | "roasted"
+            | "grilled"
+            | "fried"
+    )
+}

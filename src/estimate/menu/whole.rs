@@ -1,0 +1,267 @@
+//! The main dish of a menu line: a dish of the library, a whole dish of the catalogue, a
+//! counted head, or a kind of dish.
+
+use super::super::combine::Tie;
+use super::super::component::weigh_dish;
+use super::super::kinds::KindHit;
+use super::super::typical::with_log_sd;
+use super::wording::{head_kind, only_menu_words};
+use super::{
+    Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
+    WeighedComponent, is_dish, kind_of, match_dish, restaurants_own, usual, words,
+};
+use crate::catalogue::{Certainty, Food};
+use crate::reading::PartKind;
+
+/// How much a component differs when another kitchen serves the dish than the one whose
+/// amounts are known (log scale). Half of it is common to all components, so that whole
+/// plates differ by about 0.28, as the weight of one dish does across restaurants (median
+/// coefficient of variation 26 % over USDA SR28 group 3600).
+const OTHER_KITCHEN: f64 = 0.38;
+/// A guess at a whole dish is taken only for a name this short; a longer line is better
+/// built from what it names.
+const FEW_WORDS: usize = 4;
+/// Candidates looked at when a whole dish is looked up.
+const CANDIDATES: usize = 4;
+
+impl Draft<'_> {
+    /// Takes the main dish; returns the parts of the line that it does not hold.
+    pub(super) fn begin<'l>(&mut self, line: &'l MenuLine) -> Vec<&'l MenuPart> {
+        let parts: Vec<&MenuPart> = line
+            .parts
+            .iter()
+            .filter(|p| !only_menu_words(&p.text))
+            .collect();
+        let within = parts
+            .iter()
+            .take_while(|p| matches!(p.what, PartKind::Named | PartKind::Under))
+            .count();
+        self.kind = head_kind(line).map(|hit| hit.kind);
+        if self.read(&line.head).is_some_and(|l| l.amount.is_some()) {
+            if self.counted(&line.head) {
+                return parts;
+            }
+        } else if let Some(left) = self.take_from_library(line, &parts, within) {
+            return left;
+        } else if let Some(used) = self.take_from_catalogue(line, &parts, within) {
+            return parts[used..].to_vec();
+        }
+        self.by_kind(line, &parts);
+        parts
+    }
+
+    /// A dish of the library: by the whole of the line, by its head and what the parts name
+    /// last (`chicken tikka masala with pilau rice` is the one with rice), by its head.
+    fn take_from_library<'l>(
+        &mut self,
+        line: &'l MenuLine,
+        parts: &[&'l MenuPart],
+        within: usize,
+    ) -> Option<Vec<&'l MenuPart>> {
+        let known = self.context.known;
+        if !line.main.is_empty()
+            && let Some(dish) = known(&line.main)
+        {
+            self.take_library_dish(dish);
+            return Some(parts[within..].to_vec());
+        }
+        for (at, part) in parts.iter().enumerate() {
+            let taken = matches!(
+                part.what,
+                PartKind::Named | PartKind::Under | PartKind::Side
+            );
+            let last = part.text.split_whitespace().next_back();
+            if let Some(last) = last.filter(|_| taken)
+                && let Some(dish) = known(&format!("{} with {last}", line.head))
+            {
+                self.take_library_dish(dish);
+                let mut left = parts.to_vec();
+                left.remove(at);
+                return Some(left);
+            }
+        }
+        let dish = known(&line.head).filter(|_| !line.head.is_empty())?;
+        self.take_library_dish(dish);
+        Some(parts.to_vec())
+    }
+
+    /// A whole dish of the catalogue, by all that belongs to the main dish or by the head
+    /// alone; the surer of the two. Returns how many parts it holds.
+    fn take_from_catalogue(
+        &mut self,
+        line: &MenuLine,
+        parts: &[&MenuPart],
+        within: usize,
+    ) -> Option<usize> {
+        // What changes a part of the dish needs to know that part.
+        if parts.iter().any(|part| self.changes_what_is_implied(part)) {
+            return None;
+        }
+        let all = self
+            .whole_food(&line.main, &parts[..within], true)
+            .map(|(id, certainty)| (id, certainty, line.main.as_str(), within));
+        let head = self
+            .whole_food(&line.head, &[], within == 0)
+            .map(|(id, certainty)| (id, certainty, line.head.as_str(), 0));
+        let (id, certainty, name, used) = match (all, head) {
+            (Some(all), Some(head)) if head.1 > all.1 => head,
+            (all, head) => all.or(head)?,
+        };
+        let component = self.whole_component(name, id, certainty)?;
+        self.main.push(component);
+        self.whole = true;
+        Some(used)
+    }
+
+    /// Whether a part takes away or resizes something that the kind holds unsaid.
+    fn changes_what_is_implied(&self, part: &MenuPart) -> bool {
+        let change = matches!(
+            part.what,
+            PartKind::Removed | PartKind::Doubled | PartKind::Extra | PartKind::Light
+        );
+        let implied = self.kind.map_or(&[][..], |kind| &kind.implied);
+        change && implied.iter().any(|food| self.is_meant(food, &part.text))
+    }
+
+    fn whole_component(
+        &mut self,
+        name: &str,
+        id: FoodId,
+        certainty: Certainty,
+    ) -> Option<WeighedComponent> {
+        let line = self.read(name)?;
+        self.kind = self.whole_kind(name);
+        let food = self.context.catalogue.food(id);
+        let (grams, rests_on) = if let Some(kind) = self.kind {
+            (
+                with_log_sd(kind.served_g, kind.log_sd),
+                format!("served weight of {} ({})", kind.name, kind.source),
+            )
+        } else {
+            let usual = usual(name, Some(food));
+            (
+                with_log_sd(usual.plate_g, usual.log_sd),
+                format!("usual serving ({})", usual.source),
+            )
+        };
+        Some(WeighedComponent {
+            matched: MatchedComponent {
+                line,
+                food: Some(id),
+                certainty,
+                alternatives: Vec::new(),
+                why: format!("the whole dish is `{}`", food.name()),
+            },
+            grams: Some(grams),
+            basis: Some(Basis::Typical),
+            rests_on,
+            tie: Tie::Common,
+        })
+    }
+
+    /// The kind of a whole dish: one whose own name holds a `with` or an `and` (`spaghetti
+    /// with meat sauce`), else the one that the head of the line says.
+    fn whole_kind(&self, name: &str) -> Option<&'static DishKind> {
+        let hit = kind_of(name);
+        hit.as_ref()
+            .filter(|hit| hit.joined)
+            .map(|hit| hit.kind)
+            .or(self.kind)
+            .or_else(|| hit.map(|hit: KindHit| hit.kind))
+    }
+
+    /// The catalogue's dish that `name` as a whole means, if it holds all `parts`.
+    fn whole_food(
+        &self,
+        name: &str,
+        parts: &[&MenuPart],
+        sure: bool,
+    ) -> Option<(FoodId, Certainty)> {
+        if name.is_empty() {
+            return None;
+        }
+        let catalogue = self.context.catalogue;
+        let found = catalogue.find(name, &self.plainly(), CANDIDATES);
+        let food = catalogue.food(found.food?);
+        if !parts.iter().all(|part| names(food, &part.text)) {
+            return None;
+        }
+        let kind = self.whole_kind(name);
+        // A kind that says what it is made of is better built from its parts than guessed.
+        let bare = kind.is_none_or(|kind| kind.implied.is_empty());
+        // `Caesar salad, no dressing` is not what a menu calls a Caesar salad.
+        let lacks = !bare
+            && words(food.name())
+                .iter()
+                .any(|w| w == "no" || w == "without");
+        let dish = is_dish(food.family()) && !lacks;
+        let single = kind.is_some() && bare;
+        // A food that is less than sure must at least be the same kind of dish.
+        let same = kind_of(food.name()).is_some_and(|hit| kind == Some(hit.kind));
+        let accept = match found.certainty {
+            Certainty::Sure => dish || single,
+            Certainty::Likely => same && ((dish && sure) || single),
+            Certainty::Guess => dish && same && sure && words(name).len() <= FEW_WORDS,
+            Certainty::None => false,
+        };
+        let others: Vec<FoodId> = found.alternatives.iter().map(|(id, _)| *id).collect();
+        let own = restaurants_own(food.id(), &others, catalogue);
+        accept.then(|| (own.unwrap_or(food.id()), found.certainty))
+    }
+
+    /// `3 tacos`, `8 oz ribeye`, `10 wings`: the head has an amount that its food can carry.
+    fn counted(&mut self, head: &str) -> bool {
+        let Some(line) = self.read(head) else {
+            return false;
+        };
+        let list = self.weighed(vec![line]);
+        let sized = list.iter().all(|c| c.grams.is_some());
+        if sized {
+            let catalogue = self.context.catalogue;
+            self.whole = list.iter().all(|c| {
+                let food = c.matched.food.map(|id| catalogue.food(id));
+                food.is_some_and(|food| is_dish(food.family()))
+            });
+            self.main.extend(list);
+        }
+        sized
+    }
+
+    fn take_library_dish(&mut self, dish: Dish<ComponentLine>) {
+        let name = dish.name.clone().unwrap_or_default();
+        if let Some(kind) = dish
+            .kind
+            .as_deref()
+            .and_then(super::super::kinds::kind_named)
+        {
+            self.kind = Some(kind);
+        }
+        self.whole = true;
+        self.notes
+            .push(format!("amounts start from the library's `{name}`"));
+        let matched = match_dish(dish, self.context.catalogue, self.context.british);
+        let mut list = weigh_dish(matched, self.context.catalogue).components;
+        soften(&mut list, &name);
+        self.main.extend(list);
+    }
+}
+
+/// Whether a food's names hold any word of a part, so that the part is in the food.
+fn names(food: Food<'_>, part: &str) -> bool {
+    let all: Vec<String> = std::iter::once(food.name())
+        .chain(food.aliases())
+        .flat_map(words)
+        .collect();
+    words(part).iter().any(|w| all.contains(w))
+}
+
+/// Amounts of a dish that another kitchen serves: known in kind, not in measure.
+pub fn soften(list: &mut [WeighedComponent], name: &str) {
+    for c in list {
+        let Some(grams) = c.grams else { continue };
+        c.grams = Some(with_log_sd(grams.likely, OTHER_KITCHEN));
+        c.basis = Some(Basis::Typical);
+        c.tie = Tie::Common;
+        c.rests_on = format!("as in the library's `{name}`");
+    }
+}
