@@ -17,7 +17,7 @@ fn page(text: &str, catalogue: &Catalogue, day: Day<'_>) -> Option<Handout> {
     let audit = audit(&dish, catalogue, day);
     let room = Room::of_day(day, 1.0 / 3.0, "this meal", Hold::Usual);
     let sized = right_size(&dish, catalogue, &room).ok();
-    let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day"));
+    let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[]));
     let plated = Plated {
         dish: &dish,
         audit: &audit,

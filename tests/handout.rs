@@ -136,6 +136,42 @@ fn what_cannot_be_made_is_told_with_a_way_out() {
 }
 
 #[test]
+fn the_right_sized_plate_is_for_the_meal_asked_for() {
+    let captions = |form: &[&str]| {
+        let mut command = trencher();
+        command
+            .args(["handout", "fish-and-chips", "-o", "-"])
+            .args(form);
+        let out = command.assert().code(0);
+        let text = String::from_utf8(out.get_output().stdout.clone()).unwrap();
+        let page = Html::parse_document(&text);
+        let caption = Selector::parse("figcaption").unwrap();
+        let found = page.select(&caption);
+        found
+            .map(|e| e.text().collect::<String>())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(captions(&[])[1], "Right-sized for a third of the day");
+    assert_eq!(
+        captions(&["--share", "50%"])[1],
+        "Right-sized for 50 % of the day"
+    );
+    assert!(captions(&["--meal", "lunch"])[1].starts_with("Right-sized for lunch, "));
+    trencher()
+        .args([
+            "handout",
+            "fish-and-chips",
+            "-o",
+            "-",
+            "--meal",
+            "elevenses",
+        ])
+        .assert()
+        .code(2)
+        .stderr(contains("no meal"));
+}
+
+#[test]
 fn hostile_words_in_a_dish_stay_words() {
     let folder = tempfile::tempdir().unwrap();
     let dish = folder.path().join("odd.toml");

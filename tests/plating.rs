@@ -27,7 +27,7 @@ fn handouts() -> Vec<Handout> {
         let dish = weigh_dish(match_dish(dish, &catalogue, false), &catalogue);
         let audit = audit(&dish, &catalogue, day);
         let sized = right_size(&dish, &catalogue, &room).ok();
-        let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day"));
+        let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[]));
         let plated = Plated {
             dish: &dish,
             audit: &audit,

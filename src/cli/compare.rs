@@ -2,7 +2,7 @@
 
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::plate::plates;
-use super::plated::{Prepared, day_words, personal};
+use super::plated::{MealArgs, Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note, print};
 use crate::catalogue::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
@@ -35,12 +35,15 @@ pub struct CompareArgs {
     /// Which dishes
     #[command(flatten)]
     pub dish: DishArgs,
-    /// Beside the first dish its right-sized plate, for a third of the day
+    /// Beside the first dish its right-sized plate
     #[arg(long)]
     pub fit: bool,
     /// Beside the dishes what the day allows
     #[arg(long = "day")]
     pub beside_day: bool,
+    /// Which meal
+    #[command(flatten)]
+    pub meal: MealArgs,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
@@ -54,13 +57,14 @@ pub struct CompareArgs {
 
 pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     let whose = input::day(&args.day)?;
+    let meal = args.meal.meal(&whose)?;
     let catalogue = Catalogue::embedded()?;
     let plates = plates(&args.dish, args.units, &catalogue)?;
     sides(args, plates.len())?;
     let own = personal(&whose, args.day.energy.is_some());
     let prepared: Vec<Prepared> = plates
         .into_iter()
-        .map(|plate| Prepared::new(plate, &whose, own, &catalogue))
+        .map(|plate| Prepared::new(plate, &whose, own, &meal, &catalogue))
         .collect();
     let day = day_words(&whose);
     let plated: Vec<Plated<'_>> = prepared.iter().map(|p| p.plated(&day, &whose)).collect();

@@ -14,7 +14,7 @@ use crate::people::guard::floor_kcal;
 use clap::Args;
 
 /// The meal when none is said: one of three.
-const USUAL_SHARE: f64 = 1.0 / 3.0;
+pub(super) const USUAL_SHARE: f64 = 1.0 / 3.0;
 
 /// `--energy` below this is a plate's, not a day's, kcal.
 const DAY_FROM_KCAL: f64 = 1000.0;
@@ -49,7 +49,7 @@ pub struct FitArgs {
 }
 
 /// `1/3`, `0.3` or `30%`, above 0 and at most 1.
-fn share(text: &str) -> Result<f64, String> {
+pub(super) fn share(text: &str) -> Result<f64, String> {
     let form = || "write a part of the day such as `1/3`, `0.3` or `30%`".to_owned();
     let number = |text: &str| text.trim().parse::<f64>().map_err(|_| form());
     let value = match (text.split_once('/'), text.strip_suffix('%')) {
@@ -139,7 +139,7 @@ fn room(
 }
 
 /// The planned share of a meal: the diner's plan, or three meals and a snack.
-fn meal_share(name: &str, whose: &Whose) -> Result<f64, Failure> {
+pub(super) fn meal_share(name: &str, whose: &Whose) -> Result<f64, Failure> {
     let usual = MealShares::default();
     let plan = whose.diner.as_ref().map_or(&usual, |diner| &diner.meals);
     plan.share_of(name).ok_or_else(|| {

@@ -3,7 +3,7 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::out_file::write_whole;
 use super::plate::plates;
-use super::plated::{Prepared, day_words, personal};
+use super::plated::{MealArgs, Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
 use crate::catalogue::Catalogue;
 use crate::library::Library;
@@ -78,6 +78,9 @@ pub struct HandoutArgs {
     /// The diner it is for: the same as --diner
     #[arg(long = "for", value_name = "NAME", conflicts_with_all = ["diner", "energy"])]
     pub for_diner: Option<String>,
+    /// Which meal
+    #[command(flatten)]
+    pub meal: MealArgs,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
@@ -95,6 +98,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
         ));
     }
     let whose = input::day(&day_args(args))?;
+    let meal = args.meal.meal(&whose)?;
     let catalogue = Catalogue::embedded()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;
     let day = day_words(&whose);
@@ -102,7 +106,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let mut complete = true;
     let mut handouts = Vec::new();
     for plate in plates {
-        let prepared = Prepared::new(plate, &whose, own, &catalogue);
+        let prepared = Prepared::new(plate, &whose, own, &meal, &catalogue);
         complete &= prepared.is_complete();
         handouts.push(handout(prepared.plated(&day, &whose), &catalogue));
     }

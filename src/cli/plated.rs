@@ -1,16 +1,52 @@
 //! From a weighed plate to what pages are made of: its audit and its right-sized plate.
 
+use super::Failure;
+use super::fit::{USUAL_SHARE, meal_share, share};
 use super::plate::Plate;
 use super::whose::Whose;
 use crate::catalogue::Catalogue;
-use crate::fit::{Hold, Room, right_size};
+use crate::fit::{Hold, Room, requests, right_size};
 use crate::groups::{Audit, audit};
 use crate::pages::number;
 use crate::pages::plating::{Fitted, Plated};
+use clap::Args;
 
-/// What the right-sized plate may take: one of three meals.
-const MEAL_SHARE: f64 = 1.0 / 3.0;
-const MEAL_WORDS: &str = "a third of the day";
+/// The meal that a plate is right-sized for.
+#[derive(Debug, Clone, Args)]
+pub struct MealArgs {
+    /// Right-size for this meal's planned share of the day [without any: a third of the day]
+    #[arg(long, value_name = "NAME", conflicts_with = "share")]
+    meal: Option<String>,
+    /// Right-size for this share of the day, such as 1/3 or 30%
+    #[arg(long, value_name = "SHARE", value_parser = share)]
+    share: Option<f64>,
+}
+
+/// A meal as a share of the day.
+pub(super) struct Meal {
+    share: f64,
+    words: String,
+}
+
+impl MealArgs {
+    /// The share, and the words for it: `a third of the day`, `lunch, 35 % of the day`.
+    pub(super) fn meal(&self, whose: &Whose) -> Result<Meal, Failure> {
+        let share = match &self.meal {
+            Some(name) => meal_share(name, whose)?,
+            None => self.share.unwrap_or(USUAL_SHARE),
+        };
+        let part = if (share - USUAL_SHARE).abs() < 1e-6 {
+            "a third of the day".to_owned()
+        } else {
+            format!("{} of the day", number::share(share))
+        };
+        let named = self.meal.as_ref().map(|name| name.trim().to_lowercase());
+        Ok(Meal {
+            share,
+            words: named.map_or(part.clone(), |name| format!("{name}, {part}")),
+        })
+    }
+}
 
 /// A plate with its figures.
 pub(super) struct Prepared {
@@ -26,10 +62,11 @@ impl Prepared {
         plate: Plate,
         whose: &Whose,
         personal: &[String],
+        meal: &Meal,
         catalogue: &Catalogue,
     ) -> Self {
         let audit = audit(&plate.dish, catalogue, whose.day());
-        let room = Room::of_day(whose.day(), MEAL_SHARE, "this meal", Hold::Usual);
+        let room = Room::of_day(whose.day(), meal.share, "this meal", Hold::Usual);
         let sized = right_size(&plate.dish, catalogue, &room);
         let unfit = sized.as_ref().err();
         let unfit = unfit.map(|e| format!("No right-sized plate: {e}."));
@@ -37,7 +74,12 @@ impl Prepared {
         let assumed = plate.notes.iter().filter(|n| !n.starts_with("ask "));
         Self {
             notes: assumed.chain(personal).cloned().chain(unfit).collect(),
-            fitted: sized.ok().map(|s| Fitted::of(&s, &plate.dish, MEAL_WORDS)),
+            fitted: sized.ok().map(|sized| {
+                let parts = sized.parts(&plate.dish);
+                let asks = requests(&plate.dish, catalogue, &room, &parts);
+                let asks = asks.map(|r| r.asks).unwrap_or_default();
+                Fitted::of(&sized, &plate.dish, &meal.words, &asks)
+            }),
             audit,
             plate,
         }

@@ -30,6 +30,9 @@ use vessel::Holds;
 const DEPTHS_SOURCE: &str = "Drawing: areas are estimated volumes over usual depths of each \
     sort of food; depths and vessels nobody stated are common practice";
 
+/// Questions about this very dish; the last one is about what it has much of.
+const OWN_QUESTIONS: usize = 2;
+
 /// A dish with everything a page about it is made from.
 #[derive(Debug, Clone, Copy)]
 pub struct Plated<'a> {
@@ -80,7 +83,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
         portioning: plated
             .fitted
             .map_or_else(Vec::new, |f| f.portioning.clone()),
-        questions: kitchen_questions(&amounts),
+        questions: questions(plated, &amounts),
         fitted_for: plated.fitted.map(|f| f.room.clone()),
         not_drawn: food::not_drawn(&seen),
         cautions: cautions(plated),
@@ -124,6 +127,21 @@ fn seen(
             Some(seen)
         })
         .collect()
+}
+
+/// Questions that fit this dish, then those that fit what it has much of.
+fn questions(plated: Plated<'_>, amounts: &[AmountRow]) -> [String; 3] {
+    let own = plated
+        .fitted
+        .iter()
+        .flat_map(|f| f.questions.iter().cloned());
+    let mut asked = kitchen_questions(amounts);
+    let usual = asked.clone();
+    let all = own.take(OWN_QUESTIONS).chain(usual);
+    for (slot, question) in asked.iter_mut().zip(all) {
+        *slot = question;
+    }
+    asked
 }
 
 fn patches(seen: &[Seen]) -> Vec<Patch> {

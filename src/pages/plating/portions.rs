@@ -2,7 +2,7 @@
 
 use super::words::{fractions, short_name};
 use crate::estimate::WeighedComponent;
-use crate::fit::{Portion, Remark, RightSized};
+use crate::fit::{Ask, AskWhat, Portion, Remark, RightSized};
 use crate::pages::handout::{Eat, Portioning};
 use crate::reading::Dish;
 
@@ -19,14 +19,16 @@ pub struct Fitted {
     pub portioning: Vec<Portioning>,
     /// What the plate may take, to be read after `for`: `a meal of a third of the day`.
     pub room: String,
+    /// Questions for the kitchen that fit this dish, most helpful first.
+    pub questions: Vec<String>,
     /// What the figures do not say by themselves, a sentence each.
     pub remarks: Vec<String>,
 }
 
 impl Fitted {
-    /// From a right-sized dish; `room` says what it may take.
+    /// From a right-sized dish; `room` says what it may take, `asks` what the kitchen can do.
     #[must_use]
-    pub fn of(sized: &RightSized, dish: &Dish<WeighedComponent>, room: &str) -> Self {
+    pub fn of(sized: &RightSized, dish: &Dish<WeighedComponent>, room: &str, asks: &[Ask]) -> Self {
         let items = sized.fitting.items.iter();
         let portions = items.zip(&sized.plate.portions);
         Self {
@@ -35,6 +37,7 @@ impl Fitted {
                 .map(|(item, portion)| portioning(portion, &item.unit.say(item.served_grams)))
                 .collect(),
             room: room.to_owned(),
+            questions: one_each(asks).map(question).collect(),
             remarks: sized
                 .plate
                 .remarks
@@ -74,4 +77,25 @@ fn sentence(remark: &impl ToString) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).chain(['.']).collect()
     })
+}
+
+/// The first request about each food.
+fn one_each(asks: &[Ask]) -> impl Iterator<Item = &Ask> {
+    let first = |at: usize| !asks[..at].iter().any(|a| a.item == asks[at].item);
+    (0..asks.len())
+        .filter(move |at| first(*at))
+        .map(|at| &asks[at])
+}
+
+fn question(ask: &Ask) -> String {
+    let item = short_name(&ask.item);
+    match &ask.what {
+        AskWhat::OnTheSide => format!("Could the {item} come on the side?"),
+        AskWhat::Half => format!("Could I have half the {item}?"),
+        AskWhat::LeaveOut => format!("Could the {item} be left off?"),
+        AskWhat::Swap { with, amount } => {
+            let amount = fractions(amount);
+            format!("Could I have {with} ({amount}) in place of the {item}?")
+        }
+    }
 }
