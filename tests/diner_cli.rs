@@ -548,6 +548,35 @@ fn eaten_shares_fluid_and_undo() {
     }
 }
 
+/// As `fit` would serve it: within the meal, its smaller amounts in the log.
+#[test]
+fn what_fits_the_meal_is_logged_by_weight() {
+    let folder = with_ana();
+    let home = folder.path();
+    let eat = ["day", "eat", "pad thai with shrimp", "--format", "json"];
+    let fitted = json(home, &[&eat[..], &["--fit"]].concat());
+    let entry = &fitted[0]["entry"];
+    assert_eq!(entry["dish"], "Pad thai with shrimp, right-sized");
+    let energy = |page: &serde_json::Value| {
+        page[0]["entry"]["limits"]["energy"]["amount"]["likely"]
+            .as_f64()
+            .unwrap()
+    };
+    assert!(
+        (200.0..=680.0).contains(&energy(&fitted)),
+        "{}",
+        energy(&fitted)
+    );
+    // Nothing of lunch is left for another.
+    let again = refused(home, &["day", "eat", "pad thai with shrimp", "--fit"]);
+    assert!(again.contains("nothing was logged"), "{again}");
+    let whole = json(home, &[&eat[..], &["--meal", "dinner"]].concat());
+    assert!(energy(&whole) > 1.2 * energy(&fitted));
+    refused(home, &["day", "eat", "cobb salad", "beef pho", "--fit"]);
+    let page = json(home, &["day", "show", "--format", "json"]);
+    assert_eq!(page["entries"].as_array().unwrap().len(), 2);
+}
+
 /// What cannot be counted is listed, and the exit code says so; nothing at all is refused.
 #[test]
 fn what_is_not_counted_is_said() {

@@ -2,11 +2,12 @@
 
 use super::arguments::{DayArgs, DishArgs, Format, Units};
 use super::plate::{Plate, plates};
-use super::today::{Standing, standing_on};
+use super::today::{Standing, room_of, standing_on};
 use super::whose::Whose;
 use super::{Failure, Outcome, log, print, warn, whose};
 use crate::catalogue::Catalogue;
 use crate::daylog::{DayTotal, Eaten, Entry, Export, Moment, Record, Store, allowances, parse_at};
+use crate::fit::{Room, right_size};
 use crate::groups::audit;
 use crate::library::read_text;
 use crate::pages::day_page::{DayPage, dish as in_words, logged};
@@ -80,6 +81,9 @@ pub struct EatArgs {
     /// How much of it, such as 1/2, 40% or 2 for two servings
     #[arg(long, default_value = "1", value_parser = share)]
     share: f64,
+    /// As much of it as fits the meal and what is left of the day, as `fit` would serve it
+    #[arg(long, conflicts_with = "share")]
+    fit: bool,
     /// When, such as 12:30, "yesterday 19:00" or "2 hours ago" [without it: now]
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
@@ -161,15 +165,25 @@ fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
     let meal = meal_of(&diner, args.meal.as_deref(), &at)?;
     let whose = whose::of_diner(diner, &DayArgs::default())?;
     let catalogue = Catalogue::embedded()?;
-    let mut entries = Vec::new();
-    let mut complete = true;
-    for plate in plates(&args.dish, args.units, &catalogue)? {
-        complete &= plate.complete;
-        let entry = entry_of(&plate, &whose, &catalogue, args.share, &at, meal.clone())?;
-        complete &= entry.uncounted.is_empty();
-        entries.push(entry);
-    }
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
+    let mut all = plates(&args.dish, args.units, &catalogue)?;
+    let complete = all.iter().all(|plate| plate.complete);
+    if args.fit {
+        let [plate] = all.as_mut_slice() else {
+            return Err(Failure::Request(
+                "--fit takes one dish: what is left changes with each\n  = log them one by one"
+                    .to_owned(),
+            ));
+        };
+        let standing = standing_on(&store, &whose, at.date())?;
+        let diner = whose.diner.as_ref();
+        let meal = meal.as_deref().and_then(|m| diner?.meals.named(m));
+        let room = room_of(meal, &standing, &whose);
+        right_sized(plate, &catalogue, &room)?;
+    }
+    let entry = |plate| entry_of(plate, &whose, &catalogue, args.share, &at, meal.clone());
+    let entries = all.iter().map(entry).collect::<Result<Vec<_>, _>>()?;
+    let complete = complete && entries.iter().all(|entry| entry.uncounted.is_empty());
     let records = store.eat_all(name, &entries)?;
     print(&acknowledged(&store, &whose, records, args.format)?)?;
     Ok(if complete {
@@ -177,6 +191,23 @@ fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
     } else {
         Outcome::Partly
     })
+}
+
+/// Takes from a plate what does not fit, and says so in its name.
+fn right_sized(plate: &mut Plate, catalogue: &Catalogue, room: &Room) -> Result<(), Failure> {
+    let sized = right_size(&plate.dish, catalogue, room).map_err(|e| {
+        Failure::Request(format!(
+            "{e}\n  = nothing was logged; log all of it without --fit"
+        ))
+    })?;
+    let mut eaten = sized.eaten(&plate.dish);
+    let whole = |part: &Option<f64>| part.is_none_or(|part| part > 0.999);
+    let less = !sized.parts(&plate.dish).iter().all(whole);
+    if let Some(name) = eaten.name.as_mut().filter(|_| less) {
+        name.push_str(", right-sized");
+    }
+    plate.dish = eaten;
+    Ok(())
 }
 
 /// The meal asked for, which must be planned; or the usual one at that hour.

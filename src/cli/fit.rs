@@ -2,12 +2,12 @@
 
 use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
+use super::today::standing_on;
 use super::whose::Whose;
 use super::{Failure, Outcome, input, log, print};
 use crate::catalogue::Catalogue;
-use crate::daylog::DayTotal;
 use crate::fit::{Eaten, Hold, Room, Unfit, plate_for, requests, right_size};
-use crate::groups::{Group, Limit, audit};
+use crate::groups::audit;
 use crate::pages::fitted::{self, Against, Answer, Fitted};
 use crate::people::MealShares;
 use crate::people::guard::floor_kcal;
@@ -157,20 +157,8 @@ fn eaten_today(whose: &Whose) -> Result<Eaten, Failure> {
         return Ok(Eaten::default());
     };
     let (store, _) = log::diner_of(Some(&diner.name))?;
-    let date = log::today(diner)?;
-    let records = store.day(&diner.name, date)?;
-    let total = DayTotal::of(date, records.iter().map(|record| &record.entry));
-    let groups = total.groups.iter();
-    let limits = total.limits.iter();
-    Ok(Eaten {
-        energy_kcal: total.energy().map_or(0.0, |t| t.amount.likely),
-        groups: groups
-            .filter_map(|(key, t)| Some((Group::from_words(key)?, t.amount.likely)))
-            .collect(),
-        limits: limits
-            .filter_map(|(key, t)| Some((Limit::from_words(key)?, t.amount.likely)))
-            .collect(),
-    })
+    let standing = standing_on(&store, whose, log::today(diner)?)?;
+    Ok(standing.total.eaten())
 }
 
 /// All that one run needs for each dish.

@@ -20,6 +20,13 @@ pub(super) struct Standing {
 }
 
 impl Standing {
+    /// The sum of what was logged for a meal.
+    fn of_meal(&self, name: &str) -> DayTotal {
+        let entries = self.records.iter().map(|record| &record.entry);
+        let of_meal = entries.filter(|entry| entry.meal.as_deref() == Some(name));
+        DayTotal::of(self.total.date, of_meal)
+    }
+
     /// A day of somebody no figure is given to.
     pub(super) fn without_figures(
         store: &Store,
@@ -77,30 +84,32 @@ pub(super) fn now_for_page(
     }))
 }
 
-/// What a meal may still hold: its share of the day less what was logged for it, and no more
-/// than is left of the day.
 fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
-    let logged = day.records.iter().map(|record| &record.entry);
-    let logged = logged.filter(|entry| entry.meal.as_deref() == Some(&meal.name));
-    let of_meal = DayTotal::of(day.total.date, logged);
-    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, Hold::Usual);
-    let eaten = of_meal.eaten();
-    room.energy_kcal -= eaten.energy_kcal;
-    for most in &mut room.most {
-        most.most = (most.most - eaten.amount(most.what, whose.pulses)).max(0.0);
+    page::MealStanding {
+        name: meal.name.clone(),
+        share: meal.share,
+        entries: day.of_meal(&meal.name).entries,
+        room: room_of(Some(meal), day, whose),
     }
+}
+
+/// What a dish may still hold: a meal's share of the day less what was logged for it, and no
+/// more than is left of the day; without a meal just that.
+pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Room {
     let left = Room::left(
         whose.day(),
         &day.total.eaten(),
         "what is left of today",
         Hold::Usual,
     );
-    page::MealStanding {
-        name: meal.name.clone(),
-        share: meal.share,
-        entries: of_meal.entries,
-        room: room.within(&left),
+    let Some(meal) = meal else { return left };
+    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, Hold::Usual);
+    let eaten = day.of_meal(&meal.name).eaten();
+    room.energy_kcal -= eaten.energy_kcal;
+    for most in &mut room.most {
+        most.most = (most.most - eaten.amount(most.what, whose.pulses)).max(0.0);
     }
+    room.within(&left)
 }
 
 /// The error for a meal nobody planned.
