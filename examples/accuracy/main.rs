@@ -9,6 +9,7 @@ mod names;
 mod plates;
 mod report;
 mod restaurant;
+mod rewordings;
 
 use std::path::PathBuf;
 use trencher::catalogue::Catalogue;

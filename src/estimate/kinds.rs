@@ -119,6 +119,12 @@ impl DishKind {
         self.share(Role::Protein) >= 0.75
     }
 
+    /// Whether one role makes up nearly all of it, so that a plain food can be all of it.
+    #[must_use]
+    pub fn is_one_thing(&self) -> bool {
+        self.shares.iter().any(|(_, share)| *share >= 0.75)
+    }
+
     /// Whether it is a salad of leaves.
     #[must_use]
     pub fn is_salad(&self) -> bool {

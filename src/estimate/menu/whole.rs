@@ -195,7 +195,7 @@ impl Draft<'_> {
                 .iter()
                 .any(|w| w == "no" || w == "without");
         let dish = is_dish(food.family()) && !lacks;
-        let single = kind.is_some() && bare;
+        let single = bare && kind.is_some_and(DishKind::is_one_thing);
         // A food that is less than sure must at least be the same kind of dish.
         let same = kind_of(food.name()).is_some_and(|hit| kind == Some(hit.kind));
         let accept = match found.certainty {
