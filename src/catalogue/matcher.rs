@@ -132,8 +132,9 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 });
             }
             scratch.clear();
-            let best = list.iter().map(|c| c.score).fold(0.0, f32::max);
-            if best < weight::WEAK || list.len() < top {
+            // Distant names never come before those that fit.
+            let fitting = list.iter().filter(|c| c.score >= weight::DISTANT_MOST);
+            if items(fitting) < top {
                 list.extend(self.distant(query));
             }
             best_of_each(list, top)
@@ -299,6 +300,14 @@ impl<'m, 'b> Matcher<'m, 'b> {
             _ => Certainty::None,
         }
     }
+}
+
+/// How many items candidates stand for.
+fn items<'c>(list: impl Iterator<Item = &'c Candidate>) -> usize {
+    let mut items: Vec<u32> = list.map(|c| c.item).collect();
+    items.sort_unstable();
+    items.dedup();
+    items.len()
 }
 
 /// Best first, one candidate for each item; equals stand in the order of the table.

@@ -82,8 +82,6 @@ pub(super) mod weight {
     pub const OTHER_WORDS: f32 = 0.04;
     /// Words that the query means, against those that it is written in.
     pub const MEANT: f32 = 0.9;
-    /// Best score below which distant names are looked at.
-    pub const WEAK: f32 = 0.45;
     /// Score of a distant name that is another kind of the same sort.
     pub const DISTANT_KIND: f32 = 0.08;
     /// What is left of that where their sorts are one step apart.
@@ -92,6 +90,8 @@ pub(super) mod weight {
     pub const FITS: f32 = 0.22;
     /// Score of a distant name in the very same words.
     pub const DISTANT_WORDS: f32 = 0.12;
+    /// Most that a distant name scores.
+    pub const DISTANT_MOST: f32 = DISTANT_KIND + DISTANT_WORDS;
     /// Most that a name scores that is not the query word for word.
     pub const INEXACT: f32 = 0.995;
     /// A name that means the same, word for word.
