@@ -38,6 +38,10 @@ fn levels(item: &Item) -> Vec<f64> {
         .map(|k| f64::from(k) * step)
         .take_while(|part| *part < 1.0 - 1e-6)
         .collect();
+    // Less than half a step is not left over.
+    if all.len() > 1 && 1.0 - all[all.len() - 1] < step / 2.0 {
+        all.pop();
+    }
     all.push(1.0);
     all
 }

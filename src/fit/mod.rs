@@ -4,8 +4,8 @@
 //! # The programme
 //!
 //! Every component has a few amounts that a person can serve: whole multiples of its
-//! kitchen unit ([`KitchenUnit`]), from nothing up to what was served, and "all of it",
-//! which nobody has to measure. One amount of each is chosen so that
+//! kitchen unit ([`KitchenUnit`]), from nothing up to what was served less half a unit's step,
+//! and "all of it", which nobody has to measure. One amount of each is chosen so that
 //!
 //! * the energy and every firm cap ([`Cap::firm`]: food groups, saturated fat, added
 //!   sugars) is kept, and

@@ -15,7 +15,7 @@ pub(super) const SLACK: f64 = 1e-6;
 pub(super) struct Choice {
     /// Grams of one step.
     pub step: f64,
-    /// Whole steps that fit into what was served.
+    /// Whole steps that leave nothing, or half a step or more, of what was served.
     pub steps: usize,
     /// Grams that "all of it" adds to the whole steps; 0 when nothing.
     pub rest: f64,
@@ -179,8 +179,13 @@ pub(super) fn choices(items: &[Item], rows: &[&Row]) -> Vec<Choice> {
         while item.served_grams / step > MOST_STEPS as f64 {
             step *= 2.0;
         }
-        let steps = (item.served_grams / step + SLACK).floor();
-        let rest = item.served_grams - step * steps;
+        let mut steps = (item.served_grams / step + SLACK).floor();
+        let mut rest = item.served_grams - step * steps;
+        // Nobody boxes a crumb: what is left is at least half a step, or nothing.
+        if steps >= 1.0 && rest > item.served_grams * SLACK && rest < step / 2.0 {
+            steps -= 1.0;
+            rest += step;
+        }
         let mut choice = Choice {
             step,
             steps: steps as usize,
