@@ -1,0 +1,63 @@
+//! USDA's own descriptions of the catalogue's foods, matched to our names: which food each
+//! description means is known by its code. Descriptions that are one of our names word for
+//! word are left out: they say nothing.
+
+use super::tally::Tally;
+use anyhow::{Context as _, Result};
+use std::collections::{HashMap, HashSet};
+use std::path::Path;
+use trencher::catalogue::words::words;
+use trencher::catalogue::{Catalogue, Context, Equivalent, Food, Nutrient};
+
+/// The tally for the very food, and the one that also takes a food alike on the plate.
+pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<(Tally, Tally)> {
+    let foods: HashMap<&str, Food<'_>> = catalogue.foods().map(|f| (f.code(), f)).collect();
+    let mut known: HashSet<String> = HashSet::new();
+    for food in catalogue.foods() {
+        for name in std::iter::once(food.name()).chain(food.aliases()) {
+            known.insert(words(name).join(" "));
+        }
+    }
+    let mut reader = csv::Reader::from_path(file)?;
+    let headers = reader.headers()?.clone();
+    let column = |name: &str| headers.iter().position(|h| h == name);
+    let code = column(code).with_context(|| format!("no column `{code}`"))?;
+    let texts: Vec<usize> = ["description", "also"]
+        .into_iter()
+        .filter_map(column)
+        .collect();
+    let (mut strict, mut alike) = (Tally::default(), Tally::default());
+    for record in reader.records() {
+        let record = record?;
+        let Some(food) = foods.get(record.get(code).unwrap_or_default()) else {
+            continue;
+        };
+        for text in texts.iter().filter_map(|at| record.get(*at)) {
+            for description in text.split(';').map(str::trim) {
+                if description.is_empty() || known.contains(&words(description).join(" ")) {
+                    continue;
+                }
+                let found = catalogue.find(description, &Context::default(), 2);
+                let first = found.food.map(|id| catalogue.food(id));
+                let same = first.is_some_and(|f| f.code() == food.code());
+                strict.add(found.certainty, same);
+                let like = first.is_some_and(|f| same || is_alike(&f, food));
+                alike.add(found.certainty, like);
+            }
+        }
+    }
+    Ok((strict, alike))
+}
+
+/// Energy and every food-group equivalent of 100 g within a tenth, or nearly nothing apart:
+/// whoever counts portions could not tell them.
+fn is_alike(a: &Food<'_>, b: &Food<'_>) -> bool {
+    let near = |a: f64, b: f64, least: f64| (a - b).abs() <= (0.1 * a.max(b)).max(least);
+    let energy = |f: &Food<'_>| f.per_100g(Nutrient::EnergyKcal);
+    energy(a)
+        .zip(energy(b))
+        .is_some_and(|(a, b)| near(a, b, 10.0))
+        && Equivalent::ALL
+            .iter()
+            .all(|e| near(a.equivalent_per_100g(*e), b.equivalent_per_100g(*e), 0.1))
+}
