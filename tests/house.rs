@@ -109,6 +109,19 @@ fn the_core_prints_nothing_and_opens_no_file() {
 }
 
 #[test]
+fn every_command_matches_with_the_corrections_of_its_user() {
+    for (module, path, code) in modules() {
+        if module == "cli" && !path.ends_with("corrections.rs") {
+            assert!(
+                !code.contains("Catalogue::embedded"),
+                "{}: take `corrections::catalogue()`, which holds what the user corrected",
+                path.display()
+            );
+        }
+    }
+}
+
+#[test]
 fn nothing_unfinished_is_left() {
     for (_, path, code) in modules() {
         for word in ["todo!", "unimplemented!", "dbg!", ".unwrap()"] {

@@ -1,10 +1,13 @@
 //! The catalogue as the rest of the program sees it.
 
 use super::columns::{Equivalent, Nutrient};
+use super::corrections::{Correction, Corrections};
 use super::index::Index;
 use super::knowledge::Knowledge;
 use super::matcher::{Certainty, Context, Matcher};
 use super::store::Store;
+use super::{companions, senses, words};
+use std::borrow::Cow;
 
 /// Bytes that start at a multiple of eight, so that numbers can be read in place.
 #[repr(align(8))]
@@ -39,6 +42,7 @@ pub struct Catalogue {
     store: Store<'static>,
     index: Index<'static>,
     knowledge: Knowledge<'static>,
+    corrections: Corrections,
 }
 
 /// A food found for some words.
@@ -80,7 +84,34 @@ impl Catalogue {
             store: Store::open(&FOODS.0).map_err(wrong)?,
             index: Index::open(&NAMES.0).map_err(wrong)?,
             knowledge: Knowledge::open(&KNOWLEDGE.0).map_err(wrong)?,
+            corrections: Corrections::default(),
         })
+    }
+
+    /// The same catalogue, with what a person has said that words mean.
+    #[must_use]
+    pub fn corrected_by(self, corrections: Corrections) -> Self {
+        Self {
+            corrections,
+            ..self
+        }
+    }
+
+    /// What a person has said that words mean.
+    #[must_use]
+    pub fn corrections(&self) -> &Corrections {
+        &self.corrections
+    }
+
+    /// What a person has said that `words` mean, with the food (`None` for no food at all).
+    /// A correction to a code that the catalogue does not hold corrects nothing.
+    #[must_use]
+    pub fn correction(&self, words: &str) -> Option<(&Correction, Option<FoodId>)> {
+        let correction = self.corrections.get(words)?;
+        match &correction.code {
+            None => Some((correction, None)),
+            Some(code) => Some((correction, Some(self.by_code(code)?.id()))),
+        }
     }
 
     /// How many foods.
@@ -134,13 +165,48 @@ impl Catalogue {
         Matcher::new(&self.index, &self.knowledge)
     }
 
-    /// Finds the food that `words` mean, with up to `top` foods in all.
+    /// Finds the food that `words` mean, with up to `top` foods in all. What a person has
+    /// said that they mean goes before any matching.
     #[must_use]
     pub fn find(&self, words: &str, context: &Context, top: usize) -> Found {
+        let found = self.match_words(words, context, top);
+        match self.correction(words) {
+            Some((correction, food)) => corrected(found, correction, food, top),
+            None => found,
+        }
+    }
+
+    /// The words as the catalogue writes them: British senses in American words, where they
+    /// are asked for. Names of the catalogue stand as they are.
+    #[must_use]
+    pub fn in_our_words<'w>(&self, said: &'w str, context: &Context) -> Cow<'w, str> {
+        let several = || words::words(said).len() > 1;
+        let is_name = || self.index.exact(&words::words(said).join(" ")).is_some();
+        if !context.british || several() && is_name() {
+            return Cow::Borrowed(said);
+        }
+        senses::american(said)
+    }
+
+    fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
+        let said = self.in_our_words(said, context);
+        if let Some(exact) = companions::with_those_around(&words::words(&said), &context.words) {
+            let found = self.match_words(exact, &Context::default(), top);
+            return Found {
+                // What stands around is a hint, not a statement.
+                certainty: found.certainty.min(Certainty::Likely),
+                why: format!("read as `{exact}` for what is around; {}", found.why),
+                ..found
+            };
+        }
         let matcher = self.matcher();
-        let query = matcher.query(words);
+        let query = matcher.query(&said);
         let list = matcher.find(&query, context, top.max(2));
         let certainty = matcher.certainty(&query, &list);
+        let read_as = match &said {
+            Cow::Borrowed(_) => String::new(),
+            Cow::Owned(said) => format!("read as `{said}`; "),
+        };
         let first = list.first().filter(|_| certainty != Certainty::None);
         Found {
             food: first.map(|c| FoodId(c.item)),
@@ -154,9 +220,26 @@ impl Catalogue {
             score: list.first().map_or(0.0, |c| c.score),
             why: list
                 .first()
-                .map(|c| matcher.why(&query, c))
+                .map(|c| read_as + &matcher.why(&query, c))
                 .unwrap_or_default(),
         }
+    }
+}
+
+/// Puts a correction before what matching found; the rest stays as alternatives.
+fn corrected(found: Found, correction: &Correction, food: Option<FoodId>, top: usize) -> Found {
+    let matched = found.food.map(|id| (id, found.score));
+    let others = matched.into_iter().chain(found.alternatives);
+    let room = top.saturating_sub(usize::from(food.is_some()));
+    Found {
+        food,
+        certainty: food.map_or(Certainty::None, |_| Certainty::Sure),
+        alternatives: others
+            .filter(|(id, _)| Some(*id) != food)
+            .take(room)
+            .collect(),
+        score: food.map_or(0.0, |_| 1.0),
+        why: correction.why(),
     }
 }
 

@@ -13,13 +13,17 @@ pub mod tables;
 pub mod target;
 pub mod words;
 
+mod companions;
+mod corrections;
 mod food;
 mod query;
 mod scoring;
 mod scratch;
+mod senses;
 mod why;
 
 pub use columns::{Equivalent, Nutrient};
+pub use corrections::{Correction, Corrections, CorrectionsError, RowFault};
 pub use food::{CATALOGUE_VERSION, Catalogue, CatalogueError, Food, FoodId, Found, Measure};
 pub use matcher::{Certainty, Context};
 pub use target::Targets;

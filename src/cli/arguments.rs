@@ -140,6 +140,9 @@ pub struct AuditArgs {
     /// Which dishes
     #[command(flatten)]
     pub dish: DishArgs,
+    /// Ask which food is meant wherever that is not sure
+    #[arg(long)]
+    pub interactive: bool,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
@@ -201,12 +204,18 @@ pub enum FoodCommand {
         /// How many candidates
         #[arg(long, default_value_t = 5)]
         top: usize,
+        /// Take the words for this food from now on: its name, its code, or `none`
+        #[arg(long, value_name = "FOOD")]
+        correct: Option<String>,
         /// Shared options
         #[command(flatten)]
         common: Common,
     },
     /// Match the names of a CSV file to a food table
     Match(MatchArgs),
+    /// What you have said that words mean
+    #[command(subcommand)]
+    Corrections(super::corrections::CorrectionsCommand),
     /// All figures of a food
     Show {
         /// Name, words or USDA code

@@ -1,8 +1,7 @@
 //! `trencher audit`.
 
 use super::arguments::{AuditArgs, Format};
-use super::plate::plates;
-use super::{Failure, Outcome, input, print, today};
+use super::{Failure, Outcome, ask, corrections, input, plate, print, today};
 use crate::catalogue::Catalogue;
 use crate::groups::{Audit, audit};
 use crate::pages::today::Today;
@@ -12,12 +11,16 @@ use std::io::IsTerminal;
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     let whose = input::day(&args.day)?;
     let standing = today::now_for_page(&whose, args.meal.as_deref())?;
-    let catalogue = Catalogue::embedded()?;
+    let mut catalogue = corrections::catalogue()?;
+    let plates = if args.interactive {
+        let read = plate::read(&args.dish, args.common.units)?;
+        catalogue = ask::settle(&args.dish, args.common.units, &read, catalogue)?;
+        plate::weighed(read, &args.dish, args.common.units, &catalogue)?
+    } else {
+        plate::plates(&args.dish, args.common.units, &catalogue)?
+    };
     let mut outcome = Outcome::Done;
-    for (at, plate) in plates(&args.dish, args.common.units, &catalogue)?
-        .into_iter()
-        .enumerate()
-    {
+    for (at, plate) in plates.into_iter().enumerate() {
         if at > 0 && args.common.format == Format::Text {
             print("\n")?;
         }

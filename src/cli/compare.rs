@@ -58,7 +58,7 @@ pub struct CompareArgs {
 pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     let whose = input::day(&args.day)?;
     let meal = args.meal.meal(&whose)?;
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let plates = plates(&args.dish, args.units, &catalogue)?;
     sides(args, plates.len())?;
     let own = personal(&whose, args.day.energy.is_some());

@@ -164,7 +164,7 @@ fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
     };
     let meal = meal_of(&diner, args.meal.as_deref(), &at)?;
     let whose = whose::of_diner(diner, &DayArgs::default())?;
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
     let mut all = plates(&args.dish, args.units, &catalogue)?;
     let complete = all.iter().all(|plate| plate.complete);

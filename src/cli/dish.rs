@@ -85,7 +85,7 @@ fn show(name: &str, folder: Option<&Path>) -> Result<Outcome, Failure> {
 /// Holds dish files against the catalogue: every food sure or likely, every amount known,
 /// components within 5 % of the served weight.
 fn check(paths: &[PathBuf]) -> Result<Outcome, Failure> {
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let mut files = Vec::new();
     for path in paths {
         if path.is_dir() {

@@ -67,7 +67,7 @@ pub(super) fn share(text: &str) -> Result<f64, String> {
 pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
     let (whose, plate_kcal) = whose(args)?;
     let (room, share) = room(args, &whose, plate_kcal)?;
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let mut outcome = Outcome::Done;
     let all = plates(&args.dish, args.common.units, &catalogue)?;
     for (at, plate) in all.into_iter().enumerate() {

@@ -1,7 +1,7 @@
 //! `trencher food ...`.
 
 use super::arguments::{Common, FoodCommand, Format, Units};
-use super::{Failure, Outcome, print};
+use super::{Failure, Outcome, corrections, note, print};
 use crate::catalogue::{Catalogue, Certainty, Context, Equivalent, Food, FoodId, Nutrient};
 use crate::estimate::weigh;
 use crate::groups::{Group, Per100Kcal, equivalent, nrf9_3};
@@ -14,11 +14,22 @@ use tabled::settings::object::Columns;
 use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 
 pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = corrections::catalogue()?;
     match command {
-        FoodCommand::Find { words, top, common } => {
-            find(&catalogue, &words.join(" "), top, &common)
+        FoodCommand::Find {
+            words,
+            top,
+            correct,
+            common,
+        } => {
+            let words = words.join(" ");
+            let catalogue = match correct {
+                Some(food) => correct_to(catalogue, &words, &food, &common)?,
+                None => catalogue,
+            };
+            find(&catalogue, &words, top, &common)
         }
+        FoodCommand::Corrections(command) => corrections::run(&command),
         FoodCommand::Match(args) => super::food_match::run(&args, &catalogue),
         FoodCommand::Show { food, common } => show(&catalogue, &food, &common),
         FoodCommand::Rank { group, top, common } => rank(&catalogue, &group, top, &common),
@@ -30,8 +41,35 @@ pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
     }
 }
 
+/// Keeps what the person says that `words` mean, and answers with it from now on.
+fn correct_to(
+    catalogue: Catalogue,
+    words: &str,
+    food: &str,
+    common: &Common,
+) -> Result<Catalogue, Failure> {
+    if crate::catalogue::words::words(words).is_empty() {
+        return Err(Failure::Request(format!(
+            "`{words}` holds no word to correct"
+        )));
+    }
+    let meant = match food.trim() {
+        "none" => None,
+        food => Some(one(&catalogue, food, common)?),
+    };
+    let made = corrections::correction(words, meant, corrections::today()?);
+    corrections::keep(std::slice::from_ref(&made))?;
+    note(&format!(
+        "`{words}` is taken for `{}` from now on; take that back with `trencher food corrections remove {words}`",
+        made.food
+    ));
+    let mut all = catalogue.corrections().clone();
+    all.add(made);
+    Ok(catalogue.corrected_by(all))
+}
+
 /// A table of text in the asked format: one shared order of columns for all formats.
-fn rows(
+pub(super) fn rows(
     header: &[&str],
     rows: &[Vec<String>],
     widths: &[usize],

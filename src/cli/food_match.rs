@@ -17,11 +17,15 @@ pub(super) fn run(args: &MatchArgs, catalogue: &Catalogue) -> Result<Outcome, Fa
             let targets = Targets::new(names(path, args.target_column.as_deref())?, catalogue)?;
             let index = targets.index()?;
             let matcher = Targets::matcher(&index, catalogue);
-            stream(args, queries, &matcher, &|item| targets.name(item))
+            stream(args, queries, &matcher, None, &|item| targets.name(item))
         }
-        None => stream(args, queries, &catalogue.matcher(), &|item| {
-            catalogue.food(FoodId(item)).name()
-        }),
+        None => stream(
+            args,
+            queries,
+            &catalogue.matcher(),
+            Some(catalogue),
+            &|item| catalogue.food(FoodId(item)).name(),
+        ),
     }
 }
 
@@ -106,11 +110,68 @@ fn least(sureness: Sureness) -> Certainty {
     }
 }
 
+/// A match as it is written.
+struct Written {
+    item: u32,
+    score: f32,
+    why: String,
+}
+
+/// The matches of one query, best first, and how certain the first is. What a person has
+/// said that the words mean goes before what was matched.
+fn matches(
+    text: &str,
+    args: &MatchArgs,
+    matcher: &Matcher<'_, '_>,
+    context: &Context,
+    corrected: Option<&Catalogue>,
+) -> (Vec<Written>, Certainty) {
+    let top = args.top.clamp(1, MOST);
+    // Somebody else's table may write as the query does.
+    let said = corrected.map_or(text.into(), |c| c.in_our_words(text, context));
+    let query = matcher.query(&said);
+    let list = matcher.find(&query, context, top.max(2));
+    let certainty = matcher.certainty(&query, &list);
+    let why = |c: &Candidate| {
+        if args.why {
+            matcher.why(&query, c)
+        } else {
+            String::new()
+        }
+    };
+    let mut written: Vec<Written> = list
+        .iter()
+        .map(|c| Written {
+            item: c.item,
+            score: c.score,
+            why: why(c),
+        })
+        .collect();
+    let Some((correction, food)) = corrected.and_then(|catalogue| catalogue.correction(text))
+    else {
+        written.truncate(top);
+        return (written, certainty);
+    };
+    let Some(FoodId(item)) = food else {
+        return (Vec::new(), Certainty::None);
+    };
+    written.retain(|w| w.item != item);
+    let first = Written {
+        item,
+        score: 1.0,
+        why: correction.why(),
+    };
+    written.insert(0, first);
+    written.truncate(top);
+    (written, Certainty::Sure)
+}
+
 /// Matches row by row; each row is written before the next is read.
 fn stream<'n>(
     args: &MatchArgs,
     mut queries: csv::Reader<Box<dyn Read>>,
     matcher: &Matcher<'_, '_>,
+    corrected: Option<&Catalogue>,
     name: &dyn Fn(u32) -> &'n str,
 ) -> Result<Outcome, Failure> {
     let at = column(&mut queries, &args.queries, args.column.as_deref())?;
@@ -135,26 +196,17 @@ fn stream<'n>(
         .map_err(|e| bad_row(&args.queries, &e))?
     {
         let text = record.get(at).unwrap_or_default();
-        let query = matcher.query(text);
-        let list = matcher.find(&query, &context, args.top.clamp(1, MOST).max(2));
-        let certainty = matcher.certainty(&query, &list);
-        let kept: &[Candidate] = if certainty >= least(args.min_certainty) {
-            &list
-        } else {
-            &[]
-        };
-        for (rank, found) in kept.iter().take(args.top.clamp(1, MOST)).enumerate() {
+        let (mut kept, certainty) = matches(text, args, matcher, &context, corrected);
+        if certainty < least(args.min_certainty) {
+            kept.clear();
+        }
+        for (rank, found) in kept.iter().enumerate() {
             let rank_text = (rank + 1).to_string();
             let score = format!("{:.3}", found.score);
             let word = if rank == 0 { certainty.word() } else { "" };
             let mut row = vec![text, &rank_text, name(found.item), &score, word];
-            let why = if args.why {
-                matcher.why(&query, found)
-            } else {
-                String::new()
-            };
             if args.why {
-                row.push(&why);
+                row.push(&found.why);
             }
             out.write_record(&row).map_err(failed)?;
         }

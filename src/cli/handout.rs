@@ -99,7 +99,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     }
     let whose = input::day(&day_args(args))?;
     let meal = args.meal.meal(&whose)?;
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;
     let day = day_words(&whose);
     let own = personal(&whose, args.day.energy.is_some());

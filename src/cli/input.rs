@@ -25,6 +25,7 @@ impl From<Units> for UnitSystem {
 }
 
 /// A dish as read, and whether everything in it could be read.
+#[derive(Clone)]
 pub(super) struct Read_ {
     pub dish: Dish<ComponentLine>,
     pub complete: bool,

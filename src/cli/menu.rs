@@ -27,7 +27,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);
     let filter = filter(args)?;
     let order = order(args)?;
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = super::corrections::catalogue()?;
     let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
     let name = args.file.display().to_string();
     let source = open(&args.file, args.input.map(InputForm::from))

@@ -24,6 +24,10 @@ mod standard;
 mod today;
 mod whose;
 
+// What a person says that words mean.
+mod ask;
+mod corrections;
+
 use arguments::{Arguments, Command};
 use clap::{CommandFactory, Parser};
 use std::io::Write;

@@ -27,7 +27,18 @@ pub(super) fn plates(
     units: Units,
     catalogue: &Catalogue,
 ) -> Result<Vec<Plate>, Failure> {
-    let read = read(args, units)?;
+    weighed(read(args, units)?, args, units, catalogue)
+}
+
+/// Dishes that were read, matched and weighed.
+///
+/// Fails when one means no food at all.
+pub(super) fn weighed(
+    read: Vec<Read_>,
+    args: &DishArgs,
+    units: Units,
+    catalogue: &Catalogue,
+) -> Result<Vec<Plate>, Failure> {
     if args.printed.is_some() && read.len() > 1 {
         return Err(Failure::Request(
             "--printed is the energy of one dish, and several are named\n  = ask for one dish at a time"
@@ -47,11 +58,14 @@ pub(super) fn plates(
         other_kitchen: false,
     };
     read.into_iter()
-        .map(|read| weighed(read, &request, context))
+        .map(|read| plate(read, &request, context))
         .collect()
 }
 
-fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure> {
+/// All dishes of a request as written, in its order.
+///
+/// Fails when there is none, or when one can not be read at all.
+pub(super) fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure> {
     let mut read = Vec::new();
     if !args.items.is_empty() {
         read.push(input::items(&args.items, units.into())?);
@@ -79,7 +93,7 @@ fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure> {
     Ok(read)
 }
 
-fn weighed(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Plate, Failure> {
+fn plate(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Plate, Failure> {
     let request = &Request {
         other_kitchen: read.built_in,
         ..*request

@@ -1,148 +1,16 @@
-//! Where the day log lies, and making it there so that only its owner can read it.
+//! Where the day log lies.
 
-use std::ffi::OsString;
-use std::fs;
-use std::io;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use etcetera::AppStrategy;
-use etcetera::app_strategy::{AppStrategyArgs, choose_native_strategy};
+pub use crate::library::place::{HOME_VARIABLE, PlaceError};
+use crate::library::place::{Kind, own_file};
+pub(super) use crate::library::place::{close_to_others, make_folder, sync_folder};
 
 /// Name of the file in its folder.
 pub const FILE_NAME: &str = "daylog.sqlite";
-/// The variable that names another folder.
-pub const HOME_VARIABLE: &str = "TRENCHER_HOME";
-
-/// Why there is no place for the day log.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum PlaceError {
-    /// The variable is set to something else than a full path.
-    #[error(
-        "`{HOME_VARIABLE}` is `{}`, which depends on the working folder; give a full path such as `/home/me/trencher`",
-        given.display()
-    )]
-    Relative {
-        /// As given.
-        given: PathBuf,
-    },
-    /// The platform tells no data folder.
-    #[error("this system tells no data folder; set `{HOME_VARIABLE}` to a folder for the day log")]
-    NoDataFolder,
-}
 
 /// The day log's file: in the folder `TRENCHER_HOME` names, or else in the platform's data
 /// folder. Never in the working folder: a relative `TRENCHER_HOME` is refused.
 pub fn database_path() -> Result<PathBuf, PlaceError> {
-    path_for(std::env::var_os(HOME_VARIABLE), data_folder)
-}
-
-fn path_for(
-    variable: Option<OsString>,
-    data_folder: impl FnOnce() -> Option<PathBuf>,
-) -> Result<PathBuf, PlaceError> {
-    let folder = match variable.filter(|value| !value.is_empty()) {
-        Some(value) => PathBuf::from(value),
-        None => data_folder()
-            .filter(|folder| folder.is_absolute())
-            .ok_or(PlaceError::NoDataFolder)?,
-    };
-    if folder.is_absolute() {
-        Ok(folder.join(FILE_NAME))
-    } else {
-        Err(PlaceError::Relative { given: folder })
-    }
-}
-
-fn data_folder() -> Option<PathBuf> {
-    let arguments = AppStrategyArgs {
-        top_level_domain: String::new(),
-        author: String::new(),
-        app_name: env!("CARGO_PKG_NAME").to_owned(),
-    };
-    Some(choose_native_strategy(arguments).ok()?.data_dir())
-}
-
-/// Makes the folder (0700) with its parents where it is missing; a folder that is there keeps
-/// its rights, for it may hold other things.
-pub(super) fn make_folder(folder: &Path) -> io::Result<()> {
-    if folder.is_dir() {
-        return Ok(());
-    }
-    let mut builder = fs::DirBuilder::new();
-    builder.recursive(true);
-    #[cfg(unix)]
-    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
-    builder.create(folder)
-}
-
-/// Takes others' rights from a file that was made or copied here with more than 0600.
-pub(super) fn close_to_others(file: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        let mode = fs::metadata(file)?.permissions().mode();
-        if mode & 0o077 != 0 {
-            return fs::set_permissions(file, fs::Permissions::from_mode(mode & 0o700));
-        }
-    }
-    #[cfg(not(unix))]
-    let _ = file;
-    Ok(())
-}
-
-/// Makes a new name in a folder last through a power cut.
-pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    fs::File::open(folder)?.sync_all()?;
-    #[cfg(not(unix))]
-    let _ = folder;
-    Ok(())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn with(variable: Option<&str>, data: Option<&str>) -> Result<PathBuf, PlaceError> {
-        path_for(variable.map(OsString::from), || data.map(PathBuf::from))
-    }
-
-    #[test]
-    fn the_variable_wins_and_an_empty_one_counts_as_unset() {
-        let own = with(Some("/somewhere/mine"), Some("/data/t")).unwrap();
-        assert_eq!(own, Path::new("/somewhere/mine").join(FILE_NAME));
-        for unset in [None, Some("")] {
-            let usual = with(unset, Some("/data/t")).unwrap();
-            assert_eq!(usual, Path::new("/data/t").join(FILE_NAME));
-        }
-    }
-
-    #[test]
-    fn the_working_folder_is_never_taken() {
-        for relative in [".", "logs", "../x"] {
-            let error = with(Some(relative), Some("/data/t")).unwrap_err();
-            assert!(error.to_string().contains(relative), "{error}");
-        }
-        assert_eq!(with(None, Some("data")), Err(PlaceError::NoDataFolder));
-        assert_eq!(with(None, None), Err(PlaceError::NoDataFolder));
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn a_new_folder_is_closed_and_an_old_one_left_as_it_is() {
-        use std::os::unix::fs::PermissionsExt;
-        let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
-        let root = tempfile::tempdir().unwrap();
-        let made = root.path().join("a/b");
-        make_folder(&made).unwrap();
-        assert_eq!(mode(&made), 0o700);
-        fs::set_permissions(&made, fs::Permissions::from_mode(0o755)).unwrap();
-        make_folder(&made).unwrap();
-        assert_eq!(mode(&made), 0o755);
-        let file = made.join("x");
-        fs::write(&file, "x").unwrap();
-        fs::set_permissions(&file, fs::Permissions::from_mode(0o644)).unwrap();
-        close_to_others(&file).unwrap();
-        assert_eq!(mode(&file), 0o600);
-    }
+    own_file(Kind::Data, FILE_NAME)
 }

@@ -1,5 +1,10 @@
 //! The dish library: the dishes that come with the program, and folders of dish files.
 
+mod corrections_file;
+pub mod place;
+
+pub use corrections_file::{CorrectionsFile, CorrectionsFileError};
+
 use crate::catalogue::words::words;
 use std::path::{Path, PathBuf};
 

@@ -1,0 +1,83 @@
+//! General words that what stands around them makes exact: *dressing* in a Caesar salad,
+//! *cheese* on a burger.
+
+use super::words::words;
+use std::sync::OnceLock;
+
+/// Words, what stands around them, what they mean there, and the source. The first row that
+/// fits is taken.
+const TABLE: &str = include_str!("tables/companions.csv");
+
+struct Row {
+    /// In base form, joined by spaces.
+    words: String,
+    /// Words of the dish or of its other components, in base form; all must be there.
+    around: Vec<String>,
+    means: String,
+}
+
+fn rows() -> &'static [Row] {
+    static ROWS: OnceLock<Vec<Row>> = OnceLock::new();
+    ROWS.get_or_init(|| {
+        csv::Reader::from_reader(TABLE.as_bytes())
+            .records()
+            .flatten()
+            .filter_map(|record| {
+                Some(Row {
+                    words: words(record.get(0)?).join(" "),
+                    around: words(record.get(1)?),
+                    means: record.get(2)?.to_owned(),
+                })
+            })
+            .collect()
+    })
+}
+
+/// What the words mean with those around; `None` where nothing around says more.
+///
+/// `said` and `around` are in base form. Only a general word on its own is made exact:
+/// `ranch dressing` stays what it says.
+#[must_use]
+pub fn with_those_around(said: &[String], around: &[String]) -> Option<&'static str> {
+    if around.is_empty() {
+        return None;
+    }
+    let said = said.join(" ");
+    let fits = |row: &&Row| row.words == said && row.around.iter().all(|w| around.contains(w));
+    Some(rows().iter().find(fits)?.means.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Catalogue, Certainty, Context};
+
+    fn meaning(said: &str, around: &str) -> Option<&'static str> {
+        with_those_around(&words(said), &words(around))
+    }
+
+    #[test]
+    fn only_a_general_word_beside_its_companion() {
+        assert_eq!(
+            meaning("Dressing", "chicken caesar salad"),
+            Some("Caesar dressing")
+        );
+        assert_eq!(meaning("cheese", "double burgers"), Some("American cheese"));
+        assert_eq!(meaning("bun", "grilled hot dog"), Some("hot dog bun"));
+        assert_eq!(meaning("bun", "hot tea"), None);
+        assert_eq!(meaning("dressing", ""), None);
+        assert_eq!(meaning("ranch dressing", "caesar salad"), None);
+    }
+
+    #[test]
+    fn every_meaning_is_surely_a_food() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let find = |text: &str| catalogue.find(text, &Context::default(), 1);
+        assert!(rows().len() >= 80);
+        for row in rows() {
+            let found = find(&row.means);
+            assert_eq!(found.certainty, Certainty::Sure, "{}", row.means);
+            assert!(!row.around.is_empty(), "{}", row.means);
+        }
+    }
+}

@@ -1,0 +1,177 @@
+//! The file of a person's corrections: read whole, written whole, its owner's only.
+
+use super::place::{Kind, PlaceError, close_to_others, make_folder, own_file, sync_folder};
+use crate::catalogue::{Corrections, CorrectionsError};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+const FILE_NAME: &str = "corrections.csv";
+
+/// Why the corrections cannot be read or kept. What was there before is still there.
+#[derive(Debug, thiserror::Error)]
+pub enum CorrectionsFileError {
+    /// There is no place for the file.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
+    /// The file cannot be read.
+    #[error("cannot read your corrections in `{}`: {source}", path.display())]
+    Unreadable {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// The file cannot be written.
+    #[error("cannot keep the correction in `{}`: {source}", path.display())]
+    Unwritable {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// A line of the file cannot be used.
+    #[error(
+        "your corrections in `{}`: {source}\n  = mend or take out the line, or move the file away",
+        path.display()
+    )]
+    Damaged {
+        /// The file.
+        path: PathBuf,
+        /// Which line, and what is wrong with it.
+        source: CorrectionsError,
+    },
+}
+
+/// The file of a person's corrections.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CorrectionsFile {
+    path: PathBuf,
+}
+
+impl CorrectionsFile {
+    /// The person's own: in the folder `TRENCHER_HOME` names, or in the platform's
+    /// configuration folder. It need not be there yet.
+    pub fn own() -> Result<Self, PlaceError> {
+        let path = own_file(Kind::Configuration, FILE_NAME)?;
+        Ok(Self { path })
+    }
+
+    /// A file of any name.
+    #[must_use]
+    pub fn at(path: PathBuf) -> Self {
+        Self { path }
+    }
+
+    /// Where it lies.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// The corrections in it; none where there is no file.
+    pub fn load(&self) -> Result<Corrections, CorrectionsFileError> {
+        let text = match std::fs::read_to_string(&self.path) {
+            Ok(text) => text,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                return Ok(Corrections::default());
+            }
+            Err(source) => {
+                let path = self.path.clone();
+                return Err(CorrectionsFileError::Unreadable { path, source });
+            }
+        };
+        Corrections::parse(&text).map_err(|source| CorrectionsFileError::Damaged {
+            path: self.path.clone(),
+            source,
+        })
+    }
+
+    /// Reads the file, changes what is in it, and writes it anew.
+    ///
+    /// A power cut leaves the old file or the new one. What another run has kept in between
+    /// is kept, except within the moment of writing itself.
+    pub fn change<T>(
+        &self,
+        change: impl FnOnce(&mut Corrections) -> T,
+    ) -> Result<T, CorrectionsFileError> {
+        let mut corrections = self.load()?;
+        let result = change(&mut corrections);
+        self.write(&corrections.to_text())
+            .map_err(|source| CorrectionsFileError::Unwritable {
+                path: self.path.clone(),
+                source,
+            })?;
+        Ok(result)
+    }
+
+    fn write(&self, text: &str) -> io::Result<()> {
+        // A link to a file kept elsewhere stays a link.
+        let path = std::fs::canonicalize(&self.path).unwrap_or_else(|_| self.path.clone());
+        let folder = path.parent().unwrap_or(Path::new("."));
+        make_folder(folder)?;
+        let mut draft = tempfile::Builder::new()
+            .prefix(".corrections-")
+            .tempfile_in(folder)?;
+        draft.write_all(text.as_bytes())?;
+        draft.as_file().sync_all()?;
+        close_to_others(draft.path())?;
+        draft.persist(&path).map_err(|lost| lost.error)?;
+        sync_folder(folder)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Correction;
+    use jiff::civil::date;
+
+    fn none(words: &str) -> Correction {
+        Correction::to_no_food(words, date(2026, 11, 25))
+    }
+
+    #[test]
+    fn a_missing_file_holds_none_and_is_made_with_its_folder() {
+        let root = tempfile::tempdir().unwrap();
+        let file = CorrectionsFile::at(root.path().join("a/b/corrections.csv"));
+        assert!(file.load().unwrap().list().is_empty());
+        file.change(|c| c.add(none("x"))).unwrap();
+        file.change(|c| c.add(none("y"))).unwrap();
+        assert_eq!(file.load().unwrap().list().len(), 2);
+        let beside = std::fs::read_dir(root.path().join("a/b")).unwrap().count();
+        assert_eq!(beside, 1, "a draft was left behind");
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt;
+            let mode = std::fs::metadata(file.path()).unwrap().permissions().mode();
+            assert_eq!(mode & 0o777, 0o600);
+        }
+    }
+
+    #[test]
+    fn a_damaged_file_is_named_with_its_line_and_left_alone() {
+        let root = tempfile::tempdir().unwrap();
+        let file = CorrectionsFile::at(root.path().join("corrections.csv"));
+        let text = "words,code,food,date\nchips,1,x,2026-11-25\nbisc";
+        std::fs::write(file.path(), text).unwrap();
+        let error = file.change(|c| c.add(none("x"))).unwrap_err().to_string();
+        assert!(
+            error.contains("corrections.csv") && error.contains("line 3 does not"),
+            "{error}"
+        );
+        assert_eq!(std::fs::read_to_string(file.path()).unwrap(), text);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_stays_a_link() {
+        let root = tempfile::tempdir().unwrap();
+        let kept = root.path().join("kept.csv");
+        std::fs::write(&kept, "").unwrap();
+        let file = CorrectionsFile::at(root.path().join("corrections.csv"));
+        std::os::unix::fs::symlink(&kept, file.path()).unwrap();
+        file.change(|c| c.add(none("x"))).unwrap();
+        assert!(file.path().is_symlink());
+        assert!(std::fs::read_to_string(&kept).unwrap().contains("x,,none"));
+    }
+}
