@@ -5,7 +5,6 @@ use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::out_file::write_whole;
 use super::{Failure, Outcome, input, note, warn};
-use crate::catalogue::Catalogue;
 use crate::fit::{Hold, Room};
 use crate::library::Library;
 use crate::menu::{
