@@ -6,7 +6,7 @@
 //!
 //! `DATA_FOLDER`, or folders in it, hold `name_matching_dev.csv` (columns `query`, `expect`,
 //! `has_match`) with `name_matching_targets.csv` (`name`), and USDA's descriptions of foods:
-//! `fndds_foods.csv` (`food_code`, `description`, `also`) and `sr28_foods.csv` (`ndb`,
+//! `fndds_foods.csv` (`food_code`, `description`) and `sr28_foods.csv` (`ndb`,
 //! `description`). A set whose files are missing is left out, and the run says so.
 
 mod labelled;

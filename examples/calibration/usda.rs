@@ -1,6 +1,7 @@
 //! USDA's own descriptions of the catalogue's foods, matched to our names: which food each
 //! description means is known by its code. Descriptions that are one of our names word for
-//! word are left out: they say nothing.
+//! word are left out: they say nothing. So are FNDDS's additional descriptions: brands, and what
+//! is only counted under a code.
 
 use super::tally::Tally;
 use anyhow::{Context as _, Result};
@@ -22,29 +23,23 @@ pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<(Tally, T
     let headers = reader.headers()?.clone();
     let column = |name: &str| headers.iter().position(|h| h == name);
     let code = column(code).with_context(|| format!("no column `{code}`"))?;
-    let texts: Vec<usize> = ["description", "also"]
-        .into_iter()
-        .filter_map(column)
-        .collect();
+    let text = column("description").context("no column `description`")?;
     let (mut strict, mut alike) = (Tally::default(), Tally::default());
     for record in reader.records() {
         let record = record?;
         let Some(food) = foods.get(record.get(code).unwrap_or_default()) else {
             continue;
         };
-        for text in texts.iter().filter_map(|at| record.get(*at)) {
-            for description in text.split(';').map(str::trim) {
-                if description.is_empty() || known.contains(&words(description).join(" ")) {
-                    continue;
-                }
-                let found = catalogue.find(description, &Context::default(), 2);
-                let first = found.food.map(|id| catalogue.food(id));
-                let same = first.is_some_and(|f| f.code() == food.code());
-                strict.add(found.certainty, same);
-                let like = first.is_some_and(|f| same || is_alike(&f, food));
-                alike.add(found.certainty, like);
-            }
+        let description = record.get(text).unwrap_or_default();
+        if known.contains(&words(description).join(" ")) {
+            continue;
         }
+        let found = catalogue.find(description, &Context::default(), 2);
+        let first = found.food.map(|id| catalogue.food(id));
+        let same = first.is_some_and(|f| f.code() == food.code());
+        strict.add(found.certainty, same);
+        let like = first.is_some_and(|f| same || is_alike(&f, food));
+        alike.add(found.certainty, like);
     }
     Ok((strict, alike))
 }
