@@ -59,6 +59,8 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         encoding: match format {
             MenuFormat::Text | MenuFormat::Html => Encoding::Nothing,
             MenuFormat::Csv => Encoding::Csv,
+            #[cfg(feature = "parquet")]
+            MenuFormat::Parquet => Encoding::Csv,
             MenuFormat::Ndjson => Encoding::Ndjson,
         },
         skip: args.resume.unwrap_or(0),
@@ -157,6 +159,8 @@ fn format(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
         Some("csv") => Ok(MenuFormat::Csv),
         Some("ndjson" | "jsonl") => Ok(MenuFormat::Ndjson),
         Some("txt") => Ok(MenuFormat::Text),
+        #[cfg(feature = "parquet")]
+        Some("parquet") => Ok(MenuFormat::Parquet),
         Some("html" | "htm") => Ok(MenuFormat::Html),
         _ if out.starts_with("/dev") => Ok(as_menu),
         _ => Err(Failure::Request(format!(
@@ -180,6 +184,8 @@ fn deliver_to(
 ) -> Result<Delivery, Failure> {
     let mut output = match (&args.output, format) {
         (_, MenuFormat::Text | MenuFormat::Html) => None,
+        #[cfg(feature = "parquet")]
+        (to, MenuFormat::Parquet) => Some(parquet(to.as_deref(), args.resume.is_some())?),
         (None, _) => Some(Output::standard()),
         (Some(path), _) => {
             let opened = Output::file(path, args.resume.is_some());
@@ -197,6 +203,23 @@ fn deliver_to(
     let sorter = job.order.map(|order| Sorter::new(order.falling, args.top));
     let head = rows.header().map(|h| h.raw.clone());
     Delivery::new(args, output, sorter, head, progress)
+}
+
+/// A Parquet file ends with its table of contents: nothing can be added to it.
+#[cfg(feature = "parquet")]
+fn parquet(to: Option<&Path>, resumes: bool) -> Result<Output, Failure> {
+    match to {
+        Some(path) if !resumes => {
+            Output::parquet(path).map_err(|e| cannot_write(path, &e, false))
+        }
+        Some(_) => Err(Failure::Request(
+            "a Parquet file cannot be gone on with\n  = leave --resume out, or give another --format"
+                .to_owned(),
+        )),
+        None => Err(Failure::Request(
+            "Parquet goes to a file\n  = name it with -o OUT.parquet".to_owned(),
+        )),
+    }
 }
 
 fn cannot_write(path: &Path, error: &std::io::Error, resumes: bool) -> Failure {
@@ -232,7 +255,7 @@ fn summarise(
     let own = match format {
         MenuFormat::Text => text,
         MenuFormat::Html => menu_report::html(page).map_err(|e| Failure::File(e.to_string()))?,
-        MenuFormat::Csv | MenuFormat::Ndjson => {
+        _ => {
             if args.output.is_some() && std::io::stderr().is_terminal() {
                 // The rows are where they were asked to be: what cannot be shown is no loss.
                 let _ = std::io::Write::write_all(&mut std::io::stderr(), text.as_bytes());

@@ -26,6 +26,9 @@ pub enum MenuFormat {
     Csv,
     /// One JSON object an item, a line each
     Ndjson,
+    /// One row an item, for data engines
+    #[cfg(feature = "parquet")]
+    Parquet,
 }
 
 /// `menu`.

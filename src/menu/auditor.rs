@@ -18,11 +18,11 @@ use crate::reading::{
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.
-const COMPONENTS_KNOWN: usize = 4096;
+const COMPONENTS_KNOWN: usize = 2048;
 /// Words for a food remembered, whatever the amount beside them.
-const FOODS_KNOWN: usize = 8192;
+const FOODS_KNOWN: usize = 1536;
 /// Whole items remembered that were worked out together: menu lines, unsized components.
-const ITEMS_KNOWN: usize = 512;
+const ITEMS_KNOWN: usize = 256;
 /// Most components of one item.
 const MOST_COMPONENTS: usize = 200;
 

@@ -19,6 +19,8 @@ mod json_rows;
 mod known;
 mod memo;
 mod output;
+#[cfg(feature = "parquet")]
+mod parquet_out;
 mod pipeline;
 mod row;
 mod sorting;
@@ -39,6 +41,8 @@ pub use json_out::row as json_row;
 pub use json_rows::{from_line, from_menu_item};
 pub use known::KnownDishes;
 pub use output::{Output, working_name};
+#[cfg(feature = "parquet")]
+pub use parquet_out::ParquetRows;
 pub use pipeline::{Batch, BeginError, Encoding, Ended, Job, Kept, Order, Rows, Sink, run};
 pub use row::{Row, RowComponent};
 pub use sorting::Sorter;

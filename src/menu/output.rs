@@ -24,6 +24,8 @@ enum To {
     Standard(std::io::Stdout),
     File(File),
     Packed(Box<GzEncoder<File>>),
+    #[cfg(feature = "parquet")]
+    Parquet(Box<super::parquet_out::ParquetRows>),
 }
 
 impl Output {
@@ -69,12 +71,26 @@ impl Output {
         })
     }
 
+    /// A Parquet file; its rows are given as CSV. Even an unfinished one can be read.
+    #[cfg(feature = "parquet")]
+    pub fn parquet(path: &Path) -> std::io::Result<Self> {
+        let working = working_name(path);
+        let rows = super::parquet_out::ParquetRows::new(File::create(&working)?)?;
+        Ok(Self {
+            to: To::Parquet(Box::new(rows)),
+            names: Some((working, path.to_owned())),
+            whole: 0,
+        })
+    }
+
     /// Writes whole rows. When that fails, a file is cut back to the rows before.
     pub fn rows(&mut self, bytes: &[u8]) -> std::io::Result<()> {
         let written = match &mut self.to {
             To::Standard(out) => out.lock().write_all(bytes),
             To::File(file) => file.write_all(bytes),
             To::Packed(encoder) => encoder.write_all(bytes),
+            #[cfg(feature = "parquet")]
+            To::Parquet(rows) => rows.rows(bytes),
         };
         match (&written, &self.to) {
             (Ok(()), _) => self.whole += bytes.len() as u64,
@@ -94,6 +110,8 @@ impl Output {
             To::Standard(out) => out.lock().flush()?,
             To::File(mut file) => file.flush()?,
             To::Packed(encoder) => encoder.finish()?.flush()?,
+            #[cfg(feature = "parquet")]
+            To::Parquet(rows) => rows.finish()?,
         }
         match self.names {
             Some((working, own)) if finished => {

@@ -77,10 +77,7 @@ const CHANGES: [(&str, PartKind); 19] = [
 ];
 
 pub(super) fn change(text: &str) -> Option<MenuPart> {
-    let lower = text.to_lowercase();
-    if lower.len() != text.len() {
-        return None;
-    }
+    let lower = text.to_ascii_lowercase();
     for start in ["substitute ", "subbed ", "sub ", "swap in ", "swap "] {
         if lower.starts_with(start) {
             return Some(instead(text[start.len()..].trim()));

@@ -76,14 +76,8 @@ pub(super) fn pieces(chunk: &str) -> Vec<(Joint, String)> {
     let mut joint = Joint::Named;
     let mut list = Vec::new();
     loop {
-        let lower = rest.to_lowercase();
-        // Lower case may change a letter's length outside ASCII; then nothing is parted.
-        let next = if lower.len() == rest.len() {
-            first_joint(&lower)
-        } else {
-            None
-        };
-        let Some((at, word, found)) = next else {
+        // ASCII only: other letters may change their length, and places would no longer fit.
+        let Some((at, word, found)) = first_joint(&rest.to_ascii_lowercase()) else {
             list.push((joint, rest));
             return list
                 .into_iter()

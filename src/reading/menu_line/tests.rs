@@ -15,6 +15,15 @@ fn of(text: &str, what: PartKind) -> (String, PartKind) {
 }
 
 #[test]
+fn letters_that_change_their_length_move_no_place() {
+    // The Kelvin sign is shorter in lower case, the dotted capital I longer.
+    let (head, list) =
+        parts("\u{212a}\u{130}\u{130} bowl with s\u{212a}ip the \u{130}\u{130}, no rice");
+    assert_eq!(head, "\u{212a}\u{130}\u{130} bowl");
+    assert_eq!(list[1], of("rice", PartKind::Removed));
+}
+
+#[test]
 fn a_salad_with_a_side() {
     let text =
         "grilled chicken cobb with avocado, bacon, blue cheese and ranch; garlic bread on the side";
