@@ -83,6 +83,10 @@ pub(super) fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure>
                 .to_owned(),
         ));
     }
+    // Another kitchen's plate weighs what it weighs: the file's amounts say how much is usual.
+    for read in read.iter_mut().filter(|read| read.built_in) {
+        read.dish.served = None;
+    }
     if let Some(served) = &args.served {
         let served =
             parse_served(served, units.into()).map_err(|e| Failure::Request(e.to_string()))?;
