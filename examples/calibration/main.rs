@@ -48,14 +48,21 @@ fn main() -> Result<()> {
     Ok(())
 }
 
-/// A file in the folder or in a folder inside it.
+/// A file in the folder, in a folder inside it, or one further down.
 fn find(folder: &Path, name: &str) -> Result<Option<PathBuf>> {
-    let listed =
-        std::fs::read_dir(folder).with_context(|| format!("cannot read `{}`", folder.display()))?;
-    let mut inside: Vec<PathBuf> = listed.flatten().map(|item| item.path()).collect();
-    inside.sort();
-    Ok(std::iter::once(folder.to_owned())
-        .chain(inside)
+    let mut folders = vec![folder.to_owned()];
+    for _ in 0..2 {
+        for folder in folders.clone() {
+            let listed = std::fs::read_dir(&folder)
+                .with_context(|| format!("cannot read `{}`", folder.display()))?;
+            let inside = listed.flatten().map(|item| item.path());
+            folders.extend(inside.filter(|path| path.is_dir()));
+        }
+        folders.sort();
+        folders.dedup();
+    }
+    Ok(folders
+        .into_iter()
         .map(|folder| folder.join(name))
         .find(|path| path.is_file()))
 }
