@@ -572,6 +572,24 @@ fn the_summary_names_both_ends_and_what_was_not_read() {
     assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
 }
 
+#[test]
+fn a_dash_is_standard_output_and_no_file() {
+    let folder = TempDir::new().expect("folder");
+    let output = trencher()
+        .current_dir(folder.path())
+        .args(["menu", "-", "-o", "-", "--format", "csv"])
+        .write_stdin("item\nhummus\n")
+        .output()
+        .expect("runs");
+    assert_eq!(
+        output.stdout,
+        menu(&["-", "--format", "csv"], "item\nhummus\n").out
+    );
+    assert!(!output.stdout.is_empty());
+    let left = std::fs::read_dir(folder.path()).expect("folder").count();
+    assert_eq!(left, 0);
+}
+
 /// Python with `PySpark`; nothing, said so, where there is none.
 fn python_with_spark() -> Option<String> {
     let asked = std::env::var("TRENCHER_PYTHON").unwrap_or_else(|_| "python3".to_owned());

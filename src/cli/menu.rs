@@ -21,6 +21,15 @@ use std::sync::atomic::{AtomicBool, Ordering};
 static STOP: AtomicBool = AtomicBool::new(false);
 
 pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
+    // `-` is standard output, as for handouts, and not a file of that name.
+    let to_standard = args
+        .output
+        .as_deref()
+        .is_some_and(|out| out == Path::new("-"));
+    let args = &MenuArgs {
+        output: args.output.clone().filter(|_| !to_standard),
+        ..args.clone()
+    };
     let whose = input::day(&args.day)?;
     let meal = meal(&args.meal, whose.diner.as_ref())?;
     let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);

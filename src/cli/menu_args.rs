@@ -45,7 +45,7 @@ pub struct MenuArgs {
     /// The menu: a file, gzipped or not, or `-` for standard input
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Write the rows to a file; packed when its name ends in .gz
+    /// Write the rows to a file, packed when its name ends in .gz; `-` for standard output
     #[arg(short, long, value_name = "OUT")]
     pub output: Option<PathBuf>,
     /// Form of the answer [default: by OUT's ending; on a terminal text, else as the menu]
