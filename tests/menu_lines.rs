@@ -235,3 +235,29 @@ fn what_stands_beside_a_whole_dish_is_a_serving_of_its_own() {
     let (child, other) = (kcal(&child), kcal(&other));
     assert!((child / other - 0.57).abs() < 0.03, "{child} of {other}");
 }
+
+#[test]
+fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
+    let plain = line("beef burrito bowl", &Request::default());
+    let listed = line(
+        "beef burrito bowl with rice, black beans, cheese, salsa and guacamole",
+        &Request::default(),
+    );
+    let all = |e: &Estimated| -> f64 {
+        let of = |c: &trencher::estimate::WeighedComponent| Some(c.grams?.likely);
+        e.dish.components.iter().filter_map(of).sum()
+    };
+    assert!((all(&listed) / all(&plain) - 1.0).abs() < 0.1);
+    // One thing named is on top, and closer words take the place of the general one.
+    let bacon = line("cheeseburger with bacon", &Request::default());
+    let burger = line("cheeseburger", &Request::default());
+    assert!(all(&bacon) > all(&burger) + 5.0);
+    let cobb = line(
+        "chicken cobb, grilled chicken, avocado",
+        &Request::default(),
+    );
+    let chicken = |c: &&trencher::estimate::WeighedComponent| {
+        c.matched.line.food.contains("chicken") && c.basis == Some(Basis::Typical)
+    };
+    assert_eq!(cobb.dish.components.iter().filter(chicken).count(), 1);
+}

@@ -20,6 +20,13 @@ use crate::reading::{
 };
 use wording::{is_for_children, size_of_serving, without_childrens_words};
 
+/// Least share of a whole dish that is left when the line lists what it is made of (own
+/// choice).
+const LEAST_LEFT: f64 = 0.3;
+/// What weighs less than this share of the dish in all is a topping, not what the dish is
+/// made of (own choice).
+const TOPPINGS: f64 = 0.3;
+
 /// Finds a dish of the library by name.
 pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
 
@@ -45,6 +52,8 @@ struct Draft<'m> {
     /// Whether the main dish was found as a whole, so that what the line names besides comes
     /// on top of it.
     whole: bool,
+    /// What the line lists as belonging to the dish, neither added to it nor beside it.
+    listed: Vec<String>,
     notes: Vec<String>,
 }
 
@@ -65,6 +74,7 @@ pub fn estimate_line(
         sides: Vec::new(),
         kind: None,
         whole: false,
+        listed: Vec::new(),
         notes: Vec::new(),
     };
     let plain = without_childrens_words(line);
@@ -101,7 +111,9 @@ impl Draft<'_> {
     fn size(&mut self, line: &MenuLine) {
         let catalogue = self.context.catalogue;
         if self.whole {
+            let alone: Vec<bool> = self.main.iter().map(|c| c.grams.is_none()).collect();
             beside(&mut self.main, self.kind, catalogue);
+            self.make_room(&alone);
         } else {
             fill(&mut self.main, self.kind, Setting::Restaurant, catalogue);
         }
@@ -113,6 +125,32 @@ impl Draft<'_> {
         for c in self.main.iter_mut().filter(typical) {
             c.grams = c.grams.map(|g| g.times(factor));
             c.rests_on = format!("{}; {told}", c.rests_on);
+        }
+    }
+
+    /// A list of two foods or more tells what a whole dish is made of, so their weight is
+    /// part of the dish's: it would be counted twice on top. A single one is on top.
+    fn make_room(&mut self, unsized_before: &[bool]) {
+        let Some(kind) = self.kind.filter(|kind| !kind.has_sides()) else {
+            return;
+        };
+        let within = |c: &WeighedComponent| {
+            self.listed.contains(&c.matched.line.food) && kind.share(self.role_of(c)) > 0.0
+        };
+        let listed: Vec<f64> = self
+            .main
+            .iter()
+            .zip(unsized_before)
+            .filter(|(c, unsized_)| **unsized_ && within(c))
+            .filter_map(|(c, _)| c.grams.map(|g| g.likely))
+            .collect();
+        let whole = self.main.first_mut().filter(|_| listed.len() >= 2);
+        if let Some((c, grams)) = whole.and_then(|c| c.grams.map(|grams| (c, grams))) {
+            let share = listed.iter().sum::<f64>() / grams.likely;
+            if share > TOPPINGS {
+                c.grams = Some(grams.times((1.0 - share).max(LEAST_LEFT)));
+                c.rests_on = format!("{}, less what the line lists of it", c.rests_on);
+            }
         }
     }
 

@@ -94,7 +94,14 @@ impl Draft<'_> {
                 .push(format!("`{text}` is counted, not `{other}`"));
         }
         match what {
-            PartKind::Named | PartKind::Added => self.named(text, *what == PartKind::Added),
+            PartKind::Named => {
+                if let Some(line) = self.read(text) {
+                    self.listed.push(line.food);
+                }
+                self.replace_general(text);
+                self.named(text, false);
+            }
+            PartKind::Added => self.named(text, true),
             PartKind::Under => {
                 let text = self.under(text);
                 self.named(&text, false);
@@ -135,6 +142,26 @@ impl Draft<'_> {
         } else {
             text.to_owned()
         }
+    }
+
+    /// `chicken cobb` with `grilled chicken`: the closer words are about the same chicken.
+    fn replace_general(&mut self, text: &str) {
+        let said = words(text);
+        let role = self.role(text);
+        let general: Vec<bool> = self
+            .main
+            .iter()
+            .map(|c| {
+                let own = words(&c.matched.line.food);
+                !self.whole
+                    && c.grams.is_none()
+                    && own.len() < said.len()
+                    && own.iter().all(|w| said.contains(w))
+                    && self.role_of(c) == role
+            })
+            .collect();
+        let mut at = general.iter();
+        self.main.retain(|_| at.next() != Some(&true));
     }
 
     /// A component that the line names; not again when the dish holds it already.
