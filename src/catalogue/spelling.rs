@@ -90,7 +90,7 @@ fn nearest(
         })
         .filter(|(slips, uses, other)| {
             // Short words have many neighbours: only a common word is taken for what was
-            // meant, and never one of the same length (`coke` is no `cake`).
+            // meant, and never one of the same length (`lime` is no `lame`).
             let clear = word.len() >= SURE_LENGTH
                 || (*uses >= COMMON && (other.len() != word.len() || swapped(word, other)));
             // Two letters too many or too few are another word.
