@@ -178,23 +178,66 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
     };
     let unit = unit.as_ref().map(|u| words::words(u));
     let name = words::words(food.name());
-    let best = food
+    let best = |size: Option<Size>| {
+        food.measures()
+            .map(|m| parse(m.text, m.grams))
+            .filter(|m| m.sort == Sort::Piece)
+            .map(|m| {
+                let score = piece_score(&m, unit.as_deref(), size, *inches, said, &name);
+                (score, m)
+            })
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .filter(|(score, _)| *score > FITS)
+    };
+    if let Some((score, m)) = best(*size) {
+        return Some(Hit {
+            grams_each: m.grams / m.number,
+            rests_on: format!("{} = {} g", m.text, m.grams),
+            close: score >= 1.0,
+        });
+    }
+    if unit.is_some() {
+        return None;
+    }
+    let Some(size) = *size else {
+        return only_sized(food);
+    };
+    let (factor, size) = size_factor(size);
+    let (_, m) = best(None)?;
+    Some(Hit {
+        grams_each: m.grams / m.number * factor,
+        rests_on: format!("{} = {} g; {size} taken as {factor} of it", m.text, m.grams),
+        close: false,
+    })
+}
+
+/// Pieces that USDA weighs in one size only (`4 large`), for a count that names none.
+fn only_sized(food: &Food<'_>) -> Option<Hit> {
+    let m = food
         .measures()
         .map(|m| parse(m.text, m.grams))
-        .filter(|m| m.sort == Sort::Piece)
-        .map(|m| {
-            (
-                piece_score(&m, unit.as_deref(), *size, *inches, said, &name),
-                m,
-            )
-        })
-        .max_by(|a, b| a.0.total_cmp(&b.0))?;
-    let (score, m) = best;
-    (score > 0.4).then(|| Hit {
+        .find(|m| m.sort == Sort::Piece && m.words.len() == 1 && size_of(m).is_some())?;
+    Some(Hit {
         grams_each: m.grams / m.number,
         rests_on: format!("{} = {} g", m.text, m.grams),
-        close: score >= 1.0,
+        close: false,
     })
+}
+
+/// Score from which a piece measure fits at all.
+const FITS: f64 = 0.4;
+
+/// A piece of a size against the piece whose size is not said: USDA's small and large apples,
+/// tomatoes, onions and potatoes are 0.64 to 0.82 and 1.2 to 1.7 of the medium one (SR28
+/// weights of 09003, 11529, 11282, 11352); between them, common practice.
+fn size_factor(size: Size) -> (f64, &'static str) {
+    match size {
+        Size::Mini => (0.5, "mini"),
+        Size::Small | Size::Thin => (0.75, "small"),
+        Size::Medium => (1.0, "medium"),
+        Size::Large | Size::Thick => (1.35, "large"),
+        Size::ExtraLarge => (1.8, "extra large"),
+    }
 }
 
 fn piece_score(
@@ -209,11 +252,20 @@ fn piece_score(
     let mut score = match unit {
         Some(unit) if m.words.starts_with(unit) => 3.2,
         Some(unit) if unit.iter().all(|w| has(w)) => 3.0,
-        Some(unit) if unit == ["piece"] && (has("item") || has("whole") || has("each")) => 1.0,
+        Some(unit)
+            if unit == ["piece"]
+                && (has("item")
+                    || has("whole")
+                    || has("each")
+                    || m.words.iter().any(|w| is_piece(w))) =>
+        {
+            1.0
+        }
         Some(_) => -2.0,
         None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
         None if m.words.len() == 1 && size_of(m).is_some() => 0.8,
+        None if m.words.iter().any(|w| is_piece(w)) => 0.6,
         None => 0.0,
     };
     score += match (size, size_of(m)) {
@@ -233,7 +285,63 @@ fn piece_score(
     }
     let overlap = m.words.iter().filter(|w| said.contains(w)).count() as f64;
     let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
-    score + 0.6 * overlap - 0.12 * foreign
+    score + 0.6 * overlap - 0.12 * foreign + variety(m, unit, said, name)
+}
+
+/// A piece of a sort that nobody named (`1 plum tomato` for a tomato) is not the piece meant;
+/// the sort that was named (`1 cherry` for cherry tomatoes) is.
+fn variety(m: &Parsed, unit: Option<&[String]>, said: &[String], name: &[String]) -> f64 {
+    if unit.is_some() {
+        return 0.0;
+    }
+    let sorts = m
+        .words
+        .iter()
+        .filter(|w| !name.contains(w) && !is_general(w) && !is_piece(w));
+    sorts
+        .map(|w| if said.contains(w) { 1.0 } else { -0.8 })
+        .sum()
+}
+
+/// Words for one of many small things.
+fn is_piece(word: &str) -> bool {
+    matches!(
+        word,
+        "piece"
+            | "nut"
+            | "kernel"
+            | "half"
+            | "fry"
+            | "patty"
+            | "link"
+            | "ball"
+            | "berry"
+            | "nugget"
+    )
+}
+
+/// Words of a measure that say size or wholeness and no sort of the food.
+fn is_general(word: &str) -> bool {
+    matches!(
+        word,
+        "whole"
+            | "item"
+            | "fruit"
+            | "each"
+            | "unit"
+            | "any"
+            | "size"
+            | "nfs"
+            | "ns"
+            | "as"
+            | "to"
+            | "medium"
+            | "regular"
+            | "small"
+            | "large"
+            | "extra"
+            | "jumbo"
+    ) || word.starts_with(|c: char| c.is_ascii_digit())
 }
 
 /// The size a measure names.
@@ -275,6 +383,40 @@ pub fn unstated(food: &Food<'_>) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::catalogue::{Catalogue, Context};
+    use crate::reading::{Place, UnitSystem, parse_component};
+
+    fn each(text: &str) -> f64 {
+        let line = parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).unwrap();
+        let catalogue = Catalogue::embedded().unwrap();
+        let found = catalogue.find(&line.food, &Context::default(), 1);
+        let food = catalogue.food(found.food.unwrap());
+        let hit = by_count(&food, &line.amount.unwrap(), &words::words(&line.food));
+        hit.unwrap().grams_each
+    }
+
+    /// FNDDS 2021-2023 portion weights of 74101000, 42100100, 41209000, 58131110; SR28 15151.
+    #[test]
+    fn the_piece_that_was_named() {
+        for (text, grams) in [
+            ("1 tomato", 125.0),
+            ("3 cherry tomatoes", 17.0),
+            ("2 plum tomatoes", 60.0),
+            ("20 almonds", 1.2),
+            ("3 falafels", 17.0),
+            ("4 ravioli", 38.0),
+            ("10 shrimp", 5.5),
+        ] {
+            assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
+        }
+    }
+
+    /// SR28 11529: a large tomato weighs 182 g, a small one 91 g.
+    #[test]
+    fn a_size_that_no_measure_has() {
+        assert!((each("1 large tomato") / 182.0 - 1.0).abs() < 0.15);
+        assert!((each("1 small tomato") / 91.0 - 1.0).abs() < 0.15);
+    }
 
     #[test]
     fn measures_are_taken_apart() {

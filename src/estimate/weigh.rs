@@ -2,6 +2,7 @@
 
 use super::measure::{by_count, by_volume, unstated};
 use super::phrases::rows;
+use super::usual::is_dish;
 use crate::catalogue::{Food, words};
 use crate::quantity::Range;
 use crate::reading::{Amount, Measure, VolumeUnit};
@@ -57,6 +58,10 @@ impl Basis {
         }
     }
 }
+
+/// Most that a count without a piece weight is taken for as servings; more are pieces of one
+/// serving (common practice).
+const MOST_SERVINGS: f64 = 3.0;
 
 /// A weight found for a component.
 #[derive(Debug, Clone, PartialEq)]
@@ -122,8 +127,16 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
                     Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate")
                 );
             let each = unstated(food).filter(|_| vague)?;
+            // Many pieces of something that is served by the handful (`10 shrimp`) are one
+            // serving, not ten.
+            let bits = amount.number.likely > MOST_SERVINGS && !is_dish(food.family());
+            let (number, log_sd) = if bits {
+                (Range::exact(1.0), Basis::Hidden.log_sd())
+            } else {
+                (amount.number, Basis::Typical.log_sd())
+            };
             Some(Weight {
-                grams: spread(amount.number.times(each), Basis::Typical.log_sd()),
+                grams: spread(number.times(each), log_sd),
                 basis: Basis::Typical,
                 rests_on: format!("USDA's weight where no amount is named: {each} g"),
             })
