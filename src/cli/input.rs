@@ -73,7 +73,9 @@ pub(super) fn dish(
             "`{argument}` is a folder: name a file in it"
         )));
     }
-    let is_path = argument.contains(['/', '\\'])
+    // `burger w/ fries` and `1/2 pizza` are no paths.
+    let words = argument.contains(char::is_whitespace);
+    let is_path = (argument.contains(['/', '\\']) && !words)
         || path.extension().is_some_and(|e| e == "toml" || e == "txt");
     if path.is_file() || is_path {
         let text = read_text(path)?;

@@ -4,7 +4,7 @@ use super::combine::{Part, Tie, sum};
 use super::weigh::{Basis, weigh};
 use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Nutrient, words};
 use crate::quantity::Range;
-use crate::reading::{ComponentLine, Dish};
+use crate::reading::{Amount, ComponentLine, Dish, Measure};
 
 /// A component whose words have been matched to a food.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,6 +47,16 @@ impl WeighedComponent {
             tie: self.tied(),
             doubt: food_doubt(self.matched.certainty),
         })
+    }
+
+    /// The component's words without a weight that no longer holds (`180 g chickpeas` of a
+    /// dish that is served larger).
+    pub(super) fn drop_stated_weight(&mut self) {
+        let line = &mut self.matched.line;
+        let weight = |amount: &Amount| amount.measure == Measure::Grams;
+        if line.amount.as_ref().is_some_and(weight) {
+            line.text.clone_from(&line.food);
+        }
     }
 
     /// What the doubt about the weight is tied to: amounts that nobody sized have a

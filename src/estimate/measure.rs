@@ -294,11 +294,12 @@ fn variety(m: &Parsed, unit: Option<&[String]>, said: &[String], name: &[String]
     if unit.is_some() {
         return 0.0;
     }
-    let sorts = m
-        .words
+    // What stands in brackets says how it was weighed.
+    let sort = words::words(m.text.split(['(', ',']).next().unwrap_or_default());
+    m.words
         .iter()
-        .filter(|w| !name.contains(w) && !is_general(w) && !is_piece(w));
-    sorts
+        .filter(|w| sort.contains(w))
+        .filter(|w| !name.contains(w) && !is_general(w) && !is_piece(w))
         .map(|w| if said.contains(w) { 1.0 } else { -0.8 })
         .sum()
 }
@@ -395,7 +396,8 @@ mod tests {
         hit.unwrap().grams_each
     }
 
-    /// FNDDS 2021-2023 portion weights of 74101000, 42100100, 41209000, 58131110; SR28 15151.
+    /// FNDDS 2021-2023 portion weights of 74101000, 42100100, 41209000, 58131110,
+    /// 24102000; SR28 15151.
     #[test]
     fn the_piece_that_was_named() {
         for (text, grams) in [
@@ -406,6 +408,7 @@ mod tests {
             ("3 falafels", 17.0),
             ("4 ravioli", 38.0),
             ("10 shrimp", 5.5),
+            ("half a roast chicken", 600.0),
         ] {
             assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
         }

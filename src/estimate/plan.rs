@@ -7,10 +7,11 @@ use super::kinds::kind_named;
 use super::menu::soften;
 use super::raw::as_eaten;
 use super::typical::{Setting, fill, settle};
-use super::vessel::{served_grams, weigh_share};
+use super::usual::{Role, usual};
+use super::vessel::{served_grams, vessel_kind, weigh_share};
 use super::weigh::grams_per_ml;
 use crate::catalogue::{Catalogue, words::words};
-use crate::reading::{Dish, VolumeUnit};
+use crate::reading::{Dish, Served, Vessel, VolumeUnit};
 
 /// How a dish is to be estimated.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -75,13 +76,7 @@ pub(super) fn finish(
         dish.components.extend(added);
     }
     if let Some(served) = &dish.served {
-        match served_grams(served, density(&dish.components, catalogue)) {
-            Some(grams) => notes.extend(settle(&mut dish.components, grams, catalogue)),
-            None => notes.push(format!(
-                "how much `{}` holds is not known; it is left aside",
-                served.text()
-            )),
-        }
+        notes.extend(settle_served(&mut dish.components, served, catalogue));
     }
     if let Some(kcal) = request.printed_kcal {
         notes.extend(agree(&mut dish.components, kcal, catalogue));
@@ -90,6 +85,68 @@ pub(super) fn finish(
     notes.extend(question.as_ref().map(ToString::to_string));
     Estimated { dish, notes }
 }
+
+/// Fits the components into what is served; returns what is to be said about it.
+fn settle_served(
+    list: &mut Vec<WeighedComponent>,
+    served: &Served,
+    catalogue: &Catalogue,
+) -> Vec<String> {
+    let mut notes = Vec::new();
+    let breads = set_apart(list, served, catalogue);
+    match served_grams(served, density(list, catalogue)) {
+        Some(grams) => notes.extend(settle(list, grams, catalogue)),
+        None => notes.push(format!(
+            "how much `{}` holds is not known; it is left aside",
+            served.text()
+        )),
+    }
+    for (at, bread) in breads {
+        notes.push(format!(
+            "`{}` is taken to lie beside what is served",
+            bread.matched.line.text
+        ));
+        list.insert(at, bread);
+    }
+    notes
+}
+
+/// Takes out the bread that comes beside a bowl of something, with its place: a bowl's room
+/// is not filled with naan. Nothing where all of it is bread, or where a weight is said.
+fn set_apart(
+    list: &mut Vec<WeighedComponent>,
+    served: &Served,
+    catalogue: &Catalogue,
+) -> Vec<(usize, WeighedComponent)> {
+    let hollow = match served {
+        Served::Volume(_) => true,
+        Served::Weight(_) => false,
+        Served::Vessel { text, vessel, .. } => vessel_kind(text)
+            .or_else(|| vessel_kind(vessel.map_or("bowl", Vessel::name)))
+            .is_none_or(|kind| kind.millilitres.is_some()),
+    };
+    let bread = |c: &WeighedComponent| {
+        let food = c.matched.food.map(|id| catalogue.food(id));
+        let large = c.grams.is_some_and(|g| g.likely >= LEAST_BREAD_G);
+        food.is_some() && large && usual(&c.matched.line.food, food).role == Role::Bread
+    };
+    if !hollow || list.iter().all(bread) {
+        return Vec::new();
+    }
+    let mut apart = Vec::new();
+    let mut at = 0;
+    while at < list.len() {
+        if bread(&list[at]) {
+            apart.push((at + apart.len(), list.remove(at)));
+        } else {
+            at += 1;
+        }
+    }
+    apart
+}
+
+/// Bread lighter than this is croutons or crumbs: it lies in the bowl (common practice).
+const LEAST_BREAD_G: f64 = 20.0;
 
 /// Grams of a millilitre of the whole: the components' weights over their volumes.
 fn density(list: &[WeighedComponent], catalogue: &Catalogue) -> f64 {

@@ -330,6 +330,7 @@ pub fn settle(
         let shared = (mean / left * total_sd).powi(2);
         let c = &mut list[*i];
         c.grams = Some(lognormal(*mean, spread + shared));
+        c.drop_stated_weight();
         c.basis = c.basis.or(Some(Basis::Typical));
         c.tie = Tie::Served { own_sd, total_sd };
         c.rests_on = format!(

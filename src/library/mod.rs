@@ -127,9 +127,11 @@ impl Library {
         if let Some(entry) = exact {
             return Hit::Exact(entry.clone());
         }
+        let count = counts(name);
         let best = self
             .entries
             .iter()
+            .filter(|e| count.is_empty() || counts(&e.name) == count)
             .map(|e| (likeness(&asked, &words(&e.name)), e))
             .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.name.cmp(&a.1.name)));
         match best {
@@ -151,6 +153,27 @@ impl Library {
 
 /// Likeness from which a name is taken for another.
 const NEAR: f64 = 0.8;
+
+/// Numbers and shares in a name, numbers in figures: `10 french fries` is not one serving of
+/// French fries.
+fn counts(name: &str) -> Vec<String> {
+    const WORDS: [&str; 12] = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve",
+    ];
+    let figures = |word: &str| {
+        let said = WORDS.iter().position(|w| *w == word);
+        said.map_or_else(|| word.to_owned(), |at| (at + 1).to_string())
+    };
+    name.to_lowercase()
+        .split_whitespace()
+        .map(figures)
+        .filter(|word| {
+            word.starts_with(|c: char| c.is_ascii_digit())
+                || matches!(word.as_str(), "half" | "quarter" | "third")
+        })
+        .collect()
+}
 
 /// Share of words in common, each by its spelling, from 0 to 1.
 fn likeness(a: &[String], b: &[String]) -> f64 {

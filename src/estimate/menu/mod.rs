@@ -78,11 +78,16 @@ pub fn estimate_line(
         notes: Vec::new(),
     };
     let plain = without_childrens_words(line);
-    let parts = draft.begin(plain.as_ref().unwrap_or(line));
+    let plain = plain.as_ref().unwrap_or(line);
+    let shared = draft.share_of_whole(plain);
+    let parts = draft.begin(shared.as_ref().map_or(plain, |(_, whole)| whole));
     for part in &parts {
         draft.part(&part.text, &part.what);
     }
     draft.size(line);
+    if let Some((share, _)) = &shared {
+        draft.keep_share(*share);
+    }
     // What changes an amount needs the amount first.
     for part in &parts {
         draft.change_amount(&part.text, &part.what);

@@ -11,7 +11,7 @@ use super::{
     WeighedComponent, is_dish, kind_of, match_dish, restaurants_own, usual, words,
 };
 use crate::catalogue::{Certainty, Food};
-use crate::reading::PartKind;
+use crate::reading::{Measure, PartKind};
 
 /// How much a component differs when another kitchen serves the dish than the one whose
 /// amounts are known (log scale). Half of it is common to all components, so that whole
@@ -48,6 +48,45 @@ impl Draft<'_> {
         }
         self.by_kind(line, &parts);
         parts
+    }
+
+    /// `half a burrito bowl`: the share said, and the line that names the whole. Only of
+    /// dishes that a kitchen puts together: half a chicken or an avocado is a piece.
+    pub(super) fn share_of_whole(&self, line: &MenuLine) -> Option<(f64, MenuLine)> {
+        let read = self.read(&line.head)?;
+        let amount = read.amount.as_ref()?;
+        let Measure::Count {
+            unit: None,
+            size: None,
+            inches: None,
+        } = amount.measure
+        else {
+            return None;
+        };
+        let share = amount.number.likely;
+        let made = (self.context.known)(&read.food).is_some()
+            || kind_of(&read.food).is_some_and(|hit| !hit.kind.implied.is_empty());
+        if share >= 1.0 || !made {
+            return None;
+        }
+        let after = line.main.strip_prefix(line.head.as_str());
+        Some((
+            share,
+            MenuLine {
+                main: format!("{}{}", read.food, after.unwrap_or_default()),
+                head: read.food,
+                ..line.clone()
+            },
+        ))
+    }
+
+    /// Leaves that share of the main dish; what comes beside it stays.
+    pub(super) fn keep_share(&mut self, share: f64) {
+        for c in &mut self.main {
+            c.grams = c.grams.map(|g| g.times(share));
+            c.drop_stated_weight();
+            c.rests_on = format!("{:.0} % of the whole; {}", share * 100.0, c.rests_on);
+        }
     }
 
     /// A dish of the library: by the whole of the line, by its head and what the parts name
