@@ -431,3 +431,20 @@ fn pulses_are_never_marked_beyond_and_say_where_they_count() {
         "{text}"
     );
 }
+
+#[test]
+fn counts_and_slashes_in_a_line_are_heeded() {
+    let grams = |line: &str| -> f64 {
+        let out = trencher()
+            .args(["audit", line, "--format", "json"])
+            .output()
+            .unwrap();
+        assert!(out.status.success(), "{line}: {out:?}");
+        let value: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
+        value["served_grams"]["likely"].as_f64().unwrap()
+    };
+    // FNDDS 71401031: one fry is 5 g, and ten are no serving of the library.
+    assert!((grams("10 french fries") - 50.0).abs() < 1.0);
+    assert!((grams("1/2 club sandwich") / grams("club sandwich") - 0.5).abs() < 0.02);
+    assert!(grams("burger w/ fries") > grams("burger") + 50.0);
+}

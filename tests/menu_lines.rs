@@ -261,3 +261,38 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
     };
     assert_eq!(cobb.dish.components.iter().filter(chicken).count(), 1);
 }
+
+#[test]
+fn half_of_a_dish_is_half_of_what_the_whole_would_be() {
+    let request = Request::default();
+    for dish in ["chicken burrito bowl", "club sandwich", "caesar salad"] {
+        let whole = kcal(&line(dish, &request));
+        let half = kcal(&line(&format!("half a {dish}"), &request));
+        assert!((half / whole - 0.5).abs() < 0.02, "{dish}: {half} {whole}");
+    }
+    // A piece, not a share of a dish: USDA's half chicken (FNDDS 24102000) is 300 g.
+    let chicken = line("half a roast chicken", &request);
+    assert_eq!(grams(&chicken, "chicken"), Some(300.0));
+}
+
+/// 32 US fl oz are 946 ml (NIST Handbook 44); a full bowl of curry and rice at 0.7 to 1.05
+/// g/ml is some 600 to 900 g, whatever bread comes beside it.
+#[test]
+fn bread_lies_beside_a_bowl_and_leaves_its_room() {
+    let served = Some("32 fl oz bowl, full");
+    let without = typed(&["chicken curry", "rice"], served);
+    let with = typed(&["chicken curry", "rice", "half a naan"], served);
+    for food in ["curry", "rice"] {
+        let weight = |e: &Estimated| grams(e, food).expect("a weight");
+        assert!((weight(&with) - weight(&without)).abs() < 1e-6, "{food}");
+    }
+    let total: f64 = ["curry", "rice"]
+        .iter()
+        .filter_map(|f| grams(&with, f))
+        .sum();
+    assert!((550.0..950.0).contains(&total), "{total}");
+    assert!(with.notes.iter().any(|n| n.contains("beside")));
+    // Croutons lie in the bowl.
+    let salad = typed(&["romaine", "croutons 10 g"], Some("24 fl oz bowl"));
+    assert!(!salad.notes.iter().any(|n| n.contains("beside")));
+}

@@ -188,6 +188,7 @@ impl Usda {
             &self.staple_measures
         };
         let mut list = table.get(code).cloned().unwrap_or_default();
+        list.retain(|(text, _)| !names_a_maker(text));
         list.dedup();
         list
     }
@@ -527,6 +528,53 @@ fn load_recipes(dir: &Path) -> Result<BTreeMap<String, Recipe>> {
         });
     }
     Ok(recipes)
+}
+
+/// Capitalised words in USDA's measure texts that are no maker's name.
+const COMMON: [&str; 36] = [
+    "NFS",
+    "NS",
+    "Guideline",
+    "NLEA",
+    "FO",
+    "Belgian",
+    "Bagel",
+    "English",
+    "French",
+    "Skin",
+    "Moon",
+    "Cake",
+    "Juice",
+    "Topping",
+    "Texas",
+    "Toast",
+    "Vienna",
+    "Potato",
+    "Bowl",
+    "Chips",
+    "Napoleon",
+    "Italian",
+    "Spanish",
+    "Naan",
+    "Kaiser",
+    "Hawaiian",
+    "Zwieback",
+    "Bread",
+    "Muffin",
+    "Fig",
+    "Yield",
+    "Serving",
+    "Graham",
+    "Bag",
+    "Pizza",
+    "Jerk",
+];
+
+/// Whether a measure is somebody's product by name: such measures are left out.
+fn names_a_maker(text: &str) -> bool {
+    text.split(|c: char| !(c.is_alphanumeric() || c == '\''))
+        .filter(|word| word.starts_with(char::is_uppercase))
+        .any(|word| !COMMON.contains(&word))
 }
 
 fn load_survey_measures(dir: &Path) -> Result<HashMap<String, Vec<(String, f64)>>> {

@@ -261,6 +261,8 @@ fn piece_score(
         {
             1.0
         }
+        // A slice of pizza or pie is USDA's piece.
+        Some(unit) if unit == ["slice"] && has("piece") => 1.5,
         Some(_) => -2.0,
         None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
@@ -397,7 +399,7 @@ mod tests {
     }
 
     /// FNDDS 2021-2023 portion weights of 74101000, 42100100, 41209000, 58131110,
-    /// 24102000; SR28 15151.
+    /// 24102000, 58106220 (a piece of no stated size); SR28 15151.
     #[test]
     fn the_piece_that_was_named() {
         for (text, grams) in [
@@ -408,6 +410,7 @@ mod tests {
             ("3 falafels", 17.0),
             ("4 ravioli", 38.0),
             ("10 shrimp", 5.5),
+            ("2 slices of pizza", 86.0),
             ("half a roast chicken", 600.0),
         ] {
             assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
