@@ -7,6 +7,7 @@
 use super::analysis::{Speller, Term, analyse, key};
 use super::blob::{Arena, Place, Reader, Writer};
 use super::knowledge::{Class, HIGHEST, Knowledge};
+use super::slots::{Slots, hash, lay_out};
 use super::words::words;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -34,8 +35,10 @@ pub struct Entry {
     pub first_term: u32,
     /// How many terms.
     pub terms: u32,
-    /// First and one past last of the hashes of its words as written.
+    /// First and one past last of the forms that it is written in.
     pub written: [u32; 2],
+    /// Dictionary number of its head plus one; 0 for none.
+    pub head: u32,
     /// Sum of the weights of its terms.
     pub weight: f32,
     /// How readily it is taken.
@@ -275,6 +278,19 @@ mod section {
     pub const MISSPELT: usize = 7;
     pub const MEANT: usize = 8;
     pub const WRITTEN: usize = 9;
+    pub const FORMS: usize = 10;
+    pub const FORM_SLOTS: usize = 11;
+    pub const FORM_NAMES: usize = 12;
+}
+
+/// A form: a word in base form as names write it, before any synonyms.
+#[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
+#[repr(C)]
+pub struct Form {
+    /// Hash of the word; forms with equal hashes are one.
+    pub hash: u32,
+    /// First and one past last of the names that are written with it.
+    pub names: [u32; 2],
 }
 
 /// What is known besides the names when an index is built: how words are spelt, and the
@@ -305,20 +321,22 @@ pub fn build(
         .collect();
     let dictionary = dictionary(&analysed, knowledge, around.larger.is_none());
     let holders = Holders::of(&analysed, &dictionary, knowledge);
+    let forms = Forms::of(names);
     let mut arena = Arena::default();
     let rows = word_rows(
         &dictionary,
         &holders,
-        names,
+        &forms,
         knowledge,
         around.larger,
         &mut arena,
     );
     let mut entries = Vec::with_capacity(names.len());
     let mut terms: Vec<TermRow> = Vec::new();
-    let mut written: Vec<u32> = Vec::new();
-    for (name, list) in names.iter().zip(&analysed) {
-        let (first_term, first_written) = (terms.len(), written.len());
+    let mut first_written = 0;
+    for (number, (name, list)) in names.iter().zip(&analysed).enumerate() {
+        let first_term = terms.len();
+        let written = first_written + forms.written[number].len() as u32;
         let rarity = |word: &str| match around.larger {
             Some(larger) => larger.known_rarity(word),
             None => dictionary.get(word).map(|n| rows[*n as usize].rarity),
@@ -347,12 +365,13 @@ pub fn build(
                 weight: 0.0,
             });
         }
-        written.extend(word_hashes(&name.text));
+        let head = list.iter().find(|term| term.head);
         entries.push(Entry {
             item: name.item,
             first_term: first_term as u32,
             terms: (terms.len() - first_term) as u32,
-            written: [first_written as u32, written.len() as u32],
+            written: [first_written, written],
+            head: head.map_or(0, |term| dictionary[&term.word] + 1),
             weight: list
                 .iter()
                 .zip(&weights)
@@ -362,6 +381,7 @@ pub fn build(
             prior: name.prior,
             text: arena.keep(&name.text),
         });
+        first_written = written;
     }
     let (misspelt, meant) = misspellings(&dictionary);
     let mut writer = Writer::default();
@@ -376,13 +396,63 @@ pub fn build(
     writer.add(&map_of(exact_keys(names, &analysed))?);
     writer.add(&misspelt);
     writer.add(&meant);
-    writer.add(&written);
+    writer.add(&forms.written.concat());
+    writer.add(&forms.rows());
+    writer.add(&lay_out(&forms.hashes));
+    writer.add(&forms.names.concat());
     Ok(writer.finish())
 }
 
-/// Hashes of the words of a text in base form, in order.
-pub fn word_hashes(text: &str) -> impl Iterator<Item = u32> {
-    words(text).into_iter().map(|word| hash(word.as_bytes()))
+/// The forms that names are written in.
+#[derive(Default)]
+struct Forms {
+    /// Their hashes, in ascending order.
+    hashes: Vec<u32>,
+    /// For every form, the names that are written with it.
+    names: Vec<Vec<u32>>,
+    /// For every name, the forms of its words in order.
+    written: Vec<Vec<u32>>,
+}
+
+impl Forms {
+    fn of(names: &[NameRow]) -> Self {
+        let said = |name: &NameRow| -> Vec<u32> {
+            let words = words(&name.text);
+            words.iter().map(|word| hash(word.as_bytes())).collect()
+        };
+        let mut written: Vec<Vec<u32>> = names.iter().map(said).collect();
+        let mut hashes = written.concat();
+        hashes.sort_unstable();
+        hashes.dedup();
+        let mut holders: Vec<Vec<u32>> = vec![Vec::new(); hashes.len()];
+        for (name, words) in written.iter_mut().enumerate() {
+            for word in words {
+                *word = hashes.partition_point(|hash| hash < word) as u32;
+                let holders = &mut holders[*word as usize];
+                if holders.last() != Some(&(name as u32)) {
+                    holders.push(name as u32);
+                }
+            }
+        }
+        Self {
+            hashes,
+            names: holders,
+            written,
+        }
+    }
+
+    fn rows(&self) -> Vec<Form> {
+        let mut end = 0;
+        let row = |(hash, names): (&u32, &Vec<u32>)| {
+            let start = end;
+            end += names.len() as u32;
+            Form {
+                hash: *hash,
+                names: [start, end],
+            }
+        };
+        self.hashes.iter().zip(&self.names).map(row).collect()
+    }
 }
 
 /// Which names hold each word, and which hold a narrower one.
@@ -471,14 +541,14 @@ fn dictionary(
 fn word_rows(
     dictionary: &BTreeMap<String, u32>,
     holders: &Holders,
-    names: &[NameRow],
+    forms: &Forms,
     knowledge: &Knowledge<'_>,
     larger: Option<&Index<'_>>,
     arena: &mut Arena,
 ) -> Vec<WordRow> {
     let mut written: BTreeMap<u32, u32> = BTreeMap::new();
-    for word in names.iter().flat_map(|name| word_hashes(&name.text)) {
-        *written.entry(word).or_default() += 1;
+    for form in forms.written.iter().flatten() {
+        *written.entry(forms.hashes[*form as usize]).or_default() += 1;
     }
     let mut at = 0;
     let mut rows = Vec::with_capacity(dictionary.len());
@@ -490,7 +560,7 @@ fn word_rows(
             .kind_of(fact)
             .and_then(|kind| dictionary.get(kind))
             .map_or(0, |kind| kind + 1);
-        let all = (names.len() as f32 + 1.0).ln();
+        let all = (forms.written.len() as f32 + 1.0).ln();
         let own = 1.0 - (uses as f32 + 1.0).ln() / all.max(1.0);
         let middle = at + uses as u32;
         rows.push(WordRow {
@@ -565,14 +635,6 @@ fn shortened(word: &str) -> BTreeSet<u32> {
     hashes
 }
 
-/// FNV-1a: small, the same on every machine, good enough before the distance is checked.
-#[must_use]
-pub fn hash(bytes: &[u8]) -> u32 {
-    bytes.iter().fold(0x811c_9dc5, |h, b| {
-        (h ^ u32::from(*b)).wrapping_mul(0x0100_0193)
-    })
-}
-
 /// The index in place.
 #[derive(Clone)]
 pub struct Index<'b> {
@@ -586,6 +648,9 @@ pub struct Index<'b> {
     misspelt: &'b [u32],
     meant: &'b [u32],
     written: &'b [u32],
+    forms: &'b [Form],
+    form_slots: Slots<'b>,
+    form_names: &'b [u32],
 }
 
 impl std::fmt::Debug for Index<'_> {
@@ -614,6 +679,9 @@ impl<'b> Index<'b> {
             misspelt: reader.numbers(section::MISSPELT),
             meant: reader.numbers(section::MEANT),
             written: reader.numbers(section::WRITTEN),
+            forms: reader.numbers(section::FORMS),
+            form_slots: Slots(reader.numbers(section::FORM_SLOTS)),
+            form_names: reader.numbers(section::FORM_NAMES),
         })
     }
 
@@ -680,7 +748,26 @@ impl<'b> Index<'b> {
         &self.postings[start as usize..end as usize]
     }
 
-    /// Hashes of a name's words as written.
+    /// How many forms names are written in.
+    #[must_use]
+    pub fn forms(&self) -> usize {
+        self.forms.len()
+    }
+
+    /// Number of the form that a word in base form is; `None` where no name has it.
+    #[must_use]
+    pub fn form(&self, word: &str) -> Option<u32> {
+        self.form_slots.find(hash(word.as_bytes()), |_| true)
+    }
+
+    /// Names that are written with a form.
+    #[must_use]
+    pub fn names_with(&self, form: u32) -> &'b [u32] {
+        let [start, end] = self.forms[form as usize].names;
+        &self.form_names[start as usize..end as usize]
+    }
+
+    /// The forms that a name is written in, in order.
     #[must_use]
     pub fn written(&self, entry: &Entry) -> &'b [u32] {
         &self.written[entry.written[0] as usize..entry.written[1] as usize]
@@ -704,19 +791,17 @@ impl<'b> Index<'b> {
         self.exact.get(key).map(|n| n as u32)
     }
 
-    /// Whether each of `candidates` is written in a name together with one of `beside`.
+    /// Whether a name is written with both forms.
     #[must_use]
-    pub fn together(&self, candidates: &[u32], beside: &[u32]) -> Vec<bool> {
-        let mut found = vec![false; candidates.len()];
-        for entry in self.entries {
-            let written = self.written(entry);
-            if written.iter().any(|word| beside.contains(word)) {
-                for (candidate, found) in candidates.iter().zip(&mut found) {
-                    *found |= written.contains(candidate);
-                }
-            }
-        }
-        found
+    pub fn together(&self, a: u32, b: u32) -> bool {
+        let (few, many) = (self.names_with(a), self.names_with(b));
+        let (few, form) = if few.len() <= many.len() {
+            (few, b)
+        } else {
+            (many, a)
+        };
+        few.iter()
+            .any(|name| self.written(&self.entries[*name as usize]).contains(&form))
     }
 
     /// Words of which `word` may be a misspelling; unchecked, perhaps repeated.

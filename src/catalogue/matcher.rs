@@ -6,11 +6,11 @@
 //! cooked, with against without), a word that makes another food of it (oil, juice) and a
 //! different head noun take it down.
 
-use super::index::{Index, hash};
+use super::index::Index;
 use super::knowledge::{Class, Knowledge};
 use super::query::Query;
 use super::scoring::weight;
-use super::scratch::{SCRATCH, Scratch};
+use super::scratch::{MEANT, SCRATCH, Scratch, WRITTEN};
 
 /// How sure a match is.
 #[derive(
@@ -109,6 +109,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
         SCRATCH.with_borrow_mut(|scratch| {
             self.mark(query, context, scratch);
             self.shortlist(query, scratch);
+            scratch.note_forms(query, true);
             let mut list: Vec<Candidate> = scratch
                 .short
                 .iter()
@@ -117,7 +118,8 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 .collect();
             let item = |entry: u32| self.index.entries()[entry as usize].item;
             if let Some(entry) = query.same {
-                let score = weight::SAME_MEANING * (1.0 - self.other_words(query, entry));
+                let score =
+                    weight::SAME_MEANING * (1.0 - self.other_words(query, entry, &scratch.forms));
                 list.push(Candidate {
                     item: item(entry),
                     entry,
@@ -131,12 +133,14 @@ impl<'m, 'b> Matcher<'m, 'b> {
                     score: 1.0,
                 });
             }
-            scratch.clear();
             // Distant names never come before those that fit.
             let fitting = list.iter().filter(|c| c.score >= weight::DISTANT_MOST);
             if items(fitting) < top {
-                list.extend(self.distant(query));
+                scratch.forget_names();
+                self.distant(query, scratch, &mut list);
             }
+            scratch.note_forms(query, false);
+            scratch.clear();
             best_of_each(list, top)
         })
     }
@@ -213,7 +217,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
         // What is asked for as raw has said what the prior only guesses.
         let prior = if query.unready { 1.0 } else { row.prior };
         let score = self.score(query, row, &scratch.marks) * prior;
-        let score = score * (1.0 - self.other_words(query, entry));
+        let score = score * (1.0 - self.other_words(query, entry, &scratch.forms));
         Candidate {
             item: row.item,
             entry,
@@ -223,63 +227,63 @@ impl<'m, 'b> Matcher<'m, 'b> {
 
     /// Names with little in common with the query: another kind of the same sort, or a word
     /// within a compound. They stand behind all that fit.
-    fn distant<'q>(&'q self, query: &'q Query) -> impl Iterator<Item = Candidate> + 'q {
-        let foods = query
-            .terms
-            .iter()
-            .filter(|t| t.term.class.names_food() && !t.term.negated);
-        let words: Vec<(u32, f32)> = foods
-            .flat_map(|t| {
-                t.term
-                    .word
-                    .split(' ')
-                    .map(|w| (hash(w.as_bytes()), t.weight))
-            })
-            .collect();
-        let all = words
-            .iter()
-            .map(|(_, weight)| weight)
-            .sum::<f32>()
-            .max(f32::EPSILON);
+    fn distant(&self, query: &Query, scratch: &mut Scratch, list: &mut Vec<Candidate>) {
+        let foods = query.terms.iter();
+        let foods = foods.filter(|t| t.term.class.names_food() && !t.term.negated);
+        let mut all = 0.0;
+        for asked in foods {
+            for word in asked.term.word.split(' ') {
+                all += asked.weight;
+                if let Some(form) = self.index.form(word) {
+                    scratch.meet(self.index.names_with(form), asked.weight);
+                }
+            }
+        }
         let heads = query.terms.iter().filter(|t| t.term.head);
         let sorts: Vec<u32> = heads.filter_map(|t| t.broader.first().copied()).collect();
-        self.index
-            .entries()
-            .iter()
-            .zip(0..)
-            .filter_map(move |(row, entry)| {
-                let near = |word: u32| {
-                    let mut above = self.index.above(word).take(2);
-                    above.position(|sort| sorts.contains(&sort))
-                };
-                let head = self.index.terms_of(row).iter().find(|t| t.packed.head());
-                let kind = match head.and_then(|t| near(t.packed.word())) {
-                    Some(0) => weight::DISTANT_KIND,
-                    Some(_) => weight::DISTANT_KIND * weight::FARTHER,
-                    None => 0.0,
-                };
-                let written = self.index.written(row);
-                let met = words.iter().filter(|(word, _)| written.contains(word));
-                let met: f32 = met.map(|(_, weight)| weight).sum();
-                let score = weight::DISTANT_WORDS * met / all + kind;
-                (score > 0.0).then_some(Candidate {
-                    item: row.item,
-                    entry,
-                    score,
-                })
+        let entries = self.index.entries();
+        // 0: another kind of the same sort; 1: a step apart.
+        let apart = |entry: u32| {
+            let head = entries[entry as usize].head.checked_sub(1)?;
+            let mut above = self.index.above(head).take(2);
+            above.position(|sort| sorts.contains(&sort))
+        };
+        for sort in &sorts {
+            for names in [self.index.postings(*sort), self.index.below(*sort)] {
+                let alike = names.iter().filter(|name| apart(**name).is_some());
+                scratch.touched.extend(alike);
+            }
+        }
+        list.extend(scratch.touched.iter().filter_map(|entry| {
+            let kind = match apart(*entry) {
+                Some(0) => weight::DISTANT_KIND,
+                Some(_) => weight::DISTANT_KIND * weight::FARTHER,
+                None => 0.0,
+            };
+            let met = scratch.met[*entry as usize];
+            let score = weight::DISTANT_WORDS * met / all.max(f32::EPSILON) + kind;
+            (score > 0.0).then_some(Candidate {
+                item: entries[*entry as usize].item,
+                entry: *entry,
+                score,
             })
+        }));
     }
 
     /// Synonyms make names equal that are not written alike (leaf lettuce and butterhead):
     /// among near-equals the one in the query's own words comes first.
-    fn other_words(&self, query: &Query, entry: u32) -> f32 {
+    ///
+    /// `noted` says which forms the query is written in and means.
+    fn other_words(&self, query: &Query, entry: u32, noted: &[u8]) -> f32 {
         let name = self.index.written(&self.index.entries()[entry as usize]);
-        let shared = |words: &[u32]| {
-            let shared = name.iter().filter(|word| words.contains(word)).count() as f32;
-            shared / ((name.len() + words.len()) as f32 - shared).max(1.0)
+        let shared = |words: usize, bit: u8| {
+            let noted = name.iter().filter(|form| noted[**form as usize] & bit != 0);
+            let shared = noted.count() as f32;
+            shared / ((name.len() + words) as f32 - shared).max(1.0)
         };
         // Its own words count most, then those that they mean.
-        let alike = shared(&query.written).max(shared(&query.meant) * weight::MEANT);
+        let alike = shared(query.written.len(), WRITTEN)
+            .max(shared(query.meant.len(), MEANT) * weight::MEANT);
         weight::OTHER_WORDS * (1.0 - alike)
     }
 
@@ -311,21 +315,25 @@ fn items<'c>(list: impl Iterator<Item = &'c Candidate>) -> usize {
 }
 
 /// Best first, one candidate for each item; equals stand in the order of the table.
-fn best_of_each(mut list: Vec<Candidate>, top: usize) -> Vec<Candidate> {
-    list.sort_unstable_by(|a, b| {
-        b.score
-            .total_cmp(&a.score)
-            .then(a.item.cmp(&b.item))
-            .then(a.entry.cmp(&b.entry))
-    });
-    let mut best: Vec<Candidate> = Vec::with_capacity(top.min(list.len()));
+fn best_of_each(list: Vec<Candidate>, top: usize) -> Vec<Candidate> {
+    let before = |a: &Candidate, b: &Candidate| {
+        let order = b.score.total_cmp(&a.score).then(a.item.cmp(&b.item));
+        order.then(a.entry.cmp(&b.entry)).is_lt()
+    };
+    let mut best: Vec<Candidate> = Vec::with_capacity(top + 1);
     for candidate in list {
-        if best.len() == top {
-            break;
+        if best.len() == top && best.last().is_none_or(|last| !before(&candidate, last)) {
+            continue;
         }
-        if best.iter().all(|b| b.item != candidate.item) {
-            best.push(candidate);
+        if let Some(same) = best.iter().position(|b| b.item == candidate.item) {
+            if !before(&candidate, &best[same]) {
+                continue;
+            }
+            best.remove(same);
         }
+        let at = best.partition_point(|b| before(b, &candidate));
+        best.insert(at, candidate);
+        best.truncate(top);
     }
     best
 }

@@ -1,7 +1,7 @@
 //! A query made ready for matching.
 
 use super::analysis::{Term, analyse_segments, key, segments};
-use super::index::{hash, weigh_terms};
+use super::index::weigh_terms;
 use super::matcher::Matcher;
 use super::scoring::is_product;
 use super::spelling::IndexSpeller;
@@ -13,10 +13,10 @@ pub(super) const MOST_TERMS: usize = 32;
 #[derive(Debug, Clone)]
 pub struct Query {
     pub(super) terms: Vec<QueryTerm>,
-    /// Hashes of the words as written, spelling mended.
-    pub(super) written: Vec<u32>,
-    /// Hashes of the words that it means.
-    pub(super) meant: Vec<u32>,
+    /// Forms of the words as written, spelling mended; `None` where no name is written so.
+    pub(super) written: Vec<Option<u32>>,
+    /// Forms of the words that it means.
+    pub(super) meant: Vec<Option<u32>>,
     /// The name that the query is, word for word.
     pub(super) exact: Option<u32>,
     /// A name that means the same, word for word.
@@ -61,13 +61,13 @@ impl Matcher<'_, '_> {
             .map(String::as_str)
             .collect();
         let exact = self.index.exact(&written.join(" "));
-        let written = written.iter().map(|w| hash(w.as_bytes())).collect();
+        let written = written.iter().map(|word| self.index.form(word)).collect();
         let mut list = analyse_segments(read, self.knowledge);
         list.truncate(MOST_TERMS);
-        let meant: Vec<u32> = list
+        let meant = list
             .iter()
             .flat_map(|t| t.word.split(' '))
-            .map(|w| hash(w.as_bytes()))
+            .map(|word| self.index.form(word))
             .collect();
         let same = self.index.exact(&key(&list));
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);

@@ -1,6 +1,7 @@
 //! Working memory of the matcher, kept between queries so that none is allocated twice.
 
 use super::index::Index;
+use super::query::Query;
 use std::cell::RefCell;
 
 /// What the query has to do with a word of the dictionary, one bit for each of its terms.
@@ -16,6 +17,11 @@ pub(super) struct Mark {
     pub(super) around: bool,
 }
 
+/// The query is written in the form.
+pub(super) const WRITTEN: u8 = 1;
+/// The query means the form.
+pub(super) const MEANT: u8 = 2;
+
 /// Working memory, kept between queries so that none is allocated twice.
 #[derive(Debug, Default)]
 pub(super) struct Scratch {
@@ -27,6 +33,9 @@ pub(super) struct Scratch {
     pub(super) marks: Vec<Mark>,
     /// Words marked.
     pub(super) marked: Vec<u32>,
+    /// For every form, [`WRITTEN`] where the query is written in it and [`MEANT`] where it
+    /// means it.
+    pub(super) forms: Vec<u8>,
     /// Best candidates by the quick estimate.
     pub(super) short: Vec<(f32, u32)>,
 }
@@ -43,11 +52,24 @@ impl Scratch {
         if self.marks.len() < index.words() {
             self.marks.resize(index.words(), Mark::default());
         }
+        if self.forms.len() < index.forms() {
+            self.forms.resize(index.forms(), 0);
+        }
     }
 
     pub(super) fn mark(&mut self, word: u32) -> &mut Mark {
         self.marked.push(word);
         &mut self.marks[word as usize]
+    }
+
+    /// Notes which forms a query is written in and means; `false` takes the notes away.
+    pub(super) fn note_forms(&mut self, query: &Query, on: bool) {
+        for (forms, bit) in [(&query.written, WRITTEN), (&query.meant, MEANT)] {
+            for form in forms.iter().flatten() {
+                let noted = &mut self.forms[*form as usize];
+                *noted = if on { *noted | bit } else { 0 };
+            }
+        }
     }
 
     pub(super) fn meet(&mut self, names: &[u32], weight: f32) {
@@ -60,10 +82,15 @@ impl Scratch {
         }
     }
 
-    pub(super) fn clear(&mut self) {
+    /// Forgets which names were met.
+    pub(super) fn forget_names(&mut self) {
         for name in self.touched.drain(..) {
             self.met[name as usize] = 0.0;
         }
+    }
+
+    pub(super) fn clear(&mut self) {
+        self.forget_names();
         for word in self.marked.drain(..) {
             self.marks[word as usize] = Mark::default();
         }

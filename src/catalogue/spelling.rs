@@ -1,7 +1,7 @@
 //! Spelling: the dictionary word that a misspelt one means.
 
 use super::analysis::Speller;
-use super::index::{Index, hash};
+use super::index::Index;
 
 /// Takes misspelt words to the dictionary's.
 #[derive(Debug, Clone, Copy)]
@@ -104,13 +104,16 @@ fn nearest(
     list.sort_unstable_by(nearer);
     list.truncate(NEIGHBOURS);
     if list.len() > 1 || only_together {
-        let hashes: Vec<u32> = list.iter().map(|(_, _, w)| hash(w.as_bytes())).collect();
         let others: Vec<u32> = beside
             .iter()
             .filter(|other| *other != word)
-            .map(|other| hash(other.as_bytes()))
+            .filter_map(|other| index.form(other))
             .collect();
-        let together = index.together(&hashes, &others);
+        let with_another = |(_, _, word): &(f32, u8, &str)| {
+            let form = index.form(word);
+            form.is_some_and(|form| others.iter().any(|other| index.together(form, *other)))
+        };
+        let together: Vec<bool> = list.iter().map(with_another).collect();
         for (row, together) in list.iter_mut().zip(&together) {
             row.0 -= if *together { TOGETHER } else { 0.0 };
         }
