@@ -14,6 +14,8 @@ use super::words::words;
 pub struct Term {
     /// The base form, after synonyms and spelling.
     pub word: String,
+    /// Number of the word in the knowledge; `None` where nothing is known of it.
+    pub phrase: Option<u32>,
     /// What the word does.
     pub class: Class,
     /// Dimension and value of a state; zeros for none.
@@ -98,8 +100,8 @@ fn hand_on_head(terms: &mut [Term], knowledge: &Knowledge<'_>) {
                 && t.class != Class::Cut
                 && !(t.negated || t.secondary || t.aside)
                 && knowledge
-                    .above(&t.word)
-                    .any(|word| word == terms[head].word)
+                    .above(t.phrase)
+                    .any(|word| Some(word) == terms[head].phrase)
         });
         let Some(exact) = exact else {
             return;
@@ -205,8 +207,8 @@ fn turned(
         return None;
     }
     // A meaning longer than the phrase says more than a table means by its order.
-    let short = |means: &str, phrase: &[String]| means.split(' ').count() <= phrase.len();
-    let whole = |phrase: &[String]| {
+    let short = |means: &str, phrase: &[&str]| means.split(' ').count() <= phrase.len();
+    let whole = |phrase: &[&str]| {
         let known = |fact: Fact| {
             knowledge
                 .means(fact)
@@ -225,18 +227,28 @@ fn turned(
         // Words that make a food of their own (`corn grits`) are not torn apart.
         let together = phrase_at(start).map_or(1, |(length, _)| length);
         for end in (start + together..=segment.len()).rev() {
-            let mut phrase = segment[start..end].to_vec();
-            phrase.extend_from_slice(noun);
-            if phrase.len() <= 4 && whole(&phrase) {
+            if end - start + noun.len() > 4 {
+                continue;
+            }
+            let phrase: Vec<&str> = segment[start..end]
+                .iter()
+                .chain(noun)
+                .map(String::as_str)
+                .collect();
+            if whole(&phrase) {
+                let phrase = phrase.into_iter().map(str::to_owned).collect();
                 let mut rest = segment[..start].to_vec();
                 rest.extend_from_slice(&segment[end..]);
                 return Some((phrase, rest));
             }
         }
     }
-    let phrase = [noun, &segment[..1.min(segment.len())]].concat();
-    let grown = phrase.len() > noun.len();
-    (grown && whole(&phrase)).then(|| (phrase, segment[1..].to_vec()))
+    let (first, rest) = segment.split_first()?;
+    let phrase: Vec<&str> = noun.iter().chain([first]).map(String::as_str).collect();
+    whole(&phrase).then(|| {
+        let phrase = phrase.into_iter().map(str::to_owned).collect();
+        (phrase, rest.to_vec())
+    })
 }
 
 /// Repairs unknown words: two that belong together, one that is two, a misspelt one.
@@ -340,7 +352,7 @@ fn over_a_gap(out: &[String], word: &str, knowledge: &Knowledge<'_>) -> Option<u
     for back in 1..=WIDEST_GAP.min(out.len()) {
         let at = out.len() - back;
         if back > 1 && !out[at].contains(' ') {
-            let pair = [out[at].clone(), word.to_owned()];
+            let pair = [out[at].as_str(), word];
             let hit = knowledge.longest(&pair, |fact| knowledge.kind_of(fact).is_some());
             if hit.is_some_and(|(length, _)| length == 2) {
                 return Some(at);
@@ -378,7 +390,9 @@ fn classify(list: &[String], knowledge: &Knowledge<'_>, terms: &mut Vec<Term>) {
     let mut group = start;
     let mut joined = false;
     for (at, word) in list.iter().enumerate() {
-        let fact = knowledge.fact(word).unwrap_or_default();
+        let phrase = knowledge.phrase(word);
+        let fact = phrase.and_then(|phrase| knowledge.fact_of(phrase));
+        let fact = fact.unwrap_or_default();
         match Class::from_number(fact.class) {
             // `removed`, `free`: excludes what stands before it.
             Class::Negator if fact.dimension != 0 => {
@@ -400,6 +414,7 @@ fn classify(list: &[String], knowledge: &Knowledge<'_>, terms: &mut Vec<Term>) {
                 }
                 terms.push(Term {
                     word: word.clone(),
+                    phrase,
                     class,
                     state: (fact.dimension, fact.value),
                     negated: negating,

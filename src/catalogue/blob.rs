@@ -145,6 +145,12 @@ impl Arena {
         place
     }
 
+    /// The text so far.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
     /// The whole text.
     #[must_use]
     pub fn into_bytes(self) -> Vec<u8> {

@@ -182,7 +182,7 @@ fn said_by_another(terms: &[Term], at: usize, knowledge: &Knowledge<'_>) -> bool
             && t.negated == term.negated
             && (!t.aside || term.aside)
             && t.class != Class::Cut
-            && knowledge.above(&t.word).any(|w| w == term.word)
+            && knowledge.above(t.phrase).any(|w| Some(w) == term.phrase)
     })
 }
 
@@ -386,9 +386,8 @@ pub fn build(
     let (misspelt, meant) = misspellings(&dictionary);
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
-    writer.add(&map_of(
-        dictionary.iter().map(|(w, n)| (w.clone(), u64::from(*n))),
-    )?);
+    let hashes: Vec<u32> = dictionary.keys().map(|w| hash(w.as_bytes())).collect();
+    writer.add(&lay_out(&hashes));
     writer.add(&rows);
     writer.add(&entries);
     writer.add(&terms);
@@ -478,8 +477,8 @@ impl Holders {
                     continue;
                 }
                 for kind in knowledge
-                    .above(&term.word)
-                    .filter_map(|kind| dictionary.get(kind))
+                    .above(term.phrase)
+                    .filter_map(|kind| dictionary.get(knowledge.phrase_text(kind)))
                 {
                     holders.narrower[*kind as usize].insert(number as u32);
                 }
@@ -529,7 +528,8 @@ fn dictionary(
 ) -> BTreeMap<String, u32> {
     let mut all = BTreeSet::new();
     for term in analysed.iter().flatten() {
-        all.extend(knowledge.above(&term.word).map(str::to_owned));
+        let above = knowledge.above(term.phrase);
+        all.extend(above.map(|kind| knowledge.phrase_text(kind).to_owned()));
         all.insert(term.word.clone());
     }
     if alone {
@@ -639,7 +639,7 @@ fn shortened(word: &str) -> BTreeSet<u32> {
 #[derive(Clone)]
 pub struct Index<'b> {
     text: &'b str,
-    dictionary: fst::Map<&'b [u8]>,
+    dictionary: Slots<'b>,
     rows: &'b [WordRow],
     entries: &'b [Entry],
     terms: &'b [TermRow],
@@ -670,7 +670,7 @@ impl<'b> Index<'b> {
         let reader = Reader::new(bytes)?;
         Ok(Self {
             text: reader.text(section::TEXT),
-            dictionary: fst::Map::new(reader.bytes(section::DICTIONARY))?,
+            dictionary: Slots(reader.numbers(section::DICTIONARY)),
             rows: reader.numbers(section::WORDS),
             entries: reader.numbers(section::ENTRIES),
             terms: reader.numbers(section::TERMS),
@@ -713,7 +713,8 @@ impl<'b> Index<'b> {
     /// Number of a word in the dictionary.
     #[must_use]
     pub fn word(&self, word: &str) -> Option<u32> {
-        self.dictionary.get(word).map(|n| n as u32)
+        self.dictionary
+            .find(hash(word.as_bytes()), |at| self.word_text(at) == word)
     }
 
     /// A dictionary row.

@@ -6,6 +6,7 @@
 //! is also compiled into the build script.
 
 use super::blob::{Arena, Place, Reader, Writer};
+use super::slots::{START, Slots, hash, hash_on, lay_out};
 use super::words::words;
 use std::collections::BTreeMap;
 
@@ -93,14 +94,30 @@ pub struct Fact {
     pub kind_of: Place,
 }
 
+/// A word or phrase that something is known of, a broader word, or the beginning of a longer
+/// phrase.
+#[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
+#[repr(C)]
+pub struct Phrase {
+    /// Base forms joined by single spaces.
+    text: Place,
+    /// Number of its fact plus one; 0 for none.
+    fact: u32,
+    /// Number of the phrase that is the broader word, plus one; 0 for none.
+    kind_of: u32,
+    /// Non-zero where longer phrases begin with it.
+    longer: u32,
+}
+
 mod section {
     pub const TEXT: usize = 0;
     pub const PHRASES: usize = 1;
-    pub const FACTS: usize = 2;
-    pub const STATES: usize = 3;
-    pub const AGREEMENT: usize = 4;
-    pub const STRESS: usize = 5;
-    pub const SILENCE: usize = 6;
+    pub const PHRASE_SLOTS: usize = 2;
+    pub const FACTS: usize = 3;
+    pub const STATES: usize = 4;
+    pub const AGREEMENT: usize = 5;
+    pub const STRESS: usize = 6;
+    pub const SILENCE: usize = 7;
 }
 
 /// Longest phrase of the lexicon, in words.
@@ -113,7 +130,8 @@ pub const HIGHEST: usize = 4;
 #[derive(Clone)]
 pub struct Knowledge<'b> {
     text: &'b str,
-    phrases: fst::Map<&'b [u8]>,
+    phrases: &'b [Phrase],
+    slots: Slots<'b>,
     facts: &'b [Fact],
     states: &'b [State],
     agreement: &'b [u8],
@@ -142,7 +160,8 @@ impl<'b> Knowledge<'b> {
         let reader = Reader::new(bytes)?;
         Ok(Self {
             text: reader.text(section::TEXT),
-            phrases: fst::Map::new(reader.bytes(section::PHRASES))?,
+            phrases: reader.numbers(section::PHRASES),
+            slots: Slots(reader.numbers(section::PHRASE_SLOTS)),
             facts: reader.numbers(section::FACTS),
             states: reader.numbers(section::STATES),
             agreement: reader.bytes(section::AGREEMENT),
@@ -151,46 +170,65 @@ impl<'b> Knowledge<'b> {
         })
     }
 
+    /// Number of a phrase of base forms joined by single spaces.
+    #[must_use]
+    pub fn phrase(&self, text: &str) -> Option<u32> {
+        self.slots
+            .find(hash(text.as_bytes()), |at| self.phrase_text(at) == text)
+    }
+
+    /// A phrase by its number; empty for a foreign one.
+    #[must_use]
+    pub fn phrase_text(&self, phrase: u32) -> &'b str {
+        let row = self.phrases.get(phrase as usize);
+        row.map_or("", |row| row.text.of(self.text))
+    }
+
     /// What is known of a phrase of base forms joined by single spaces.
     #[must_use]
     pub fn fact(&self, phrase: &str) -> Option<Fact> {
-        self.facts.get(self.phrases.get(phrase)? as usize).copied()
+        self.fact_of(self.phrase(phrase)?)
+    }
+
+    /// What is known of a phrase by its number; `None` for one that is only a broader word
+    /// or the beginning of a longer one.
+    #[must_use]
+    pub fn fact_of(&self, phrase: u32) -> Option<Fact> {
+        let row = self.phrases.get(phrase as usize)?;
+        self.facts.get(row.fact.checked_sub(1)? as usize).copied()
     }
 
     /// The longest phrase at the start of `words` whose fact is `wanted`, with its length.
     #[must_use]
     pub fn longest(
         &self,
-        words: &[String],
+        words: &[impl AsRef<str>],
         wanted: impl Fn(Fact) -> bool,
     ) -> Option<(usize, Fact)> {
-        let tree = self.phrases.as_fst();
-        let mut node = tree.root();
-        let mut sum = fst::raw::Output::zero();
+        let mut sum = START;
         let mut best = None;
         for (at, word) in words.iter().take(LONGEST_PHRASE).enumerate() {
             let space: &[u8] = if at == 0 { b"" } else { b" " };
-            for byte in space.iter().chain(word.as_bytes()) {
-                let Some(step) = node.find_input(*byte) else {
-                    return best;
-                };
-                let step = node.transition(step);
-                sum = sum.cat(step.out);
-                node = tree.node(step.addr);
-            }
-            if node.is_final() {
-                let number = sum.cat(node.final_output()).value() as usize;
-                let fact = self.facts.get(number).copied().filter(|fact| wanted(*fact));
-                best = fact.map(|fact| (at + 1, fact)).or(best);
+            sum = hash_on(hash_on(sum, space), word.as_ref().as_bytes());
+            let said = words[..=at].iter().map(AsRef::as_ref);
+            let is = |number: u32| self.phrase_text(number).split(' ').eq(said.clone());
+            let Some(number) = self.slots.find(sum, is) else {
+                return best;
+            };
+            let row = self.phrases[number as usize];
+            let fact = self.fact_of(number).filter(|fact| wanted(*fact));
+            best = fact.map(|fact| (at + 1, fact)).or(best);
+            if row.longer == 0 {
+                return best;
             }
         }
         best
     }
 
-    /// Broader words, nearest first.
-    pub fn above(&self, word: &str) -> impl Iterator<Item = &'b str> {
-        let step = |word: &str| self.fact(word).and_then(|fact| self.kind_of(fact));
-        std::iter::successors(step(word), move |word| step(word)).take(HIGHEST)
+    /// Numbers of the phrases that are broader words, nearest first.
+    pub fn above(&self, phrase: Option<u32>) -> impl Iterator<Item = u32> {
+        let step = |phrase: u32| self.phrases.get(phrase as usize)?.kind_of.checked_sub(1);
+        std::iter::successors(phrase.and_then(step), move |phrase| step(*phrase)).take(HIGHEST)
     }
 
     /// How much a state of this dimension changes what is in the food, around 1.
@@ -253,15 +291,16 @@ impl<'b> Knowledge<'b> {
     /// from it.
     #[must_use]
     pub fn vocabulary(&self) -> Vec<String> {
-        use fst::Streamer;
         let mut list = Vec::new();
-        let mut stream = self.phrases.stream();
-        while let Some((phrase, number)) = stream.next() {
-            let phrase = String::from_utf8_lossy(phrase).into_owned();
-            let kind = self.facts[number as usize].kind_of.of(self.text);
+        for (row, number) in self.phrases.iter().zip(0..) {
+            let phrase = row.text.of(self.text);
+            let Some(fact) = self.fact_of(number) else {
+                continue;
+            };
+            let kind = fact.kind_of.of(self.text);
             // A compound is a word of its own.
             if !kind.is_empty() {
-                list.extend([phrase.clone(), kind.to_owned()]);
+                list.extend([phrase.to_owned(), kind.to_owned()]);
             }
             list.extend(phrase.split(' ').map(str::to_owned));
         }
@@ -323,17 +362,25 @@ pub fn build(
         }
         fact.means = place;
     }
-    let mut phrases = fst::MapBuilder::memory();
-    for (number, phrase) in facts.keys().enumerate() {
-        phrases
-            .insert(phrase, number as u64)
-            .map_err(|e| e.to_string())?;
-    }
+    let kinds: Vec<(&String, String)> = facts
+        .iter()
+        .map(|(word, fact)| (word, fact.kind_of.of(arena.text()).to_owned()))
+        .collect();
+    let phrases = phrase_rows(&kinds);
+    let hashes: Vec<u32> = phrases.keys().map(|text| hash(text.as_bytes())).collect();
+    let rows: Vec<Phrase> = phrases
+        .iter()
+        .map(|(text, row)| Phrase {
+            text: arena.keep(text),
+            ..*row
+        })
+        .collect();
     let state_rows = states.rows(&mut arena);
     let list: Vec<Fact> = facts.into_values().collect();
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
-    writer.add(&phrases.into_inner().map_err(|e| e.to_string())?);
+    writer.add(&rows);
+    writer.add(&lay_out(&hashes));
     writer.add(&list);
     writer.add(&state_rows);
     writer.add(&states.agreements());
@@ -346,6 +393,29 @@ pub fn build(
     );
     writer.add(&states.silences());
     Ok(writer.finish())
+}
+
+/// All phrases with facts, their broader words, and what longer ones begin with, still
+/// without their texts' places. `kinds` holds the phrases in the order of their facts, with
+/// their broader words.
+fn phrase_rows(kinds: &[(&String, String)]) -> BTreeMap<String, Phrase> {
+    let mut phrases: BTreeMap<String, Phrase> = BTreeMap::new();
+    for ((text, kind), number) in kinds.iter().zip(1..) {
+        phrases.entry((*text).clone()).or_default().fact = number;
+        if !kind.is_empty() {
+            phrases.entry(kind.clone()).or_default();
+        }
+        for (end, _) in text.match_indices(' ') {
+            phrases.entry(text[..end].to_owned()).or_default().longer = 1;
+        }
+    }
+    let numbers: BTreeMap<String, u32> = phrases.keys().cloned().zip(1..).collect();
+    for (text, kind) in kinds {
+        if let Some(row) = phrases.get_mut(*text) {
+            row.kind_of = numbers.get(kind).copied().unwrap_or(0);
+        }
+    }
+    phrases
 }
 
 /// Numbers dimensions and states in order of first use, from 1.

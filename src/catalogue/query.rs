@@ -85,7 +85,7 @@ impl Matcher<'_, '_> {
             .zip(0..)
             .filter(|(t, _)| is_product(t.class))
             .fold(0, |all, (_, at)| all | 1 << at);
-        let sweet = list.iter().any(|t| t.head && self.is_flavoured(&t.word));
+        let sweet = list.iter().any(|t| t.head && self.is_flavoured(t));
         let excludes = list.iter().any(|t| t.negated);
         let produce = list.iter().any(|t| self.is_produce(t));
         let terms = list
@@ -95,8 +95,8 @@ impl Matcher<'_, '_> {
                 word: self.index.word(&term.word),
                 broader: self
                     .knowledge
-                    .above(&term.word)
-                    .filter_map(|word| self.index.word(word))
+                    .above(term.phrase)
+                    .filter_map(|word| self.index.word(self.knowledge.phrase_text(word)))
                     .collect(),
                 weight,
                 term,
@@ -117,19 +117,23 @@ impl Matcher<'_, '_> {
         }
     }
 
-    fn is_flavoured(&self, word: &str) -> bool {
-        let is = |word: &str| {
+    fn is_flavoured(&self, term: &Term) -> bool {
+        self.is_or_below(term, |word| {
             matches!(
                 word,
                 "dessert" | "candy" | "pastry" | "yogurt" | "milkshake"
             )
-        };
-        is(word) || self.knowledge.above(word).any(is)
+        })
     }
 
     pub(super) fn is_produce(&self, term: &Term) -> bool {
-        let is = |word: &str| matches!(word, "fruit" | "vegetable" | "herb");
-        let mut broader = self.knowledge.above(&term.word);
-        !term.negated && !term.secondary && (is(&term.word) || broader.any(is))
+        let produce = |word: &str| matches!(word, "fruit" | "vegetable" | "herb");
+        !term.negated && !term.secondary && self.is_or_below(term, produce)
+    }
+
+    /// Whether a word or one of its broader ones is what `is` looks for.
+    fn is_or_below(&self, term: &Term, is: impl Fn(&str) -> bool) -> bool {
+        let mut above = self.knowledge.above(term.phrase);
+        is(&term.word) || above.any(|word| is(self.knowledge.phrase_text(word)))
     }
 }
