@@ -296,3 +296,28 @@ fn bread_lies_beside_a_bowl_and_leaves_its_room() {
     let salad = typed(&["romaine", "croutons 10 g"], Some("24 fl oz bowl"));
     assert!(!salad.notes.iter().any(|n| n.contains("beside")));
 }
+
+#[test]
+fn what_stands_around_leans_a_menu_line_as_it_does_a_list() {
+    let request = Request::default();
+    let name = |text: &str, food: &str| {
+        let catalogue = Catalogue::embedded().expect("the catalogue opens");
+        let estimated = line(text, &request);
+        let has = |c: &&trencher::estimate::WeighedComponent| c.matched.line.food.contains(food);
+        let found = estimated.dish.components.iter().find(has).expect(text);
+        let id = found.matched.food.expect("a food");
+        catalogue.food(id).name().to_owned()
+    };
+    let poke = "poke bowl with ahi tuna and brown rice";
+    assert_eq!(name(poke, "tuna"), "tuna, raw");
+    assert_eq!(name("kale salad with quinoa", "kale"), "kale, raw");
+    // Two foods joined by `and` are two foods where no dish of that name is known.
+    for (text, foods) in [
+        ("chicken and waffles", ["chicken", "waffle"]),
+        ("shrimp and grits", ["shrimp", "grits"]),
+    ] {
+        for food in foods {
+            assert!(name(text, food).contains(food), "{text}");
+        }
+    }
+}

@@ -265,6 +265,8 @@ fn piece_score(
         Some(unit) if unit == ["slice"] && has("piece") => 1.5,
         Some(_) => -2.0,
         None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
+        // `1 piece, large pizza` is less than `1 large pizza`.
+        None if m.words.len() > 1 && m.words[0] == "piece" => 0.3,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
         None if m.words.len() == 1 && size_of(m).is_some() => 0.8,
         None if m.words.iter().any(|w| is_piece(w)) => 0.6,

@@ -46,6 +46,8 @@ pub struct MenuContext<'m> {
 /// The dish as far as it is worked out.
 struct Draft<'m> {
     context: MenuContext<'m>,
+    /// The whole line: what stands around each thing in it.
+    around: String,
     main: Vec<WeighedComponent>,
     sides: Vec<WeighedComponent>,
     kind: Option<&'static DishKind>,
@@ -70,6 +72,7 @@ pub fn estimate_line(
 ) -> Estimated {
     let mut draft = Draft {
         context,
+        around: line.text.clone(),
         main: Vec::new(),
         sides: Vec::new(),
         kind: None,
@@ -195,7 +198,7 @@ impl Draft<'_> {
     /// Matches and weighs components of this line.
     fn weighed(&self, components: Vec<ComponentLine>) -> Vec<WeighedComponent> {
         let dish = Dish {
-            name: self.kind.map(|k| k.name.clone()),
+            name: Some(self.around.clone()),
             components,
             ..Dish::default()
         };

@@ -1,7 +1,9 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::wording::{head_kind, without_fillers};
-use super::{Draft, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words};
+use super::{
+    Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words,
+};
 use crate::reading::PartKind;
 
 impl Draft<'_> {
@@ -183,7 +185,8 @@ impl Draft<'_> {
                 said.iter().all(|w| all.contains(w))
             }
         };
-        if !again && (self.main.iter().any(held) || self.is_milk_of_a_drink(text)) {
+        let held = || self.main.iter().any(held) || self.is_the_dish_itself(text);
+        if !again && (held() || self.is_milk_of_a_drink(text)) {
             return;
         }
         if self.role(text) == Role::Dressing {
@@ -196,6 +199,14 @@ impl Draft<'_> {
             self.main.retain(|_| at.next() != Some(&true));
         }
         self.push_main(text, None);
+    }
+
+    /// `ramen, tonkotsu`: a sort of the dish, not a second bowl of it.
+    fn is_the_dish_itself(&self, text: &str) -> bool {
+        let found = self.context.catalogue.find(text, &self.plainly(), 1).food;
+        let dish = |id: FoodId| is_dish(self.context.catalogue.food(id).family());
+        let same = |c: &WeighedComponent| c.matched.food == found;
+        found.is_some_and(dish) && self.whole && self.main.iter().any(same)
     }
 
     /// `latte with whole milk`: the drink holds its milk already.

@@ -138,6 +138,15 @@ impl Draft<'_> {
         }
         let all = self
             .whole_food(&line.main, &parts[..within], true)
+            // A guess at `chicken and waffles` must have room for the chicken, as chili has for
+            // beef.
+            .filter(|(id, certainty)| {
+                let held = |kind: &DishKind| kind.share(self.role(&line.head)) > 0.0;
+                *certainty > Certainty::Guess
+                    || within == 0
+                    || names(self.context.catalogue.food(*id), &line.head)
+                    || self.whole_kind(&line.main).is_some_and(held)
+            })
             .map(|(id, certainty)| (id, certainty, line.main.as_str(), within));
         let head = self
             .whole_food(&line.head, &[], within == 0)

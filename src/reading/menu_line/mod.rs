@@ -86,7 +86,8 @@ pub fn parse_menu_line(text: &str) -> MenuLine {
     line
 }
 
-/// One kind of space, no brackets, commas followed by a space, `a la mode` in plain words.
+/// One kind of space, no brackets, commas followed by a space, `a la mode` and `in a bread bowl`
+/// in plain words.
 fn tidy(text: &str) -> String {
     let mut spaced = String::with_capacity(text.len() + 8);
     for c in text.chars() {
@@ -108,7 +109,11 @@ fn tidy(text: &str) -> String {
         spaced = spaced.replace(written, " with vanilla ice cream");
     }
     let words: Vec<&str> = spaced.split_whitespace().filter(|w| *w != ",").collect();
-    words.join(" ").trim_matches([',', ' ', '.']).to_owned()
+    // The bowl is eaten as well.
+    let plain = words
+        .join(" ")
+        .replace(" in a bread bowl", " with bread bowl");
+    plain.trim_matches([',', ' ', '.']).to_owned()
 }
 
 fn read_chunk(chunk: &str, outer: Joint, line: &mut MenuLine) {
