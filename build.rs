@@ -10,6 +10,7 @@ mod catalogue {
     pub mod columns;
     pub mod index;
     pub mod knowledge;
+    pub mod misspellings;
     pub mod slots;
     pub mod store;
     pub mod tables;

@@ -190,7 +190,9 @@ impl Catalogue {
 
     fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
         let said = self.in_our_words(said, context);
-        if let Some(exact) = companions::with_those_around(&words::words(&said), &context.words) {
+        if !context.words.is_empty()
+            && let Some(exact) = companions::with_those_around(&words::words(&said), &context.words)
+        {
             let found = self.match_words(exact, &Context::default(), top);
             return Found {
                 // What stands around is a hint, not a statement.

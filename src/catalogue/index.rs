@@ -7,6 +7,7 @@
 use super::analysis::{Speller, Term, analyse, key};
 use super::blob::{Arena, Place, Reader, Writer};
 use super::knowledge::{Class, HIGHEST, Knowledge};
+use super::misspellings::{self, Misspellings};
 use super::slots::{Slots, hash, lay_out};
 use super::words::words;
 use std::collections::{BTreeMap, BTreeSet};
@@ -39,8 +40,6 @@ pub struct Entry {
     pub written: [u32; 2],
     /// Dictionary number of its head plus one; 0 for none.
     pub head: u32,
-    /// Sum of the weights of its terms.
-    pub weight: f32,
     /// How readily it is taken.
     pub prior: f32,
     /// The name as written.
@@ -69,6 +68,26 @@ pub struct TermRow {
     pub packed: PackedTerm,
     /// What leaving it unasked costs, and asking it earns.
     pub weight: f32,
+    /// [`Class`] as a number.
+    pub class: u8,
+    /// Dimension of a state.
+    pub dimension: u8,
+    /// Value within the dimension.
+    pub value: u8,
+    spare: u8,
+}
+
+impl TermRow {
+    fn new(packed: PackedTerm, weight: f32, term: &Term) -> Self {
+        Self {
+            packed,
+            weight,
+            class: term.class as u8,
+            dimension: term.state.0,
+            value: term.state.1,
+            spare: 0,
+        }
+    }
 }
 
 /// What words weigh, in one place. Our judgement, checked against known matches.
@@ -257,8 +276,6 @@ pub struct WordRow {
     pub uses: u8,
     /// How telling the word is, from 0 (in every name) to 1 (in one).
     pub rarity: f32,
-    /// Dictionary number of the broader word plus one; 0 for none.
-    pub kind_of: u32,
     /// First and one past last of its postings.
     pub postings: [u32; 2],
     /// First and one past last of the names that hold a narrower word.
@@ -275,12 +292,14 @@ mod section {
     pub const TERMS: usize = 4;
     pub const POSTINGS: usize = 5;
     pub const EXACT: usize = 6;
-    pub const MISSPELT: usize = 7;
-    pub const MEANT: usize = 8;
+    pub const MISSPELT_PARTS: usize = 7;
+    pub const MISSPELT: usize = 8;
     pub const WRITTEN: usize = 9;
     pub const FORMS: usize = 10;
     pub const FORM_SLOTS: usize = 11;
     pub const FORM_NAMES: usize = 12;
+    pub const KINDS: usize = 13;
+    pub const WEIGHTS: usize = 14;
 }
 
 /// A form: a word in base form as names write it, before any synonyms.
@@ -333,6 +352,7 @@ pub fn build(
     );
     let mut entries = Vec::with_capacity(names.len());
     let mut terms: Vec<TermRow> = Vec::new();
+    let mut sums: Vec<f32> = Vec::with_capacity(names.len());
     let mut first_written = 0;
     for (number, (name, list)) in names.iter().zip(&analysed).enumerate() {
         let first_term = terms.len();
@@ -348,10 +368,8 @@ pub fn build(
                 .enumerate()
                 .map(|(at, (term, weight))| {
                     let general = said_by_another(list, at, knowledge);
-                    TermRow {
-                        packed: PackedTerm::new(dictionary[&term.word], term, general),
-                        weight: *weight,
-                    }
+                    let packed = PackedTerm::new(dictionary[&term.word], term, general);
+                    TermRow::new(packed, *weight, term)
                 }),
         );
         let main = name
@@ -360,30 +378,23 @@ pub fn build(
             .unwrap_or_default();
         for term in implied(list, main) {
             let packed = PackedTerm::new(dictionary[&term.word], term, false).as_implied();
-            terms.push(TermRow {
-                packed,
-                weight: 0.0,
-            });
+            terms.push(TermRow::new(packed, 0.0, term));
         }
         let head = list.iter().find(|term| term.head);
+        let own = list.iter().zip(&weights).filter(|(t, _)| !t.negated);
+        sums.push(own.map(|(_, weight)| weight).sum());
         entries.push(Entry {
             item: name.item,
             first_term: first_term as u32,
             terms: (terms.len() - first_term) as u32,
             written: [first_written, written],
             head: head.map_or(0, |term| dictionary[&term.word] + 1),
-            weight: list
-                .iter()
-                .zip(&weights)
-                .filter(|(t, _)| !t.negated)
-                .map(|(_, w)| w)
-                .sum(),
             prior: name.prior,
             text: arena.keep(&name.text),
         });
         first_written = written;
     }
-    let (misspelt, meant) = misspellings(&dictionary);
+    let (parts, rests) = misspellings::lay_out(dictionary.keys().map(String::as_str));
     let mut writer = Writer::default();
     writer.add(&arena.into_bytes());
     let hashes: Vec<u32> = dictionary.keys().map(|w| hash(w.as_bytes())).collect();
@@ -393,12 +404,14 @@ pub fn build(
     writer.add(&terms);
     writer.add(&holders.flat());
     writer.add(&map_of(exact_keys(names, &analysed))?);
-    writer.add(&misspelt);
-    writer.add(&meant);
+    writer.add(&parts);
+    writer.add(&rests);
     writer.add(&forms.written.concat());
     writer.add(&forms.rows());
     writer.add(&lay_out(&forms.hashes));
     writer.add(&forms.names.concat());
+    writer.add(&kinds(&dictionary, knowledge));
+    writer.add(&sums);
     Ok(writer.finish())
 }
 
@@ -538,6 +551,18 @@ fn dictionary(
     all.into_iter().zip(0..).collect()
 }
 
+/// For every word, the dictionary number of its broader word plus one; 0 for none.
+fn kinds(dictionary: &BTreeMap<String, u32>, knowledge: &Knowledge<'_>) -> Vec<u32> {
+    let kind_of = |word: &String| {
+        let kind = knowledge.kind_of(knowledge.fact(word)?)?;
+        dictionary.get(kind).map(|kind| kind + 1)
+    };
+    dictionary
+        .keys()
+        .map(|word| kind_of(word).unwrap_or(0))
+        .collect()
+}
+
 fn word_rows(
     dictionary: &BTreeMap<String, u32>,
     holders: &Holders,
@@ -556,10 +581,6 @@ fn word_rows(
         let uses = holders.word[*number as usize].len();
         let narrower = holders.narrower[*number as usize].len();
         let fact = knowledge.fact(word).unwrap_or_default();
-        let kind_of = knowledge
-            .kind_of(fact)
-            .and_then(|kind| dictionary.get(kind))
-            .map_or(0, |kind| kind + 1);
         let all = (forms.written.len() as f32 + 1.0).ln();
         let own = 1.0 - (uses as f32 + 1.0).ln() / all.max(1.0);
         let middle = at + uses as u32;
@@ -571,7 +592,6 @@ fn word_rows(
                 .get(&hash(word.as_bytes()))
                 .map_or(0, |n| (n + 1).ilog2() as u8),
             rarity: larger.map_or(own, |larger| larger.known_rarity(word).unwrap_or(1.0)),
-            kind_of,
             postings: [at, middle],
             below: [middle, middle + narrower as u32],
             text: arena.keep(word),
@@ -597,44 +617,6 @@ fn exact_keys(names: &[NameRow], analysed: &[Vec<Term>]) -> impl Iterator<Item =
     keys.into_iter()
 }
 
-/// Shortest word whose spelling is mended.
-const SHORTEST_MENDED: usize = 4;
-/// Length from which two slips are forgiven.
-const TWO_SLIPS_FROM: usize = 7;
-
-/// Every word with one letter left out (two for long words), as sorted hashes, and the
-/// word meant. A misspelt query word shares one of these with what was meant.
-fn misspellings(dictionary: &BTreeMap<String, u32>) -> (Vec<u32>, Vec<u32>) {
-    let mut rows: Vec<(u32, u32)> = Vec::new();
-    for (word, number) in dictionary {
-        if word.len() >= SHORTEST_MENDED && word.bytes().all(|b| b.is_ascii_lowercase()) {
-            rows.extend(shortened(word).into_iter().map(|hash| (hash, *number)));
-        }
-    }
-    rows.sort_unstable();
-    rows.dedup();
-    rows.into_iter().unzip()
-}
-
-/// Hashes of a word and of all its shortened forms.
-fn shortened(word: &str) -> BTreeSet<u32> {
-    let mut hashes = BTreeSet::from([hash(word.as_bytes())]);
-    let letters = word.as_bytes();
-    for i in 0..letters.len() {
-        let mut one = letters.to_vec();
-        one.remove(i);
-        hashes.insert(hash(&one));
-        if letters.len() >= TWO_SLIPS_FROM {
-            for j in i..one.len() {
-                let mut two = one.clone();
-                two.remove(j);
-                hashes.insert(hash(&two));
-            }
-        }
-    }
-    hashes
-}
-
 /// The index in place.
 #[derive(Clone)]
 pub struct Index<'b> {
@@ -645,12 +627,13 @@ pub struct Index<'b> {
     terms: &'b [TermRow],
     postings: &'b [u32],
     exact: fst::Map<&'b [u8]>,
-    misspelt: &'b [u32],
-    meant: &'b [u32],
+    misspellings: Misspellings<'b>,
     written: &'b [u32],
     forms: &'b [Form],
     form_slots: Slots<'b>,
     form_names: &'b [u32],
+    kinds: &'b [u32],
+    weights: &'b [f32],
 }
 
 impl std::fmt::Debug for Index<'_> {
@@ -676,12 +659,16 @@ impl<'b> Index<'b> {
             terms: reader.numbers(section::TERMS),
             postings: reader.numbers(section::POSTINGS),
             exact: fst::Map::new(reader.bytes(section::EXACT))?,
-            misspelt: reader.numbers(section::MISSPELT),
-            meant: reader.numbers(section::MEANT),
+            misspellings: Misspellings {
+                parts: reader.numbers(section::MISSPELT_PARTS),
+                rests: reader.numbers(section::MISSPELT),
+            },
             written: reader.numbers(section::WRITTEN),
             forms: reader.numbers(section::FORMS),
             form_slots: Slots(reader.numbers(section::FORM_SLOTS)),
             form_names: reader.numbers(section::FORM_NAMES),
+            kinds: reader.numbers(section::KINDS),
+            weights: reader.numbers(section::WEIGHTS),
         })
     }
 
@@ -695,6 +682,12 @@ impl<'b> Index<'b> {
     #[must_use]
     pub fn words(&self) -> usize {
         self.rows.len()
+    }
+
+    /// For every name, the sum of the weights of its terms.
+    #[must_use]
+    pub fn weights(&self) -> &'b [f32] {
+        self.weights
     }
 
     /// A name as written.
@@ -780,9 +773,15 @@ impl<'b> Index<'b> {
         self.word(word).map(|number| self.row(number).rarity)
     }
 
+    /// The broader word of a word.
+    #[must_use]
+    pub fn kind_of(&self, word: u32) -> Option<u32> {
+        self.kinds[word as usize].checked_sub(1)
+    }
+
     /// Broader words, nearest first.
     pub fn above(&self, word: u32) -> impl Iterator<Item = u32> {
-        let step = |word: u32| self.row(word).kind_of.checked_sub(1);
+        let step = |word: u32| self.kind_of(word);
         std::iter::successors(step(word), move |word| step(*word)).take(HIGHEST)
     }
 
@@ -805,24 +804,9 @@ impl<'b> Index<'b> {
             .any(|name| self.written(&self.entries[*name as usize]).contains(&form))
     }
 
-    /// Words of which `word` may be a misspelling; unchecked, perhaps repeated.
+    /// Words by what they may be misspelt as.
     #[must_use]
-    pub fn near(&self, word: &str) -> Vec<u32> {
-        if word.len() < SHORTEST_MENDED || !word.bytes().all(|b| b.is_ascii_lowercase()) {
-            return Vec::new();
-        }
-        let mut found = Vec::new();
-        for hash in shortened(word) {
-            let start = self.misspelt.partition_point(|h| *h < hash);
-            for at in start..self.misspelt.len() {
-                if self.misspelt[at] != hash {
-                    break;
-                }
-                found.push(self.meant[at]);
-            }
-        }
-        found.sort_unstable();
-        found.dedup();
-        found
+    pub fn misspellings(&self) -> Misspellings<'b> {
+        self.misspellings
     }
 }

@@ -7,10 +7,10 @@
 //! different head noun take it down.
 
 use super::index::Index;
-use super::knowledge::{Class, Knowledge};
+use super::knowledge::Knowledge;
 use super::query::Query;
-use super::scoring::weight;
-use super::scratch::{MEANT, SCRATCH, Scratch, WRITTEN};
+use super::scoring::{Bound, Goal, weight};
+use super::scratch::{MEANT, MOST_AROUND, Quick, SCRATCH, Scratch, WRITTEN};
 
 /// How sure a match is.
 #[derive(
@@ -50,6 +50,14 @@ pub struct Candidate {
     pub entry: u32,
     /// From 0 (nothing in common) to 1 (says the same).
     pub score: f32,
+}
+
+impl Candidate {
+    fn before(&self, other: &Self) -> bool {
+        let order = other.score.total_cmp(&self.score);
+        let order = order.then(self.item.cmp(&other.item));
+        order.then(self.entry.cmp(&other.entry)).is_lt()
+    }
 }
 
 /// Words around a component that lean the choice.
@@ -110,38 +118,39 @@ impl<'m, 'b> Matcher<'m, 'b> {
             self.mark(query, context, scratch);
             self.shortlist(query, scratch);
             scratch.note_forms(query, true);
-            let mut list: Vec<Candidate> = scratch
-                .short
-                .iter()
-                .map(|(_, entry)| self.candidate(query, *entry, scratch))
-                .filter(|c| c.score > 0.0)
-                .collect();
+            let mut best = Best::new(top);
             let item = |entry: u32| self.index.entries()[entry as usize].item;
             if let Some(entry) = query.same {
                 let score =
                     weight::SAME_MEANING * (1.0 - self.other_words(query, entry, &scratch.forms));
-                list.push(Candidate {
+                best.offer(Candidate {
                     item: item(entry),
                     entry,
                     score,
                 });
             }
             if let Some(entry) = query.exact {
-                list.push(Candidate {
+                best.offer(Candidate {
                     item: item(entry),
                     entry,
                     score: 1.0,
                 });
             }
+            let bound = Bound::of(query);
+            for quick in &scratch.short {
+                let candidate = self.candidate(query, quick.name(), scratch, &bound, best.least());
+                if candidate.score > 0.0 {
+                    best.offer(candidate);
+                }
+            }
             // Distant names never come before those that fit.
-            let fitting = list.iter().filter(|c| c.score >= weight::DISTANT_MOST);
-            if items(fitting) < top {
+            if best.least() < weight::DISTANT_MOST {
                 scratch.forget_names();
-                self.distant(query, scratch, &mut list);
+                self.distant(query, scratch, &mut best);
             }
             scratch.note_forms(query, false);
             scratch.clear();
-            best_of_each(list, top)
+            best.list
         })
     }
 
@@ -168,6 +177,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
             .words
             .iter()
             .filter_map(|word| self.index.word(word))
+            .take(MOST_AROUND)
         {
             scratch.mark(word).around = true;
         }
@@ -175,18 +185,10 @@ impl<'m, 'b> Matcher<'m, 'b> {
 
     /// Names that share the most telling words with the query.
     fn shortlist(&self, query: &Query, scratch: &mut Scratch) {
-        let foods = query
-            .terms
-            .iter()
-            .any(|t| t.term.class.names_food() && !t.term.negated);
         let mut all = 0.0;
         for asked in query.terms.iter().filter(|t| !t.term.negated) {
             all += asked.weight;
-            // States are in half of all names: they decide among names, they do not find them.
-            let finds = asked.term.class.names_food()
-                || asked.term.class == Class::Faint
-                || (!foods && asked.term.class != Class::Neutral);
-            if !finds {
+            if !asked.finds {
                 continue;
             }
             if let Some(word) = asked.word {
@@ -197,27 +199,49 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 scratch.meet(self.index.postings(*word), asked.weight * weight::BROADEST);
             }
         }
-        let entries = self.index.entries();
-        for entry in &scratch.touched {
-            let met = scratch.met[*entry as usize];
-            let extra = (entries[*entry as usize].weight - met).max(0.0);
-            scratch
-                .short
-                .push((met / (all.max(met) + weight::EXTRA * extra), *entry));
+        let weights = self.index.weights();
+        let Scratch {
+            met,
+            touched,
+            short,
+            ..
+        } = scratch;
+        short.extend(touched.iter().map(|entry| {
+            let met = met[*entry as usize];
+            let extra = (weights[*entry as usize] - met).max(0.0);
+            Quick::new(met / (all.max(met) + weight::EXTRA * extra), *entry)
+        }));
+        if short.len() > SHORTLIST {
+            short.select_nth_unstable_by(SHORTLIST, |a, b| b.cmp(a));
+            short.truncate(SHORTLIST);
         }
-        let better = |a: &(f32, u32), b: &(f32, u32)| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1));
-        if scratch.short.len() > SHORTLIST {
-            scratch.short.select_nth_unstable_by(SHORTLIST, better);
-            scratch.short.truncate(SHORTLIST);
-        }
+        // The sooner the best are scored, the fewer others have to be.
+        short.sort_unstable_by(|a, b| b.cmp(a));
     }
 
-    fn candidate(&self, query: &Query, entry: u32, scratch: &Scratch) -> Candidate {
+    /// A name with its score; 0 where that is sure to be below `least`.
+    fn candidate(
+        &self,
+        query: &Query,
+        entry: u32,
+        scratch: &Scratch,
+        bound: &Bound,
+        least: f32,
+    ) -> Candidate {
         let row = &self.index.entries()[entry as usize];
         // What is asked for as raw has said what the prior only guesses.
         let prior = if query.unready { 1.0 } else { row.prior };
-        let score = self.score(query, row, &scratch.marks) * prior;
-        let score = score * (1.0 - self.other_words(query, entry, &scratch.forms));
+        let goal = Goal {
+            bound,
+            most: bound.most(scratch.met[entry as usize]) * prior,
+            least,
+        };
+        let score = self.score(query, row, &scratch.marks, &goal) * prior;
+        let score = if score < least {
+            0.0
+        } else {
+            score * (1.0 - self.other_words(query, entry, &scratch.forms))
+        };
         Candidate {
             item: row.item,
             entry,
@@ -227,7 +251,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
 
     /// Names with little in common with the query: another kind of the same sort, or a word
     /// within a compound. They stand behind all that fit.
-    fn distant(&self, query: &Query, scratch: &mut Scratch, list: &mut Vec<Candidate>) {
+    fn distant(&self, query: &Query, scratch: &mut Scratch, best: &mut Best) {
         let foods = query.terms.iter();
         let foods = foods.filter(|t| t.term.class.names_food() && !t.term.negated);
         let mut all = 0.0;
@@ -254,7 +278,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 scratch.touched.extend(alike);
             }
         }
-        list.extend(scratch.touched.iter().filter_map(|entry| {
+        for entry in &scratch.touched {
             let kind = match apart(*entry) {
                 Some(0) => weight::DISTANT_KIND,
                 Some(_) => weight::DISTANT_KIND * weight::FARTHER,
@@ -262,12 +286,14 @@ impl<'m, 'b> Matcher<'m, 'b> {
             };
             let met = scratch.met[*entry as usize];
             let score = weight::DISTANT_WORDS * met / all.max(f32::EPSILON) + kind;
-            (score > 0.0).then_some(Candidate {
-                item: entries[*entry as usize].item,
-                entry: *entry,
-                score,
-            })
-        }));
+            if score > 0.0 {
+                best.offer(Candidate {
+                    item: entries[*entry as usize].item,
+                    entry: *entry,
+                    score,
+                });
+            }
+        }
     }
 
     /// Synonyms make names equal that are not written alike (leaf lettuce and butterhead):
@@ -306,34 +332,46 @@ impl<'m, 'b> Matcher<'m, 'b> {
     }
 }
 
-/// How many items candidates stand for.
-fn items<'c>(list: impl Iterator<Item = &'c Candidate>) -> usize {
-    let mut items: Vec<u32> = list.map(|c| c.item).collect();
-    items.sort_unstable();
-    items.dedup();
-    items.len()
+/// The best candidates, best first, one for each item; equals stand in the order of the
+/// table.
+struct Best {
+    list: Vec<Candidate>,
+    top: usize,
 }
 
-/// Best first, one candidate for each item; equals stand in the order of the table.
-fn best_of_each(list: Vec<Candidate>, top: usize) -> Vec<Candidate> {
-    let before = |a: &Candidate, b: &Candidate| {
-        let order = b.score.total_cmp(&a.score).then(a.item.cmp(&b.item));
-        order.then(a.entry.cmp(&b.entry)).is_lt()
-    };
-    let mut best: Vec<Candidate> = Vec::with_capacity(top + 1);
-    for candidate in list {
-        if best.len() == top && best.last().is_none_or(|last| !before(&candidate, last)) {
-            continue;
+impl Best {
+    fn new(top: usize) -> Self {
+        Self {
+            list: Vec::with_capacity(top + 1),
+            top,
         }
-        if let Some(same) = best.iter().position(|b| b.item == candidate.item) {
-            if !before(&candidate, &best[same]) {
-                continue;
-            }
-            best.remove(same);
-        }
-        let at = best.partition_point(|b| before(b, &candidate));
-        best.insert(at, candidate);
-        best.truncate(top);
     }
-    best
+
+    /// Score that a candidate has to reach so as to be among them; 0 while there is room.
+    fn least(&self) -> f32 {
+        let last = self.list.last().filter(|_| self.list.len() == self.top);
+        let least = last.map_or(0.0, |last| last.score);
+        // Distant names may come in where a name does not fit.
+        if least < weight::DISTANT_MOST {
+            0.0
+        } else {
+            least
+        }
+    }
+
+    fn offer(&mut self, candidate: Candidate) {
+        let full = self.list.len() == self.top;
+        if full && self.list.last().is_none_or(|last| !candidate.before(last)) {
+            return;
+        }
+        if let Some(same) = self.list.iter().position(|b| b.item == candidate.item) {
+            if !candidate.before(&self.list[same]) {
+                return;
+            }
+            self.list.remove(same);
+        }
+        let at = self.list.partition_point(|b| b.before(&candidate));
+        self.list.insert(at, candidate);
+        self.list.truncate(self.top);
+    }
 }

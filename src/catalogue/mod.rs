@@ -7,6 +7,7 @@ pub mod columns;
 pub mod index;
 pub mod knowledge;
 pub mod matcher;
+pub mod misspellings;
 pub mod slots;
 pub mod spelling;
 pub mod store;

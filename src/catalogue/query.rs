@@ -2,6 +2,7 @@
 
 use super::analysis::{Term, analyse_segments, key, segments};
 use super::index::weigh_terms;
+use super::knowledge::Class;
 use super::matcher::Matcher;
 use super::scoring::is_product;
 use super::spelling::IndexSpeller;
@@ -32,6 +33,8 @@ pub struct Query {
     pub(super) excludes: bool,
     /// Bits of the head.
     pub(super) heads: u32,
+    /// Dimensions of state that it speaks of, one bit each.
+    pub(super) dimensions: u32,
     /// Bits of products and parts: the plain food is not met by them, nor they by it.
     pub(super) products: u32,
 }
@@ -44,6 +47,19 @@ pub(super) struct QueryTerm {
     /// Dictionary numbers of broader words, nearest first.
     pub(super) broader: Vec<u32>,
     pub(super) weight: f32,
+    /// It is a number (`90%`, `2`).
+    pub(super) number: bool,
+    /// Names are found by it.
+    pub(super) finds: bool,
+}
+
+/// Whether names are found by a word, beside ones that name foods or without.
+fn finds(term: &Term, foods: bool) -> bool {
+    // States are in half of all names: they decide among names, they do not find them.
+    !term.negated
+        && (term.class.names_food()
+            || term.class == Class::Faint
+            || (!foods && term.class != Class::Neutral))
 }
 
 impl Matcher<'_, '_> {
@@ -88,6 +104,9 @@ impl Matcher<'_, '_> {
         let sweet = list.iter().any(|t| t.head && self.is_flavoured(t));
         let excludes = list.iter().any(|t| t.negated);
         let produce = list.iter().any(|t| self.is_produce(t));
+        let foods = list.iter().any(|t| t.class.names_food() && !t.negated);
+        let spoken = list.iter().map(|t| t.state.0).filter(|d| *d != 0);
+        let dimensions = spoken.fold(0, |all, dimension| all | 1 << dimension);
         let terms = list
             .into_iter()
             .zip(weights)
@@ -99,6 +118,8 @@ impl Matcher<'_, '_> {
                     .filter_map(|word| self.index.word(self.knowledge.phrase_text(word)))
                     .collect(),
                 weight,
+                number: term.word.starts_with(|c: char| c.is_ascii_digit()),
+                finds: finds(&term, foods),
                 term,
             })
             .collect();
@@ -113,6 +134,7 @@ impl Matcher<'_, '_> {
             unready,
             excludes,
             heads,
+            dimensions,
             products,
         }
     }

@@ -1,10 +1,10 @@
 //! The score of one name for one query.
 
-use super::index::{Entry, TermRow, WordRow};
+use super::index::{Entry, TermRow};
 use super::knowledge::Class;
 use super::matcher::Matcher;
 use super::query::{MOST_TERMS, Query, QueryTerm};
-use super::scratch::Mark;
+use super::scratch::{Mark, Marks};
 
 /// Credits and penalties of the score, in one place. Our judgement, checked against known
 /// matches.
@@ -125,9 +125,78 @@ pub(super) struct Sum {
     turned: u8,
 }
 
+/// The most that a name can score, by what it was found with.
+pub(super) struct Bound {
+    /// Weight of the words that only names score with which are found by them.
+    found: f32,
+    /// How much more than found for them such names can be credited with.
+    more: f32,
+    /// Weight of all other words: any name may have them.
+    other: f32,
+}
+
+impl Bound {
+    pub(super) fn of(query: &Query) -> Self {
+        let mut bound = Self {
+            found: 0.0,
+            more: 0.0,
+            other: 0.0,
+        };
+        for asked in &query.terms {
+            // A state may be said in another word, and a part by the item's main name only.
+            if asked.finds && asked.term.state.0 == 0 && asked.term.class != Class::Part {
+                bound.found += asked.weight;
+                if !asked.broader.is_empty() {
+                    bound.more += asked.weight * (weight::BROADER - weight::BROADEST);
+                }
+            } else {
+                bound.other += asked.weight;
+            }
+        }
+        bound
+    }
+
+    /// The most weight that a name can meet of which `met` was found.
+    pub(super) fn most(&self, met: f32) -> f32 {
+        // Every word that a broader one finds counts at least as BROADEST.
+        let more = self
+            .more
+            .min(met * (weight::BROADER / weight::BROADEST - 1.0));
+        self.found.min(met + more) + self.other
+    }
+
+    /// Whether a name cannot reach a score any more: `most` is what it can meet, `extra` and
+    /// `factor` what stands against it so far.
+    fn below(&self, least: f32, most: f32, extra: f32, factor: f32) -> bool {
+        /// Sums are rounded in another order here than in the score.
+        const ROUNDING: f32 = 1.0001;
+        let all = self.found + self.other + weight::EXTRA * extra;
+        most * factor * ROUNDING < least * all
+    }
+}
+
+/// What a name has to reach to be scored in full.
+pub(super) struct Goal<'b> {
+    pub(super) bound: &'b Bound,
+    /// Most weight that it can meet, times its prior.
+    pub(super) most: f32,
+    /// Score that it has to reach.
+    pub(super) least: f32,
+}
+
 impl Matcher<'_, '_> {
-    /// The score of one name, without its prior.
-    pub(super) fn score(&self, query: &Query, entry: &Entry, marks: &[Mark]) -> f32 {
+    /// The score of one name, without its prior; 0 for one that has no chance to reach its
+    /// goal.
+    pub(super) fn score(
+        &self,
+        query: &Query,
+        entry: &Entry,
+        marks: &Marks,
+        goal: &Goal<'_>,
+    ) -> f32 {
+        if goal.bound.below(goal.least, goal.most, 0.0, 1.0) {
+            return 0.0;
+        }
         let mut credits = [0.0_f32; MOST_TERMS];
         let mut sum = Sum {
             extra: 0.0,
@@ -145,6 +214,12 @@ impl Matcher<'_, '_> {
         let mut silence: f32 = 1.0;
         for &row in self.index.terms_of(entry) {
             self.compare(query, row, marks, &mut credits, &mut sum);
+            if goal
+                .bound
+                .below(goal.least, goal.most, sum.extra, sum.factor)
+            {
+                return 0.0;
+            }
         }
         let (mut met, mut missed) = (0.0, 0.0);
         for (asked, credit) in query.terms.iter().zip(credits) {
@@ -200,19 +275,14 @@ impl Matcher<'_, '_> {
     }
 
     /// Whether the name's head is a product that the query does not speak of.
-    fn is_other_dish(&self, entry: &Entry, marks: &[Mark]) -> bool {
-        let mut rows = self.index.terms_of(entry).iter();
-        rows.any(|row| {
-            let word = row.packed.word();
-            let mark = marks[word as usize];
-            row.packed.head()
-                && is_product(self.index.class(word))
-                && mark.asked | mark.above == 0
-                && self
-                    .index
-                    .above(word)
-                    .all(|sort| marks[sort as usize].asked == 0)
-        })
+    fn is_other_dish(&self, entry: &Entry, marks: &Marks) -> bool {
+        let Some(head) = entry.head.checked_sub(1) else {
+            return false;
+        };
+        let mark = marks.of(head);
+        mark.asked | mark.above == 0
+            && is_product(self.index.class(head))
+            && self.index.above(head).all(|sort| marks.of(sort).asked == 0)
     }
 
     /// Takes one term of the name into account.
@@ -220,15 +290,15 @@ impl Matcher<'_, '_> {
         &self,
         query: &Query,
         row: TermRow,
-        marks: &[Mark],
+        marks: &Marks,
         credits: &mut [f32; MOST_TERMS],
         sum: &mut Sum,
     ) {
         let word = row.packed.word();
-        let mark = marks[word as usize];
+        let mark = marks.of(word);
         if row.packed.negated() {
             raise(credits, mark.excluded, 1.0);
-            if mark.asked | mark.above != 0 || asks_state(query, self.index.row(word)) {
+            if mark.asked | mark.above != 0 || asks_state(query, row) {
                 sum.factor *= weight::EXCLUDED;
             } else if query.excludes && mark.excluded == 0 && !row.packed.implied() {
                 sum.factor *= weight::OTHER_EXCLUDED;
@@ -239,14 +309,13 @@ impl Matcher<'_, '_> {
             sum.factor *= weight::EXCLUDED;
             return;
         }
-        let kind = self.index.row(word);
-        let class = Class::from_number(kind.class);
+        let class = Class::from_number(row.class);
         // What only the main name says to be in it matters where the query excludes it.
         if row.packed.implied() && class == Class::Food {
             return;
         }
-        sum.dried |= (kind.dimension, kind.value) == self.dried;
-        sum.spoken |= u32::from(kind.dimension != 0) << kind.dimension;
+        sum.dried |= (row.dimension, row.value) == self.dried;
+        sum.spoken |= u32::from(row.dimension != 0) << row.dimension;
         let within = sum.dish && !row.packed.behind();
         let heads = mark.asked & query.heads;
         if !row.packed.behind() && mark.asked != 0 {
@@ -267,20 +336,20 @@ impl Matcher<'_, '_> {
             };
             raise(credits, mark.asked & !heads, 1.0);
             raise(credits, mark.asked & heads, less);
-            broader(query, row, mark, kind, within, credits);
+            self.broader(query, row, mark, within, credits);
             return;
         }
-        if kind.dimension != 0 && self.state(query, kind.dimension, kind.value, credits, sum) {
+        if query.dimensions & 1 << row.dimension != 0 && self.state(query, row, credits, sum) {
             return;
         }
-        if broader(query, row, mark, kind, within, credits) {
+        if self.broader(query, row, mark, within, credits) {
             return;
         }
         if row.packed.implied() {
             return;
         }
         for broader in self.index.above(word) {
-            let mark = marks[broader as usize];
+            let mark = marks.of(broader);
             if mark.excluded != 0 {
                 sum.factor *= weight::EXCLUDED;
                 return;
@@ -293,7 +362,7 @@ impl Matcher<'_, '_> {
         }
         // Nobody orders a coating or a diet version without saying so.
         if class == Class::State {
-            sum.factor *= match self.knowledge.stress(kind.dimension) {
+            sum.factor *= match self.knowledge.stress(row.dimension) {
                 stress if stress >= OTHER => weight::OTHER_MAKE,
                 stress if stress >= UNUSUAL => weight::UNASKED,
                 _ => 1.0,
@@ -311,11 +380,11 @@ impl Matcher<'_, '_> {
     fn state(
         &self,
         query: &Query,
-        dimension: u8,
-        value: u8,
+        row: TermRow,
         credits: &mut [f32; MOST_TERMS],
         sum: &mut Sum,
     ) -> bool {
+        let (dimension, value) = (row.dimension, row.value);
         let mut worst: f32 = 1.0;
         for (at, asked) in query.terms.iter().enumerate() {
             if asked.term.state.0 != dimension {
@@ -341,10 +410,43 @@ impl Matcher<'_, '_> {
         sum.factor *= worst;
         false
     }
+
+    /// Credits the terms of which this word of the name is a broader one.
+    fn broader(
+        &self,
+        query: &Query,
+        row: TermRow,
+        mark: Mark,
+        within: bool,
+        credits: &mut [f32; MOST_TERMS],
+    ) -> bool {
+        if mark.above == 0 || row.packed.implied() || row.packed.aside() {
+            return false;
+        }
+        let credit = match (row.packed.general(), self.index.kind_of(row.packed.word())) {
+            (true, _) => weight::SIBLING,
+            (false, None) => weight::BROADEST,
+            (false, Some(_)) => weight::BROADER,
+        };
+        let credit = if within {
+            credit * weight::HEAD_ALONG
+        } else {
+            credit
+        };
+        // Jerky is made of beef, and beef is no jerky.
+        let made = if is_product(Class::from_number(row.class)) {
+            0
+        } else {
+            query.products
+        };
+        raise(credits, mark.above & !made, credit);
+        raise(credits, mark.above & made, credit.min(weight::MADE_OF));
+        true
+    }
 }
 
 /// Whether the query asks for the state that a word says.
-fn asks_state(query: &Query, row: &WordRow) -> bool {
+fn asks_state(query: &Query, row: TermRow) -> bool {
     let state = (row.dimension, row.value);
     row.dimension != 0
         && query
@@ -369,7 +471,7 @@ pub(super) fn is_product(class: Class) -> bool {
 
 /// What an asked word costs that the name does not have.
 fn missing(asked: &QueryTerm, credit: f32) -> f32 {
-    if credit < 1.0 && asked.term.word.starts_with(|c: char| c.is_ascii_digit()) {
+    if credit < 1.0 && asked.number {
         return weight::OTHER_NUMBER;
     }
     if credit >= 0.4 || asked.weight <= 0.0 {
@@ -408,37 +510,4 @@ fn unasked(class: Class, row: TermRow) -> f32 {
         (true, _) => factor * weight::HEAD_EXTRA,
         _ => factor,
     }
-}
-
-/// Credits the terms of which this word of the name is a broader one.
-fn broader(
-    query: &Query,
-    row: TermRow,
-    mark: Mark,
-    kind: &WordRow,
-    within: bool,
-    credits: &mut [f32; MOST_TERMS],
-) -> bool {
-    if mark.above == 0 || row.packed.implied() || row.packed.aside() {
-        return false;
-    }
-    let credit = match (row.packed.general(), kind.kind_of) {
-        (true, _) => weight::SIBLING,
-        (false, 0) => weight::BROADEST,
-        (false, _) => weight::BROADER,
-    };
-    let credit = if within {
-        credit * weight::HEAD_ALONG
-    } else {
-        credit
-    };
-    // Jerky is made of beef, and beef is no jerky.
-    let made = if is_product(Class::from_number(kind.class)) {
-        0
-    } else {
-        query.products
-    };
-    raise(credits, mark.above & !made, credit);
-    raise(credits, mark.above & made, credit.min(weight::MADE_OF));
-    true
 }

@@ -17,10 +17,77 @@ pub(super) struct Mark {
     pub(super) around: bool,
 }
 
+/// Most words that are marked for what is around; a dish has far fewer.
+pub(super) const MOST_AROUND: usize = 10_000;
+
+/// What the query has to do with every word of the dictionary.
+#[derive(Debug)]
+pub(super) struct Marks {
+    /// For every word, the place of its mark in the list; 0 where it has nothing to do.
+    places: Vec<u16>,
+    /// The marks; the first one is empty.
+    list: Vec<Mark>,
+    /// Words marked.
+    marked: Vec<u32>,
+}
+
+impl Default for Marks {
+    fn default() -> Self {
+        Self {
+            places: Vec::new(),
+            list: vec![Mark::default()],
+            marked: Vec::new(),
+        }
+    }
+}
+
+impl Marks {
+    /// What the query has to do with a word.
+    pub(super) fn of(&self, word: u32) -> Mark {
+        self.list[usize::from(self.places[word as usize])]
+    }
+
+    fn of_mut(&mut self, word: u32) -> &mut Mark {
+        let place = &mut self.places[word as usize];
+        if *place == 0 {
+            *place = self.list.len() as u16;
+            self.list.push(Mark::default());
+            self.marked.push(word);
+        }
+        &mut self.list[usize::from(*place)]
+    }
+
+    fn clear(&mut self) {
+        for word in self.marked.drain(..) {
+            self.places[word as usize] = 0;
+        }
+        self.list.truncate(1);
+    }
+}
+
 /// The query is written in the form.
 pub(super) const WRITTEN: u8 = 1;
 /// The query means the form.
 pub(super) const MEANT: u8 = 2;
+
+/// A name with its quick estimate, as one number: the greater comes first, of equals the
+/// earlier name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Quick(u64);
+
+impl Quick {
+    pub(super) fn new(estimate: f32, name: u32) -> Self {
+        // The order of `f32::total_cmp`, as an unsigned number.
+        let bits = estimate.to_bits();
+        let negative = bits >> 31 != 0;
+        let order = bits ^ if negative { u32::MAX } else { 1 << 31 };
+        Self(u64::from(order) << 32 | u64::from(!name))
+    }
+
+    pub(super) fn name(self) -> u32 {
+        !(self.0 as u32)
+    }
+}
 
 /// Working memory, kept between queries so that none is allocated twice.
 #[derive(Debug, Default)]
@@ -29,15 +96,12 @@ pub(super) struct Scratch {
     pub(super) met: Vec<f32>,
     /// Names met.
     pub(super) touched: Vec<u32>,
-    /// For every word of the dictionary.
-    pub(super) marks: Vec<Mark>,
-    /// Words marked.
-    pub(super) marked: Vec<u32>,
+    pub(super) marks: Marks,
     /// For every form, [`WRITTEN`] where the query is written in it and [`MEANT`] where it
     /// means it.
     pub(super) forms: Vec<u8>,
-    /// Best candidates by the quick estimate.
-    pub(super) short: Vec<(f32, u32)>,
+    /// Best candidates by the quick estimate, as [`Quick`].
+    pub(super) short: Vec<Quick>,
 }
 
 thread_local! {
@@ -49,8 +113,8 @@ impl Scratch {
         if self.met.len() < index.entries().len() {
             self.met.resize(index.entries().len(), 0.0);
         }
-        if self.marks.len() < index.words() {
-            self.marks.resize(index.words(), Mark::default());
+        if self.marks.places.len() < index.words() {
+            self.marks.places.resize(index.words(), 0);
         }
         if self.forms.len() < index.forms() {
             self.forms.resize(index.forms(), 0);
@@ -58,8 +122,7 @@ impl Scratch {
     }
 
     pub(super) fn mark(&mut self, word: u32) -> &mut Mark {
-        self.marked.push(word);
-        &mut self.marks[word as usize]
+        self.marks.of_mut(word)
     }
 
     /// Notes which forms a query is written in and means; `false` takes the notes away.
@@ -91,9 +154,22 @@ impl Scratch {
 
     pub(super) fn clear(&mut self) {
         self.forget_names();
-        for word in self.marked.drain(..) {
-            self.marks[word as usize] = Mark::default();
-        }
+        self.marks.clear();
         self.short.clear();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn quick_estimates_are_in_order(a: f32, b: f32, one: u32, other: u32) {
+            let order = a.total_cmp(&b).then(other.cmp(&one));
+            prop_assert_eq!(Quick::new(a, one).cmp(&Quick::new(b, other)), order);
+            prop_assert_eq!(Quick::new(a, one).name(), one);
+        }
     }
 }

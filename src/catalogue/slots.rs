@@ -30,11 +30,10 @@ impl Slots<'_> {
     /// The first number under a hash that `is` the one sought.
     #[must_use]
     pub fn find(&self, hash: u32, is: impl Fn(u32) -> bool) -> Option<u32> {
-        let mask = self.0.len().checked_sub(1)?;
-        for step in 0..self.0.len() {
-            let [kept, number] = self.0[(hash as usize + step) & mask];
+        let (before, from) = self.0.split_at(place(hash, self.0.len()));
+        for [kept, number] in from.iter().chain(before) {
             let number = number.checked_sub(1)?;
-            if kept == hash && is(number) {
+            if *kept == hash && is(number) {
                 return Some(number);
             }
         }
@@ -42,16 +41,21 @@ impl Slots<'_> {
     }
 }
 
+/// Where a hash belongs in a table of some size, from 0 to the size.
+fn place(hash: u32, size: usize) -> usize {
+    // The high bits of the hash are the well-mixed ones.
+    ((u64::from(hash) * size as u64) >> 32) as usize
+}
+
 /// Lays out a table in which the first of `hashes` leads to 0, the next to 1 and so on.
 #[must_use]
 pub fn lay_out(hashes: &[u32]) -> Vec<Slot> {
-    // At most half full: a search ends after a step or two.
-    let mut slots = vec![[0; 2]; (hashes.len() * 2 + 1).next_power_of_two()];
-    let mask = slots.len() - 1;
+    // Two thirds full: a search ends after a step or two.
+    let mut slots = vec![[0; 2]; hashes.len() + hashes.len() / 2 + 1];
     for (hash, number) in hashes.iter().zip(1..) {
-        let mut at = *hash as usize & mask;
+        let mut at = place(*hash, slots.len());
         while slots[at][1] != 0 {
-            at = (at + 1) & mask;
+            at = (at + 1) % slots.len();
         }
         slots[at] = [*hash, number];
     }

@@ -55,9 +55,12 @@ fn split_in_two(index: &Index<'_>, word: &str) -> Option<Vec<String>> {
     }
     (3..word.len().saturating_sub(2)).find_map(|at| {
         let (left, right) = word.split_at(at);
-        let right = super::words::base_form(right);
         let known = |w: &str| index.word(w).is_some_and(|n| !index.postings(n).is_empty());
-        (known(left) && known(&right)).then(|| vec![left.to_owned(), right])
+        if !known(left) {
+            return None;
+        }
+        let right = super::words::base_form(right);
+        known(&right).then(|| vec![left.to_owned(), right])
     })
 }
 
@@ -81,23 +84,23 @@ fn nearest(
     only_together: bool,
 ) -> Option<String> {
     let allowed = if word.len() >= 7 { 2.0 } else { 1.0 };
-    let mut list: Vec<(f32, u8, &str)> = index
-        .near(word)
-        .into_iter()
-        .map(|number| {
-            let other = index.word_text(number);
-            (slips(word, other), index.row(number).uses, other)
-        })
-        .filter(|(slips, uses, other)| {
-            // Short words have many neighbours: only a common word is taken for what was
-            // meant, and never one of the same length (`lime` is no `lame`).
-            let clear = word.len() >= SURE_LENGTH
-                || (*uses >= COMMON && (other.len() != word.len() || swapped(word, other)));
-            // Two letters too many or too few are another word.
-            let longer = word.len().abs_diff(other.len()) > 1;
-            *slips <= allowed && *other != word && clear && !longer
-        })
-        .collect();
+    let mut near = Vec::new();
+    index.misspellings().near(word, &mut near);
+    let meant = near.into_iter().filter_map(|number| {
+        let other = index.word_text(number);
+        // Two letters too many or too few are another word.
+        if word.len().abs_diff(other.len()) > 1 || other == word {
+            return None;
+        }
+        // Short words have many neighbours: only a common word is taken for what was
+        // meant, and never one of the same length (`lime` is no `lame`).
+        let uses = index.row(number).uses;
+        let clear = word.len() >= SURE_LENGTH
+            || (uses >= COMMON && (other.len() != word.len() || swapped(word, other)));
+        let slips = slips(word, other, allowed).filter(|_| clear)?;
+        Some((slips, uses, other))
+    });
+    let mut list: Vec<(f32, u8, &str)> = meant.collect();
     let nearer = |a: &(f32, u8, &str), b: &(f32, u8, &str)| {
         a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)).then(a.2.cmp(b.2))
     };
@@ -126,19 +129,42 @@ fn nearest(
     list.first().map(|(_, _, word)| (*word).to_owned())
 }
 
-/// Slips between two spellings: transpositions count once; a doubled letter and a key
-/// beside the right one count less, a different first letter more.
-fn slips(written: &str, meant: &str) -> f32 {
+/// Slips between two spellings, if they are no more than `allowed`: transpositions count
+/// once; a doubled letter and a key beside the right one count less, a different first
+/// letter more.
+fn slips(written: &str, meant: &str, allowed: f32) -> Option<f32> {
+    // Letters that only one of them has take a slip each, less half a one in all.
+    if letters_apart(written, meant) as f32 > allowed + 0.5 {
+        return None;
+    }
     let mut slips = strsim::osa_distance(written, meant) as f32;
     if written.bytes().next() != meant.bytes().next() {
         slips += 0.5;
     }
-    if undoubled(written) == undoubled(meant) {
+    if undoubled(written).eq(undoubled(meant)) {
         slips -= 0.5;
     } else if written.len() == meant.len() && neighbours(written, meant) {
         slips -= 0.3;
     }
-    slips
+    (slips <= allowed).then_some(slips)
+}
+
+/// Letters of the one word that the other one lacks, the more of both ways.
+fn letters_apart(a: &str, b: &str) -> u32 {
+    let mut counts = [0_i8; 32];
+    for letter in a.bytes() {
+        counts[usize::from(letter & 31)] += 1;
+    }
+    for letter in b.bytes() {
+        counts[usize::from(letter & 31)] -= 1;
+    }
+    let sum = |sign: i8| -> u32 {
+        let more = counts
+            .iter()
+            .map(|count| (count * sign).max(0).unsigned_abs());
+        more.map(u32::from).sum()
+    };
+    sum(1).max(sum(-1))
 }
 
 /// Whether two words are the same letters in another order.
@@ -151,11 +177,11 @@ fn swapped(a: &str, b: &str) -> bool {
     sorted(a) == sorted(b)
 }
 
-fn undoubled(word: &str) -> String {
-    let mut last = ' ';
-    word.chars()
-        .filter(|c| std::mem::replace(&mut last, *c) != *c)
-        .collect()
+/// The letters of a word, doubled ones once.
+fn undoubled(word: &str) -> impl Iterator<Item = u8> + '_ {
+    let mut last = b' ';
+    word.bytes()
+        .filter(move |c| std::mem::replace(&mut last, *c) != *c)
 }
 
 /// Whether all differing letters lie beside each other on a keyboard.

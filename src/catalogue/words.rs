@@ -10,7 +10,8 @@ use unicode_normalization::char::is_combining_mark;
 /// plural, American spelling, numbers kept, a percent sign kept with its number.
 #[must_use]
 pub fn words(text: &str) -> Vec<String> {
-    split(text).iter().map(|word| base_form(word)).collect()
+    let words = split(text).into_iter();
+    words.map(|word| american(singular(word))).collect()
 }
 
 /// Splits text into lower-case words without accents, forms untouched. An apostrophe
@@ -18,14 +19,22 @@ pub fn words(text: &str) -> Vec<String> {
 #[must_use]
 pub fn split(text: &str) -> Vec<String> {
     let mut words = Vec::new();
+    if text.is_ascii() {
+        split_plain(text.chars().map(|c| c.to_ascii_lowercase()), &mut words);
+    } else {
+        split_plain(plain_letters(text), &mut words);
+    }
+    fold_without(words)
+}
+
+fn split_plain(letters: impl Iterator<Item = char>, words: &mut Vec<String>) {
     let mut word = String::new();
     let mut flush = |word: &mut String| {
         if !word.is_empty() {
             words.push(std::mem::take(word));
         }
     };
-    let mut previous = ' ';
-    for letter in plain_letters(text) {
+    for letter in letters {
         match letter {
             'a'..='z' | '0'..='9' => {
                 // `85lean` and `6oz` are two words, `b12` is one.
@@ -51,16 +60,19 @@ pub fn split(text: &str) -> Vec<String> {
             }
             _ => flush(&mut word),
         }
-        previous = letter;
     }
-    let _ = previous;
     flush(&mut word);
-    fold_without(words)
 }
 
 /// `w/o` reads as the words `with` and `o` above (`w/out` as `with` and `out`); together
 /// they mean `without`.
 fn fold_without(words: Vec<String>) -> Vec<String> {
+    if !words
+        .iter()
+        .any(|word| matches!(word.as_str(), "o" | "out"))
+    {
+        return words;
+    }
     let mut folded: Vec<String> = Vec::with_capacity(words.len());
     for word in words {
         if matches!(word.as_str(), "o" | "out") && folded.last().is_some_and(|last| last == "with")
@@ -91,164 +103,172 @@ pub fn plain_letters(text: &str) -> impl Iterator<Item = char> + '_ {
 /// One form for singular and plural, and for British and American spelling.
 #[must_use]
 pub fn base_form(word: &str) -> String {
-    american(&singular(word))
+    american(singular(word.to_owned()))
 }
 
-/// Words that look plural and are not, or whose plural is irregular.
+/// Words that look plural and are not, or whose plural is irregular; in alphabetical order.
 const IRREGULAR: &[(&str, &str)] = &[
-    ("leaves", "leaf"),
-    ("loaves", "loaf"),
-    ("halves", "half"),
-    ("calves", "calf"),
-    ("knives", "knife"),
-    ("slices", "slice"),
-    ("spices", "spice"),
-    ("juices", "juice"),
-    ("sauces", "sauce"),
-    ("cheeses", "cheese"),
-    ("olives", "olive"),
-    ("chives", "chive"),
-    ("chive", "chive"),
-    ("endives", "endive"),
-    ("cloves", "clove"),
-    ("cookies", "cookie"),
-    ("brownies", "brownie"),
-    ("smoothies", "smoothie"),
-    ("veggies", "veggie"),
-    ("calories", "calorie"),
-    ("pies", "pie"),
-    ("potpies", "potpie"),
-    ("hoagies", "hoagie"),
-    ("weenies", "weenie"),
     ("anchovies", "anchovy"),
-    ("sprouts", "sprout"),
-    ("hummus", "hummus"),
+    ("angus", "angus"),
     ("asparagus", "asparagus"),
-    ("couscous", "couscous"),
-    ("molasses", "molasses"),
-    ("swiss", "swiss"),
-    ("citrus", "citrus"),
-    ("octopus", "octopus"),
-    ("hibiscus", "hibiscus"),
+    ("au", "au"),
     ("bass", "bass"),
     ("boneless", "boneless"),
-    ("skinless", "skinless"),
-    ("seedless", "seedless"),
-    ("less", "less"),
-    ("glass", "glass"),
-    ("gas", "gas"),
-    ("peas", "pea"),
-    ("pease", "pea"),
-    ("haas", "hass"),
-    ("hass", "hass"),
-    ("watercress", "watercress"),
+    ("brownies", "brownie"),
+    ("brussel", "brussels"),
+    ("brussels", "brussels"),
+    ("calories", "calorie"),
+    ("calves", "calf"),
+    ("cheeses", "cheese"),
+    ("chive", "chive"),
+    ("chives", "chive"),
+    ("citrus", "citrus"),
+    ("cloves", "clove"),
+    ("cookies", "cookie"),
+    ("couscous", "couscous"),
     ("cress", "cress"),
-    ("schnapps", "schnapps"),
-    ("au", "au"),
-    ("jus", "jus"),
+    ("edamames", "edamame"),
+    ("endives", "endive"),
     ("foie", "foie"),
+    ("frites", "frites"),
+    ("gas", "gas"),
+    ("glass", "glass"),
     ("gras", "gras"),
+    ("green", "green"),
+    ("greens", "greens"),
     ("grits", "grits"),
-    ("tapas", "tapa"),
-    ("taquitos", "taquito"),
-    ("potatoes", "potato"),
-    ("tomatoes", "tomato"),
-    ("mangoes", "mango"),
-    ("radishes", "radish"),
-    ("peaches", "peach"),
-    ("sandwiches", "sandwich"),
-    ("squashes", "squash"),
-    ("swordfishes", "swordfish"),
-    ("this", "this"),
+    ("haas", "hass"),
+    ("halves", "half"),
+    ("haricots", "haricot"),
+    ("hass", "hass"),
+    ("hibiscus", "hibiscus"),
+    ("hoagies", "hoagie"),
+    ("hummus", "hummus"),
     ("is", "is"),
+    ("juices", "juice"),
+    ("jus", "jus"),
+    ("knives", "knife"),
+    ("leaves", "leaf"),
+    ("lentils", "lentil"),
+    ("less", "less"),
+    ("loaves", "loaf"),
+    ("mangoes", "mango"),
+    ("molasses", "molasses"),
+    ("mousse", "mousse"),
     ("nachos", "nacho"),
-    ("pierogies", "pierogi"),
-    ("pierogis", "pierogi"),
-    ("raviolis", "ravioli"),
+    ("oats", "oat"),
+    ("octopus", "octopus"),
+    ("olives", "olive"),
     ("paninis", "panini"),
     ("panino", "panini"),
-    ("tamales", "tamale"),
-    ("tamal", "tamale"),
-    ("tortas", "torta"),
-    ("yoghurts", "yogurt"),
-    ("mousse", "mousse"),
-    ("frites", "frites"),
-    ("haricots", "haricot"),
-    ("verts", "vert"),
-    ("greens", "greens"),
-    ("green", "green"),
-    ("brussels", "brussels"),
-    ("brussel", "brussels"),
-    ("oats", "oat"),
-    ("lentils", "lentil"),
-    ("wings", "wing"),
-    ("series", "series"),
-    ("species", "species"),
-    ("angus", "angus"),
+    ("peaches", "peach"),
+    ("peas", "pea"),
+    ("pease", "pea"),
+    ("pierogies", "pierogi"),
+    ("pierogis", "pierogi"),
+    ("pies", "pie"),
     ("plus", "plus"),
-    ("edamames", "edamame"),
+    ("potatoes", "potato"),
+    ("potpies", "potpie"),
+    ("radishes", "radish"),
+    ("raviolis", "ravioli"),
+    ("sandwiches", "sandwich"),
+    ("sauces", "sauce"),
+    ("schnapps", "schnapps"),
+    ("seedless", "seedless"),
+    ("series", "series"),
+    ("skinless", "skinless"),
+    ("slices", "slice"),
+    ("smoothies", "smoothie"),
+    ("species", "species"),
+    ("spices", "spice"),
+    ("sprouts", "sprout"),
+    ("squashes", "squash"),
+    ("swiss", "swiss"),
+    ("swordfishes", "swordfish"),
+    ("tamal", "tamale"),
+    ("tamales", "tamale"),
+    ("tapas", "tapa"),
+    ("taquitos", "taquito"),
+    ("this", "this"),
+    ("tomatoes", "tomato"),
+    ("tortas", "torta"),
+    ("veggies", "veggie"),
+    ("verts", "vert"),
+    ("watercress", "watercress"),
+    ("weenies", "weenie"),
+    ("wings", "wing"),
+    ("yoghurts", "yogurt"),
 ];
 
-fn singular(word: &str) -> String {
-    if let Some((_, base)) = IRREGULAR.iter().find(|(plural, _)| *plural == word) {
-        return (*base).to_owned();
-    }
-    if word.len() < 4 || !word.ends_with('s') || word.ends_with("ss") || word.ends_with("us") {
-        return word.to_owned();
-    }
-    if let Some(stem) = word.strip_suffix("ies") {
-        return format!("{stem}y");
-    }
-    for ending in ["oes", "shes", "ches", "sses", "xes", "zzes"] {
-        if word.ends_with(ending) {
-            return word[..word.len() - 2].to_owned();
-        }
-    }
-    word[..word.len() - 1].to_owned()
+/// What a table in alphabetical order says of a word.
+fn listed(table: &[(&'static str, &'static str)], word: &str) -> Option<&'static str> {
+    let at = table.binary_search_by_key(&word, |(from, _)| from).ok()?;
+    Some(table[at].1)
 }
 
-/// Spellings that differ across the Atlantic.
+fn singular(mut word: String) -> String {
+    if let Some(base) = listed(IRREGULAR, &word) {
+        base.clone_into(&mut word);
+        return word;
+    }
+    if word.len() < 4 || !word.ends_with('s') || word.ends_with("ss") || word.ends_with("us") {
+        return word;
+    }
+    let shorter = |by: usize| word.len() - by;
+    if word.ends_with("ies") {
+        word.truncate(shorter(3));
+        word.push('y');
+        return word;
+    }
+    let endings = ["oes", "shes", "ches", "sses", "xes", "zzes"];
+    let two = endings.iter().any(|ending| word.ends_with(ending));
+    word.truncate(shorter(if two { 2 } else { 1 }));
+    word
+}
+
+/// Spellings that differ across the Atlantic; in alphabetical order.
 const SPELLINGS: &[(&str, &str)] = &[
-    ("yoghurt", "yogurt"),
-    ("yoghourt", "yogurt"),
+    ("aubergine", "eggplant"),
+    ("barbecued", "barbecue"),
+    ("barbeque", "barbecue"),
+    ("bbq", "barbecue"),
+    ("caramelised", "caramelized"),
+    ("catsup", "ketchup"),
+    ("chile", "chili"),
+    ("chilie", "chili"),
+    ("chilli", "chili"),
+    ("colour", "color"),
+    ("courgette", "zucchini"),
+    ("doughnut", "donut"),
     ("fibre", "fiber"),
     ("flavour", "flavor"),
     ("flavoured", "flavored"),
-    ("doughnut", "donut"),
-    ("chilli", "chili"),
-    ("chile", "chili"),
-    ("chilie", "chili"),
-    ("catsup", "ketchup"),
-    ("omelette", "omelet"),
     ("grey", "gray"),
-    ("whisky", "whiskey"),
-    ("skimmed", "skim"),
-    ("wholemeal", "wholewheat"),
-    ("colour", "color"),
-    ("savoury", "savory"),
-    ("caramelised", "caramelized"),
-    ("pasteurised", "pasteurized"),
-    ("sulphured", "sulfured"),
-    ("barbeque", "barbecue"),
-    ("bbq", "barbecue"),
-    ("barbecued", "barbecue"),
+    ("lowfat", "lowfat"),
     ("mayo", "mayonnaise"),
+    ("nonfat", "fatfree"),
+    ("omelette", "omelet"),
+    ("pasteurised", "pasteurized"),
+    ("prawn", "shrimp"),
+    ("savoury", "savory"),
+    ("skimmed", "skim"),
+    ("sulphured", "sulfured"),
+    ("tinned", "canned"),
+    ("toasted", "toasted"),
     ("veg", "vegetable"),
     ("veggie", "vegetable"),
-    ("tinned", "canned"),
-    ("nonfat", "fatfree"),
-    ("lowfat", "lowfat"),
-    ("aubergine", "eggplant"),
-    ("courgette", "zucchini"),
-    ("prawn", "shrimp"),
-    ("toasted", "toasted"),
+    ("whisky", "whiskey"),
+    ("wholemeal", "wholewheat"),
+    ("yoghourt", "yogurt"),
+    ("yoghurt", "yogurt"),
 ];
 
-fn american(word: &str) -> String {
-    SPELLINGS
-        .iter()
-        .find(|(other, _)| *other == word)
-        .map_or_else(|| word.to_owned(), |(_, base)| (*base).to_owned())
+fn american(mut word: String) -> String {
+    if let Some(base) = listed(SPELLINGS, &word) {
+        base.clone_into(&mut word);
+    }
+    word
 }
 
 #[cfg(test)]
@@ -268,6 +288,13 @@ mod tests {
         assert_eq!(p("hummus"), "hummus");
         assert_eq!(p("yoghurt"), "yogurt");
         assert_eq!(p("shepherd's pie"), "shepherd pie");
+    }
+
+    #[test]
+    fn tables_are_in_order() {
+        for table in [IRREGULAR, SPELLINGS] {
+            assert!(table.is_sorted_by(|a, b| a.0 < b.0));
+        }
     }
 
     #[test]
