@@ -243,6 +243,81 @@ fn wrong_requests() {
     }
 }
 
+/// Eight runs at once, each with five words of its own: none loses another's.
+#[test]
+fn runs_at_the_same_time_lose_nothing() {
+    let home = home();
+    let run = |words: &str| {
+        std::process::Command::new(assert_cmd::cargo::cargo_bin("trencher"))
+            .args(["food", "find", words, "--correct", "banana, raw"])
+            .env("TRENCHER_HOME", home.path())
+            .stdout(std::process::Stdio::null())
+            .stderr(std::process::Stdio::null())
+            .spawn()
+            .expect("started")
+    };
+    for round in 0..5 {
+        let runs: Vec<_> = (0..8)
+            .map(|at| run(&format!("zorblax round{round} run{at}")))
+            .collect();
+        for mut one in runs {
+            assert!(one.wait().expect("ended").success());
+        }
+    }
+    let kept = std::fs::read_to_string(file_of(home.path())).expect("kept");
+    for round in 0..5 {
+        for at in 0..8 {
+            let words = format!("zorblax round{round} run{at},");
+            assert!(kept.contains(&words), "{words} is lost:\n{kept}");
+        }
+    }
+}
+
+/// A menu line in which nothing means a food is asked about, at a terminal of its own.
+#[cfg(unix)]
+#[test]
+fn a_menu_line_without_a_food_is_asked_about() -> Result<(), rexpect::error::Error> {
+    let home = home();
+    let line = "qqxqy zzkw";
+    let ask = || {
+        let mut command = std::process::Command::new(assert_cmd::cargo::cargo_bin("trencher"));
+        command
+            .args(["audit", "--interactive", line])
+            .env("NO_COLOR", "1")
+            .env("TRENCHER_HOME", home.path());
+        rexpect::session::spawn_command(command, Some(30_000))
+    };
+    // Left as it is: shown, with nothing counted.
+    let mut session = ask()?;
+    session.exp_string("No food fits `qqxqy zzkw`.")?;
+    session.exp_string("Which is meant?")?;
+    session.send_line("")?;
+    let page = session.exp_eof()?;
+    assert!(
+        page.contains("not counted, no such food: qqxqy zzkw"),
+        "{page}"
+    );
+    assert!(!file_of(home.path()).exists());
+    // Answered: it is that food, and so it is from then on.
+    let mut session = ask()?;
+    session.exp_string("Which is meant?")?;
+    session.send_line("brown rice")?;
+    session.exp_string("  1  ")?;
+    session.exp_string("Which is meant?")?;
+    session.send_line("1")?;
+    session.exp_string("from now on? [y/N]")?;
+    session.send_line("y")?;
+    let page = session.exp_eof()?;
+    assert!(page.contains("grains"), "{page}");
+    assert!(!page.contains("not counted"), "{page}");
+    trencher(home.path())
+        .args(["audit", line])
+        .assert()
+        .success()
+        .stdout(contains("rice").and(contains("1 sure")));
+    Ok(())
+}
+
 /// The dialogue at a terminal of its own.
 #[cfg(unix)]
 #[test]

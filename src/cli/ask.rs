@@ -3,6 +3,7 @@
 use super::arguments::{DishArgs, Units};
 use super::corrections::correction;
 use super::input::Read_;
+use super::plate::NoFood;
 use super::{Failure, corrections, plate};
 use crate::catalogue::{Catalogue, Certainty, Context, Correction, Corrections, FoodId};
 use crate::estimate::{Basis, MatchedComponent};
@@ -27,7 +28,7 @@ pub(super) fn settle(
                 .to_owned(),
         ));
     }
-    let plates = plate::weighed(read.to_vec(), args, units, &catalogue)?;
+    let plates = plate::weighed(read.to_vec(), args, units, &catalogue, NoFood::Shown)?;
     let components = plates
         .iter()
         .flat_map(|plate| &plate.dish.components)

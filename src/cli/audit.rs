@@ -1,6 +1,7 @@
 //! `trencher audit`.
 
 use super::arguments::{AuditArgs, Format};
+use super::plate::NoFood;
 use super::{Failure, Outcome, ask, corrections, input, plate, print, today};
 use crate::catalogue::Catalogue;
 use crate::groups::{Audit, audit};
@@ -15,7 +16,13 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     let plates = if args.interactive {
         let read = plate::read(&args.dish, args.common.units)?;
         catalogue = ask::settle(&args.dish, args.common.units, &read, catalogue)?;
-        plate::weighed(read, &args.dish, args.common.units, &catalogue)?
+        plate::weighed(
+            read,
+            &args.dish,
+            args.common.units,
+            &catalogue,
+            NoFood::Shown,
+        )?
     } else {
         plate::plates(&args.dish, args.common.units, &catalogue)?
     };

@@ -27,17 +27,28 @@ pub(super) fn plates(
     units: Units,
     catalogue: &Catalogue,
 ) -> Result<Vec<Plate>, Failure> {
-    weighed(read(args, units)?, args, units, catalogue)
+    weighed(read(args, units)?, args, units, catalogue, NoFood::Refused)
+}
+
+/// What becomes of a menu line in which nothing means a food.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum NoFood {
+    /// A wrong request, not an empty plate.
+    Refused,
+    /// A plate on which nothing can be counted: the person is asked, or was asked and left
+    /// it so.
+    Shown,
 }
 
 /// Dishes that were read, matched and weighed.
 ///
-/// Fails when one means no food at all.
+/// Fails when one means no food at all and that is not to be shown.
 pub(super) fn weighed(
     read: Vec<Read_>,
     args: &DishArgs,
     units: Units,
     catalogue: &Catalogue,
+    no_food: NoFood,
 ) -> Result<Vec<Plate>, Failure> {
     if args.printed.is_some() && read.len() > 1 {
         return Err(Failure::Request(
@@ -58,7 +69,7 @@ pub(super) fn weighed(
         other_kitchen: false,
     };
     read.into_iter()
-        .map(|read| plate(read, &request, context))
+        .map(|read| plate(read, &request, context, no_food))
         .collect()
 }
 
@@ -97,7 +108,12 @@ pub(super) fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure>
     Ok(read)
 }
 
-fn plate(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Plate, Failure> {
+fn plate(
+    read: Read_,
+    request: &Request,
+    context: MenuContext<'_>,
+    no_food: NoFood,
+) -> Result<Plate, Failure> {
     let request = &Request {
         other_kitchen: read.built_in,
         ..*request
@@ -105,10 +121,12 @@ fn plate(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Pla
     let Estimated { dish, notes } = match &read.line {
         Some(line) => {
             let estimated = estimate_line(line, read.dish.served, request, context);
+            let components = &estimated.dish.components;
             let food = |c: &WeighedComponent| c.matched.food.is_some();
-            // Words that mean no food at all are a wrong request, not an empty plate.
-            if !estimated.dish.components.iter().any(food) {
-                return Err(Failure::Request(no_food(line)));
+            // Without any component there is nothing to ask about either.
+            let shown = no_food == NoFood::Shown && !components.is_empty();
+            if !shown && !components.iter().any(food) {
+                return Err(Failure::Request(means_no_food(line)));
             }
             estimated
         }
@@ -125,7 +143,7 @@ fn plate(read: Read_, request: &Request, context: MenuContext<'_>) -> Result<Pla
     })
 }
 
-fn no_food(line: &MenuLine) -> String {
+fn means_no_food(line: &MenuLine) -> String {
     if line.head.is_empty() && !line.parts.is_empty() {
         return format!(
             "`{}` changes a dish but names none\n  = name the dish first, such as `burger, no cheese`",

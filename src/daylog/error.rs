@@ -165,7 +165,7 @@ pub(super) fn explain(path: &Path, error: rusqlite::Error) -> LogError {
         }
         Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => LogError::Busy {
             path,
-            seconds: super::store::WAIT.as_secs(),
+            seconds: super::place::WAIT.as_secs(),
         },
         _ => LogError::Database {
             path,

@@ -1,7 +1,6 @@
 //! The day log's file.
 
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -14,9 +13,6 @@ use super::exchange::{Export, ImportFault, ImportReport, Record, VERSION, is_uid
 use super::rows::{self, RowError};
 use super::{place, schema};
 use crate::people::Diner;
-
-/// How long a change waits for another process to finish its own.
-pub(super) const WAIT: Duration = Duration::from_secs(20);
 
 /// The open day log. What a method has returned `Ok` for is on the disk; what failed left
 /// everything as it was.
@@ -390,7 +386,7 @@ fn create(path: &Path) -> Result<(), LogError> {
 fn connect(path: &Path) -> rusqlite::Result<Connection> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let connection = Connection::open_with_flags(path, flags)?;
-    connection.busy_timeout(WAIT)?;
+    connection.busy_timeout(place::WAIT)?;
     // A rollback journal, flushed with its folder, so that a change is on the disk when it is
     // acknowledged and leaves no copy of a removed person in a second file. What is deleted is
     // overwritten, and nothing is spilled to the system's folder for temporary files.

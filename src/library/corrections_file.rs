@@ -1,11 +1,15 @@
-//! The file of a person's corrections: read whole, written whole, its owner's only.
+//! The file of a person's corrections: read whole, written whole, by one run at a time, its
+//! owner's only.
 
-use super::place::{Kind, PlaceError, close_to_others, make_folder, own_file, sync_folder};
+use super::place::{Kind, PlaceError, close_to_others, lock, make_folder, own_file, sync_folder};
 use crate::catalogue::{Corrections, CorrectionsError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 const FILE_NAME: &str = "corrections.csv";
+/// Held while the file is changed: the file itself is replaced, so a lock on it would not
+/// keep the next run out.
+const LOCK_NAME: &str = ".corrections.lock";
 
 /// Why the corrections cannot be read or kept. What was there before is still there.
 #[derive(Debug, thiserror::Error)]
@@ -88,36 +92,38 @@ impl CorrectionsFile {
 
     /// Reads the file, changes what is in it, and writes it anew.
     ///
-    /// A power cut leaves the old file or the new one. What another run has kept in between
-    /// is kept, except within the moment of writing itself.
+    /// A power cut leaves the old file or the new one. Runs that change it at the same time
+    /// take turns, so that what each keeps is kept.
     pub fn change<T>(
         &self,
         change: impl FnOnce(&mut Corrections) -> T,
     ) -> Result<T, CorrectionsFileError> {
-        let mut corrections = self.load()?;
-        let result = change(&mut corrections);
-        self.write(&corrections.to_text())
-            .map_err(|source| CorrectionsFileError::Unwritable {
-                path: self.path.clone(),
-                source,
-            })?;
-        Ok(result)
-    }
-
-    fn write(&self, text: &str) -> io::Result<()> {
+        let unwritable = |source| CorrectionsFileError::Unwritable {
+            path: self.path.clone(),
+            source,
+        };
         // A link to a file kept elsewhere stays a link.
         let path = std::fs::canonicalize(&self.path).unwrap_or_else(|_| self.path.clone());
         let folder = path.parent().unwrap_or(Path::new("."));
-        make_folder(folder)?;
-        let mut draft = tempfile::Builder::new()
-            .prefix(".corrections-")
-            .tempfile_in(folder)?;
-        draft.write_all(text.as_bytes())?;
-        draft.as_file().sync_all()?;
-        close_to_others(draft.path())?;
-        draft.persist(&path).map_err(|lost| lost.error)?;
-        sync_folder(folder)
+        make_folder(folder).map_err(unwritable)?;
+        let _turn = lock(&folder.join(LOCK_NAME)).map_err(unwritable)?;
+        let mut corrections = self.load()?;
+        let result = change(&mut corrections);
+        write(&path, folder, &corrections.to_text()).map_err(unwritable)?;
+        Ok(result)
     }
+}
+
+/// Puts `text` in the place of the file, whole or not at all.
+fn write(path: &Path, folder: &Path, text: &str) -> io::Result<()> {
+    let mut draft = tempfile::Builder::new()
+        .prefix(".corrections-")
+        .tempfile_in(folder)?;
+    draft.write_all(text.as_bytes())?;
+    draft.as_file().sync_all()?;
+    close_to_others(draft.path())?;
+    draft.persist(path).map_err(|lost| lost.error)?;
+    sync_folder(folder)
 }
 
 #[cfg(test)]
@@ -138,8 +144,10 @@ mod tests {
         file.change(|c| c.add(none("x"))).unwrap();
         file.change(|c| c.add(none("y"))).unwrap();
         assert_eq!(file.load().unwrap().list().len(), 2);
-        let beside = std::fs::read_dir(root.path().join("a/b")).unwrap().count();
-        assert_eq!(beside, 1, "a draft was left behind");
+        let folder = std::fs::read_dir(root.path().join("a/b")).unwrap();
+        let mut names: Vec<_> = folder.map(|entry| entry.unwrap().file_name()).collect();
+        names.sort();
+        assert_eq!(names, [LOCK_NAME, FILE_NAME], "a draft was left behind");
         #[cfg(unix)]
         {
             use std::os::unix::fs::PermissionsExt;

@@ -5,12 +5,18 @@ use std::ffi::OsString;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 use etcetera::AppStrategy;
 use etcetera::app_strategy::{AppStrategyArgs, choose_native_strategy};
 
 /// The variable that names another folder for all of them.
 pub const HOME_VARIABLE: &str = "TRENCHER_HOME";
+
+/// How long a change to one of them waits for another process to finish its own.
+pub(crate) const WAIT: Duration = Duration::from_secs(20);
+/// Between two attempts at a lock.
+const PAUSE: Duration = Duration::from_millis(5);
 
 /// Which of the platform's folders a file belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -121,6 +127,37 @@ pub(crate) fn close_to_others(file: &Path) -> io::Result<()> {
     Ok(())
 }
 
+/// Waits for the lock of that name and holds it until the returned file is dropped, also by
+/// a crash or a kill. The file stays: taking it away would let two runs lock two files.
+///
+/// Fails with `TimedOut` when another process holds it for longer than [`WAIT`].
+pub(crate) fn lock(path: &Path) -> io::Result<fs::File> {
+    lock_within(path, WAIT)
+}
+
+fn lock_within(path: &Path, wait: Duration) -> io::Result<fs::File> {
+    let mut options = fs::OpenOptions::new();
+    options.write(true).create(true).truncate(false);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    let file = options.open(path)?;
+    let end = Instant::now() + wait;
+    loop {
+        match file.try_lock() {
+            Ok(()) => return Ok(file),
+            Err(fs::TryLockError::Error(error)) => return Err(error),
+            Err(fs::TryLockError::WouldBlock) if Instant::now() >= end => {
+                let told = format!(
+                    "another run has been changing it for {} s; try again when it is done",
+                    wait.as_secs()
+                );
+                return Err(io::Error::new(io::ErrorKind::TimedOut, told));
+            }
+            Err(fs::TryLockError::WouldBlock) => std::thread::sleep(PAUSE),
+        }
+    }
+}
+
 /// Makes a new name in a folder last through a power cut.
 pub(crate) fn sync_folder(folder: &Path) -> io::Result<()> {
     #[cfg(unix)]
@@ -163,6 +200,18 @@ mod tests {
                 "{error}"
             );
         }
+    }
+
+    #[test]
+    fn a_lock_is_for_one_and_free_when_dropped() {
+        let root = tempfile::tempdir().unwrap();
+        let path = root.path().join(".lock");
+        let held = lock(&path).unwrap();
+        let error = lock_within(&path, Duration::from_millis(20)).unwrap_err();
+        assert_eq!(error.kind(), io::ErrorKind::TimedOut);
+        assert!(error.to_string().contains("another run"), "{error}");
+        drop(held);
+        lock_within(&path, Duration::from_millis(20)).unwrap();
     }
 
     #[cfg(unix)]
