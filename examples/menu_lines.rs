@@ -64,12 +64,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         [] => print!("{table}"),
         [check, file] if check == "check" => {
             let committed = std::fs::read_to_string(file)?;
-            let stale = table
-                .lines()
-                .filter(|line| !committed.lines().any(|old| old == *line))
-                .count();
-            if stale > 0 || committed.lines().count() != table.lines().count() {
-                return Err(format!("{file} is stale: {stale} lines differ; write it anew").into());
+            let stale = stale(&table, &committed);
+            if !stale.is_empty() {
+                let lines = stale.join("\n");
+                return Err(
+                    format!("{file} is stale, write it anew; what differs:\n{lines}").into(),
+                );
             }
             println!("{file} is up to date");
         }
@@ -78,7 +78,16 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     Ok(())
 }
 
-fn table() -> Result<String, Box<dyn std::error::Error>> {
+/// Lines that one of the two tables has and the other has not.
+pub fn stale<'t>(now: &'t str, committed: &'t str) -> Vec<&'t str> {
+    let lacks = |text: &str, line: &str| !text.lines().any(|other| other == line);
+    let more = now.lines().filter(|line| lacks(committed, line));
+    let less = committed.lines().filter(|line| lacks(now, line));
+    more.chain(less).collect()
+}
+
+/// The table as it is now.
+pub fn table() -> Result<String, Box<dyn std::error::Error>> {
     let catalogue = Catalogue::embedded()?;
     let library = Library::built_in();
     let known = |name: &str| match library.find(name) {

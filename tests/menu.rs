@@ -456,8 +456,8 @@ fn a_stopped_run_goes_on_to_the_same_bytes() {
             .spawn()
             .expect("runs");
         let working = format!("{out}.partial");
-        // As soon as rows are there.
-        while std::fs::metadata(&working).map_or(0, |m| m.len()) < 100 {
+        // As soon as rows are there, not the header alone.
+        while std::fs::metadata(&working).map_or(0, |m| m.len()) < 4_000 {
             std::thread::sleep(std::time::Duration::from_millis(5));
         }
         let sent = std::process::Command::new("kill")
@@ -652,4 +652,139 @@ fn the_report_is_a_page_of_its_own() {
         assert!(text.contains(part), "{part}");
     }
     assert!(!text.contains("http://") && !text.contains("https://"));
+}
+
+/// Names and descriptions as menus print them; ours.
+const DESCRIBED: [(&str, &str); 20] = [
+    (
+        "Harbour Plate",
+        "grilled salmon, brown rice, steamed broccoli",
+    ),
+    (
+        "Harvest Bowl",
+        "roasted sweet potato, quinoa, kale, chickpeas, tahini dressing",
+    ),
+    ("The Farmhouse", "two eggs, bacon, toast, hash browns"),
+    ("Cobb Salad", "chicken, bacon, egg, avocado, blue cheese"),
+    (
+        "Fish and Chips",
+        "beer-battered cod, served with fries and tartar sauce",
+    ),
+    ("Caesar Salad", "romaine, parmesan, croutons, add shrimp"),
+    ("Cobb Salad", "no egg, garlic bread on the side"),
+    (
+        "Corner Club",
+        "turkey, bacon, lettuce and tomato on toasted white bread",
+    ),
+    ("Shoreline Tacos", "3 fish tacos, slaw, chipotle mayo"),
+    (
+        "Mushroom Risotto",
+        "arborio rice, mushrooms, parmesan, white wine",
+    ),
+    ("Garden Omelette", "with spinach, tomato, goat cheese"),
+    (
+        "Pasta of the Day",
+        "penne, marinara, italian sausage, mozzarella",
+    ),
+    (
+        "Mill Street Burger",
+        "beef patty, cheddar, lettuce, tomato, brioche bun, fries",
+    ),
+    (
+        "Grilled Chicken",
+        "over rice pilaf, served with green beans",
+    ),
+    (
+        "Poke Bowl",
+        "tuna, sushi rice, edamame, cucumber, spicy mayo",
+    ),
+    (
+        "Breakfast Burrito",
+        "scrambled eggs, black beans, cheese, salsa, flour tortilla",
+    ),
+    ("Lentil Soup", "lentils, carrots, celery, olive oil"),
+    (
+        "Sunday Roast",
+        "roast beef, roasted potatoes, gravy, yorkshire pudding",
+    ),
+    (
+        "Pad Thai",
+        "rice noodles, shrimp, egg, peanuts, bean sprouts",
+    ),
+    (
+        "Berry Waffle",
+        "waffle, strawberries, whipped cream, maple syrup",
+    ),
+];
+
+/// A name and its description mean the same dish, whether they stand in two columns, in one
+/// cell, or in what a person types.
+#[test]
+fn a_described_item_is_the_same_dish_however_it_is_printed() {
+    let mut rows = String::from("item,description\n");
+    let mut typed = Vec::new();
+    for (name, described) in DESCRIBED {
+        let list = described.contains(',');
+        let forms = [
+            format!("{name}: {described}"),
+            format!("{name} - {described}"),
+            format!("{name} \u{2013} {described}"),
+            if list {
+                format!("{name} ({described})")
+            } else {
+                format!("{name}: {described}")
+            },
+        ];
+        let _ = writeln!(rows, "{name},\"{described}\"");
+        for form in &forms {
+            let _ = writeln!(rows, "\"{form}\",");
+        }
+        typed.extend(forms.into_iter().take(1));
+    }
+    let ran = menu(&["-", "--format", "ndjson"], rows);
+    let text = ran.text();
+    let items: Vec<serde_json::Value> = text
+        .lines()
+        .map(|line| serde_json::from_str(line).expect("JSON"))
+        .collect();
+    assert_eq!(items.len(), 5 * DESCRIBED.len(), "{}", ran.err);
+    let output = trencher()
+        .args(["audit", "--format", "json"])
+        .args(&typed)
+        .output()
+        .expect("runs");
+    let audits: Vec<serde_json::Value> = serde_json::Deserializer::from_slice(&output.stdout)
+        .into_iter()
+        .collect::<Result<_, _>>()
+        .expect("JSON");
+    assert_eq!(audits.len(), DESCRIBED.len());
+    for ((five, audit), (name, _)) in items.chunks(5).zip(&audits).zip(DESCRIBED) {
+        let [columns, one_cell @ ..] = five else {
+            panic!("{name}")
+        };
+        for other in one_cell {
+            for figure in [
+                "grams",
+                "energy_kcal",
+                "groups",
+                "limits",
+                "components",
+                "certainty",
+            ] {
+                assert_eq!(columns[figure], other[figure], "{}", other["item"]);
+            }
+        }
+        assert_eq!(audit["dish"], *name);
+        for end in ["low", "likely", "high"] {
+            let typed = audit["served_grams"][end].as_f64().expect("grams");
+            let row = columns["grams"][end].as_f64().expect("grams");
+            assert!((typed - row).abs() <= 0.051, "{name}: {typed} g, {row} g");
+        }
+        let typed = audit["nutrients"]["energy_kcal"].as_f64().expect("kcal");
+        let row = columns["energy_kcal"]["likely"].as_f64().expect("kcal");
+        assert!(
+            (typed - row).abs() <= 0.51,
+            "{name}: {typed} kcal, {row} kcal"
+        );
+    }
 }

@@ -10,6 +10,19 @@ use trencher::reading::{
     Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
 };
 
+/// The example that writes the table of menu lines.
+#[allow(dead_code)] // its `main` is for the command line
+#[path = "../examples/menu_lines.rs"]
+mod table;
+
+#[test]
+fn the_committed_table_of_menu_lines_is_what_the_program_says() {
+    let committed = include_str!("../src/estimate/MENU_LINES.md");
+    let now = table::table().expect("the table");
+    let stale = table::stale(&now, committed);
+    assert!(stale.is_empty(), "{}", stale.join("\n"));
+}
+
 fn line(text: &str, request: &Request) -> Estimated {
     let catalogue = Catalogue::embedded().expect("the catalogue opens");
     let library = Library::built_in();

@@ -16,8 +16,12 @@ use trencher::reading::{
     parse_served, to_toml,
 };
 
+/// Texts of one round.
+const ROUND: u32 = 256;
+
 /// Runs a property on texts: once round, or as long as asked for.
 fn feed(
+    reader: &str,
     pieces: &'static [&'static str],
     most: usize,
     check: impl Fn(String) -> Result<(), TestCaseError>,
@@ -39,10 +43,11 @@ fn feed(
     loop {
         let mut runner = TestRunner::new(Config {
             failure_persistence: None,
+            cases: ROUND,
             ..Config::default()
         });
         if let Err(fault) = runner.run(&text, &check) {
-            panic!("{fault}");
+            panic!("{reader}: {fault}");
         }
         rounds += 1;
         if Instant::now() >= end {
@@ -50,7 +55,8 @@ fn feed(
         }
     }
     if seconds > 0 {
-        eprintln!("{rounds} rounds in {seconds} s without a finding");
+        let texts = rounds * u64::from(ROUND);
+        eprintln!("{reader}: {texts} texts in {seconds} s without a finding");
     }
 }
 
@@ -92,7 +98,7 @@ const COMPONENT: &[&str] = &[
 
 #[test]
 fn component_lines() {
-    feed(COMPONENT, 14, |text| {
+    feed("component lines", COMPONENT, 14, |text| {
         for units in [UnitSystem::Us, UnitSystem::Metric] {
             if let Ok(line) = parse_component(&text, Place::new("fuzz", 1, 1), units) {
                 prop_assert!(!line.food.trim().is_empty());
@@ -146,14 +152,26 @@ const MENU: &[&str] = &[
     "mac and cheese",
     "rye",
     "+",
+    ": ",
+    " - ",
+    " \u{2013} ",
+    "10 pieces",
+    "6 oz",
+    "Lunch Plate",
+    "2",
 ];
 
 #[test]
 fn menu_lines() {
-    feed(MENU, 20, |text| {
+    feed("menu lines", MENU, 20, |text| {
         let line = parse_menu_line(&text);
         for part in &line.parts {
             prop_assert!(!part.text.trim().is_empty(), "{line:?}");
+        }
+        // A name is told only where something else describes it, and is never lost.
+        if !line.name.is_empty() {
+            prop_assert!(line.text.starts_with(&line.name), "{line:?}");
+            prop_assert!(line.by_name().is_none_or(|l| l.name == line.name));
         }
         prop_assert_eq!(parse_menu_line(&text), line);
         Ok(())
@@ -189,7 +207,7 @@ const DISH: &[&str] = &[
 
 #[test]
 fn dish_files() {
-    feed(DISH, 24, |text| {
+    feed("dish files", DISH, 24, |text| {
         match parse_dish_file("fuzz", &text, UnitSystem::Us) {
             Ok(dish) => {
                 // What is read can be written, and is read the same.
@@ -231,7 +249,7 @@ const STANDARD: &[&str] = &[
 
 #[test]
 fn standard_files() {
-    feed(STANDARD, 24, |text| {
+    feed("standard files", STANDARD, 24, |text| {
         // Beside texts of pieces, a good standard with one piece put into it.
         let good = include_str!("../src/groups/standards/us-style.toml");
         let at = text.len() * 131 % good.len();
@@ -277,7 +295,7 @@ const CSV: &[&str] = &[
 
 #[test]
 fn csv_menus() {
-    feed(CSV, 40, |text| {
+    feed("CSV menus", CSV, 40, |text| {
         let mut splitter = Splitter::new(text.as_bytes(), Shape::Csv(b','));
         let mut header = None;
         let mut cells = Cells::new(b',');
@@ -340,7 +358,7 @@ const JSON: &[&str] = &[
 
 #[test]
 fn json_menus() {
-    feed(JSON, 30, |text| {
+    feed("JSON menus", JSON, 30, |text| {
         let mut item = Item::default();
         for read in [from_line, from_menu_item] {
             match read(text.as_bytes(), &mut item) {

@@ -13,7 +13,8 @@ use crate::estimate::{
 use crate::fit::Room;
 use crate::groups::Day;
 use crate::reading::{
-    ComponentLine, Dish, Place, Served, UnitSystem, parse_component, parse_menu_line, parse_served,
+    ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,
+    parse_served,
 };
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
@@ -301,7 +302,7 @@ fn request(setting: Setting<'_>) -> Request {
     }
 }
 
-/// The components that name and description mean together, or else the name by itself.
+/// The components that an item means by its name and description.
 fn line(item: &Item, served: Option<&Served>, setting: Setting<'_>) -> Vec<WeighedComponent> {
     let known = |name: &str| setting.dishes.find(name, setting.units);
     let context = MenuContext {
@@ -310,29 +311,13 @@ fn line(item: &Item, served: Option<&Served>, setting: Setting<'_>) -> Vec<Weigh
         units: setting.units,
         british: setting.units == UnitSystem::Metric,
     };
-    let read = |text: &str| {
-        let line = parse_menu_line(text);
-        let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
-        slim(estimated.dish.components)
-    };
-    // A dish that the library knows by name is known better than its description tells.
-    if item.description.is_empty() || known(&item.name).is_some() {
-        return read(&item.name);
-    }
-    let joined = |with: &str| item.description.to_lowercase().starts_with(with);
-    let joint = if ["with ", "on ", "over ", "served ", "topped "]
-        .iter()
-        .any(|w| joined(w))
-    {
-        " "
+    let line = if item.description.is_empty() {
+        parse_menu_line(&item.name)
     } else {
-        ", "
+        MenuLine::described(&item.name, &item.description)
     };
-    let list = read(&format!("{}{joint}{}", item.name, item.description));
-    if list.iter().any(|c| c.matched.food.is_some()) {
-        return list;
-    }
-    read(&item.name)
+    let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
+    slim(estimated.dish.components)
 }
 
 /// Rows do not show why a food or a weight was taken: let that not be copied with each item.

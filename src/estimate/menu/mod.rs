@@ -56,6 +56,8 @@ struct Draft<'m> {
     whole: bool,
     /// What the line lists as belonging to the dish, neither added to it nor beside it.
     listed: Vec<String>,
+    /// Whether the line describes a dish that it names.
+    described: bool,
     notes: Vec<String>,
 }
 
@@ -63,8 +65,36 @@ struct Draft<'m> {
 ///
 /// A pure function: the tables it reads are built once, at the first call. `served` is what
 /// the whole weighs or fills, if that is known.
+///
+/// Of a line that names a dish and describes it, the name decides where the library knows
+/// it, and where the description means no food.
 #[must_use]
 pub fn estimate_line(
+    line: &MenuLine,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    if line.name.is_empty() {
+        return estimate_words(line, served, request, context);
+    }
+    // A dish that the library knows by name is known better than its description tells.
+    if (context.known)(&line.name).is_some()
+        && let Some(plain) = line.by_name()
+    {
+        return estimate_words(&plain, served, request, context);
+    }
+    let estimated = estimate_words(line, served.clone(), request, context);
+    let food = |c: &WeighedComponent| c.matched.food.is_some();
+    match line.by_name() {
+        Some(plain) if !estimated.dish.components.iter().any(food) => {
+            estimate_words(&plain, served, request, context)
+        }
+        _ => estimated,
+    }
+}
+
+fn estimate_words(
     line: &MenuLine,
     served: Option<Served>,
     request: &Request,
@@ -78,6 +108,7 @@ pub fn estimate_line(
         kind: None,
         whole: false,
         listed: Vec::new(),
+        described: !line.name.is_empty(),
         notes: Vec::new(),
     };
     let plain = without_childrens_words(line);
@@ -87,6 +118,7 @@ pub fn estimate_line(
     for part in &parts {
         draft.part(&part.text, &part.what);
     }
+    draft.leave_out_mere_name(line);
     draft.size(line);
     if let Some((share, _)) = &shared {
         draft.keep_share(*share);
@@ -103,7 +135,7 @@ pub fn estimate_line(
         ..
     } = draft;
     let dish = Dish {
-        name: Some(line.text.clone()),
+        name: Some(line.title().to_owned()),
         kind: kind.map(|k| k.name.clone()),
         served,
         components: main.into_iter().chain(sides).collect(),
@@ -115,6 +147,28 @@ pub fn estimate_line(
 }
 
 impl Draft<'_> {
+    /// `Harbour Plate: grilled salmon, brown rice`: where the description says what is on the
+    /// plate, a name that means no food is a name.
+    fn leave_out_mere_name(&mut self, line: &MenuLine) {
+        let food = |c: &WeighedComponent| c.matched.food.is_some();
+        if !self.described || !self.main.iter().chain(&self.sides).any(food) {
+            return;
+        }
+        let name = words(&line.name);
+        let mere = |c: &WeighedComponent| {
+            let own = words(&c.matched.line.food);
+            !food(c) && !own.is_empty() && own.iter().all(|w| name.contains(w))
+        };
+        let before = self.main.len();
+        self.main.retain(|c| !mere(c));
+        if self.main.len() < before {
+            self.notes.push(format!(
+                "`{}` is taken for the dish's name, not for a food",
+                line.name
+            ));
+        }
+    }
+
     /// Gives the main dish the amounts that nobody said, in the size that the line says.
     fn size(&mut self, line: &MenuLine) {
         let catalogue = self.context.catalogue;

@@ -1,9 +1,7 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::wording::{head_kind, without_fillers};
-use super::{
-    Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words,
-};
+use super::{Draft, FoodId, MenuLine, MenuPart, Role, Setting, fill, is_dish, words};
 use crate::reading::PartKind;
 
 impl Draft<'_> {
@@ -117,6 +115,8 @@ impl Draft<'_> {
             {
                 self.named(text, false);
             }
+            // What a dish is served with may be part of what it is known to be.
+            PartKind::Side if self.described && self.holds(text) => {}
             PartKind::Side => self.push_side(text),
             PartKind::Removed => self.remove(text),
             PartKind::InsteadOf(old) => {
@@ -166,10 +166,10 @@ impl Draft<'_> {
         self.main.retain(|_| at.next() != Some(&true));
     }
 
-    /// A component that the line names; not again when the dish holds it already.
-    pub(super) fn named(&mut self, text: &str, again: bool) {
+    /// Whether the dish holds what words name.
+    fn holds(&self, text: &str) -> bool {
         let said = words(text);
-        let held = |c: &WeighedComponent| {
+        self.main.iter().any(|c| {
             let mut all = words(&c.matched.line.food);
             if let Some(id) = c.matched.food {
                 all.extend(words(self.context.catalogue.food(id).name()));
@@ -184,8 +184,12 @@ impl Draft<'_> {
             } else {
                 said.iter().all(|w| all.contains(w))
             }
-        };
-        let held = || self.main.iter().any(held) || self.is_the_dish_itself(text);
+        })
+    }
+
+    /// A component that the line names; not again when the dish holds it already.
+    pub(super) fn named(&mut self, text: &str, again: bool) {
+        let held = || self.holds(text) || self.is_the_dish_itself(text);
         if !again && (held() || self.is_milk_of_a_drink(text)) {
             return;
         }

@@ -83,6 +83,10 @@ pub(super) fn change(text: &str) -> Option<MenuPart> {
             return Some(instead(text[start.len()..].trim()));
         }
     }
+    // An olive oil, not more of anything.
+    if lower.starts_with("extra virgin") {
+        return None;
+    }
     let (word, kind) = CHANGES.iter().find(|(word, _)| lower.starts_with(word))?;
     let text = without_article(&text[word.len()..]);
     (!text.is_empty()).then(|| MenuPart {

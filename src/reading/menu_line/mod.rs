@@ -4,11 +4,13 @@
 //! Only the text is looked at here; nothing is known of foods yet.
 
 mod changes;
+mod described;
 mod joints;
 #[cfg(test)]
 mod tests;
 
 use changes::{change, part};
+use described::{Described, described, is_amount, joined};
 use joints::{Joint, parted_by_and, pieces};
 
 /// A line of a menu.
@@ -16,6 +18,9 @@ use joints::{Joint, parted_by_and, pieces};
 pub struct MenuLine {
     /// The line as written, trimmed.
     pub text: String,
+    /// The dish's name where the line goes on to describe it (`Cobb: egg, avocado, bacon`);
+    /// else empty.
+    pub name: String,
     /// Everything before the first side or change: `grilled chicken cobb with avocado`.
     pub main: String,
     /// What is ordered, before the first `with` or comma: `grilled chicken cobb`.
@@ -62,9 +67,69 @@ const LONGEST: usize = 2_000;
 /// Largest bare number that counts pieces; a larger one is a price or an energy.
 const MOST_PIECES: u8 = 30;
 
+impl MenuLine {
+    /// A line of a name and its description, however the two are printed: in two columns of
+    /// a table, or as `Name: description`.
+    #[must_use]
+    pub fn described(name: &str, description: &str) -> Self {
+        Self {
+            name: tidy(name),
+            ..without_name(&joined(name, description))
+        }
+    }
+
+    /// What the dish is called: its name, or the line where that is all there is.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        if self.name.is_empty() {
+            &self.text
+        } else {
+            &self.name
+        }
+    }
+
+    /// The name by itself, with what the description adds, takes away and puts beside the
+    /// dish, but not what it lists as part of it. `None` where the description says how many
+    /// or how much.
+    #[must_use]
+    pub fn by_name(&self) -> Option<Self> {
+        let mut plain = without_name(&self.name);
+        if self.head.starts_with(char::is_numeric) && self.head != plain.head {
+            return None;
+        }
+        let own = plain.parts.len();
+        let listed = |p: &&MenuPart| matches!(p.what, PartKind::Named | PartKind::Under);
+        let more = self.parts.iter().skip(own).filter(|p| !listed(p)).cloned();
+        plain.parts.extend(more);
+        plain.name.clone_from(&self.name);
+        Some(plain)
+    }
+}
+
 /// Takes a menu line apart. Never fails: what cannot be parted is the head.
+///
+/// `Name: description`, `Name - description` and `Name (a, b, c)` are a name and its
+/// description, as [`MenuLine::described`] has them.
 #[must_use]
 pub fn parse_menu_line(text: &str) -> MenuLine {
+    if text.len() > LONGEST {
+        return without_name(text);
+    }
+    match described(text) {
+        Some(Described::Both(name, description)) => MenuLine {
+            text: tidy(text),
+            ..MenuLine::described(&name, &description)
+        },
+        Some(Described::Sized(line)) => MenuLine {
+            text: tidy(text),
+            ..without_name(&line)
+        },
+        None => without_name(text),
+    }
+}
+
+/// As [`parse_menu_line`], whatever the line prints between its words.
+fn without_name(text: &str) -> MenuLine {
     let text = tidy(text);
     let mut line = MenuLine {
         text: text.clone(),
@@ -134,10 +199,12 @@ fn read_chunk(chunk: &str, outer: Joint, line: &mut MenuLine) {
                 line.head = format!("{text} {}", line.head);
                 continue;
             }
-            // `samosas (2)`, `fish tacos, 3`: how many of the head.
-            if is_number(&text) && line.parts.is_empty() && !line.head.is_empty() {
-                line.head = format!("{text} {}", line.head);
-                continue;
+            // `samosas (2)`, `fish tacos, 3`, `ribeye, 12 oz`: how many or how much of it.
+            if line.parts.is_empty() && !line.head.is_empty() {
+                if let Some(many) = how_many(&text) {
+                    line.head = format!("{many} {}", line.head);
+                    continue;
+                }
             }
             let part = part(&text, joint);
             main_open &= matches!(part.what, PartKind::Named | PartKind::Under);
@@ -185,9 +252,29 @@ fn only_cooking(text: &str) -> bool {
     lower.split_whitespace().all(|word| COOKING.contains(&word))
 }
 
-fn is_number(text: &str) -> bool {
-    text.parse::<u8>()
-        .is_ok_and(|n| (1..=MOST_PIECES).contains(&n))
+/// Words that only say how many of the head there are, or how much: `3`, `10 pieces`, `12 oz`.
+fn how_many(text: &str) -> Option<&str> {
+    let number = |text: &str| {
+        text.parse::<u8>()
+            .is_ok_and(|n| (1..=MOST_PIECES).contains(&n))
+    };
+    let bare = text.split_once(' ').filter(|(_, unit)| is_piece(unit));
+    match bare {
+        Some((many, _)) if number(many) => Some(many),
+        _ if number(text) => Some(text),
+        // A bare number beyond that is a price or an energy.
+        _ if text.contains(char::is_alphabetic) && is_amount(text) => Some(text),
+        _ => None,
+    }
+}
+
+/// Words for one of whatever the dish is.
+fn is_piece(text: &str) -> bool {
+    let lower = text.to_ascii_lowercase();
+    matches!(
+        lower.trim_end_matches('.'),
+        "piece" | "pieces" | "pc" | "pcs" | "ct" | "count"
+    )
 }
 
 /// The chunk up to the end of `piece`.

@@ -121,6 +121,80 @@ fn bare_numbers_count_the_head() {
 }
 
 #[test]
+fn an_amount_alone_is_the_heads() {
+    assert_eq!(parts("ribeye (12 oz)").0, "12 oz ribeye");
+    assert_eq!(parts("wings, 10 pieces, ranch").0, "10 wings");
+    assert_eq!(parts("salmon - 6 oz").0, "6 oz salmon");
+    let (head, list) = parts("salmon with rice, 6 oz");
+    assert_eq!((head.as_str(), list.len()), ("salmon", 2));
+}
+
+#[test]
+fn a_name_is_told_from_what_it_means() {
+    let lines = [
+        "Harbour Plate: salmon, rice, broccoli",
+        "Harbour Plate - salmon, rice, broccoli",
+        "Harbour Plate \u{2013} salmon, rice, broccoli",
+        "Harbour  Plate \u{2014} salmon, rice, broccoli.",
+        "Harbour Plate (salmon, rice, broccoli)",
+    ];
+    let columns = MenuLine::described("Harbour Plate", "salmon, rice, broccoli");
+    assert_eq!(columns.head, "Harbour Plate");
+    assert_eq!(columns.parts.len(), 3);
+    for text in lines {
+        let line = parse_menu_line(text);
+        assert_eq!(line.title(), "Harbour Plate", "{text}");
+        let told = (&line.name, &line.main, &line.head, &line.parts);
+        let same = (&columns.name, &columns.main, &columns.head, &columns.parts);
+        assert_eq!(told, same, "{text}");
+    }
+}
+
+#[test]
+fn what_only_looks_like_a_name_is_none() {
+    for text in [
+        "stir-fried beef with half-and-half",
+        "samosas (2) with chutney",
+        "burger (no cheese)",
+        "cobb (egg, bacon) with ranch",
+        "burger; side - fries",
+        "salmon - 6 oz",
+        "11:30 lunch",
+        ": rice",
+        "rice - ",
+        "we open at noon and serve all of our guests until late: soup",
+    ] {
+        assert_eq!(parse_menu_line(text).name, "", "{text}");
+    }
+}
+
+#[test]
+fn by_its_name_alone_a_dish_keeps_what_is_changed_and_beside_it() {
+    let line = parse_menu_line("Cobb: chicken, egg, no bacon, served with garlic bread");
+    let plain = line.by_name().unwrap();
+    assert_eq!(plain.head, "Cobb");
+    assert_eq!(
+        plain
+            .parts
+            .into_iter()
+            .map(|p| (p.text, p.what))
+            .collect::<Vec<_>>(),
+        [
+            of("bacon", PartKind::Removed),
+            of("garlic bread", PartKind::Side)
+        ]
+    );
+    // How many there are is said by the description only.
+    assert_eq!(parse_menu_line("Wings: 10 pieces, ranch").by_name(), None);
+}
+
+#[test]
+fn extra_virgin_oil_is_no_extra() {
+    let (_, list) = parts("bread with extra virgin olive oil");
+    assert_eq!(list, [of("extra virgin olive oil", PartKind::Named)]);
+}
+
+#[test]
 fn a_la_mode_is_with_ice_cream() {
     let (head, list) = parts("apple pie à la mode");
     assert_eq!(head, "apple pie");
