@@ -79,6 +79,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
 }
 
 /// Lines that one of the two tables has and the other has not.
+#[must_use]
 pub fn stale<'t>(now: &'t str, committed: &'t str) -> Vec<&'t str> {
     let lacks = |text: &str, line: &str| !text.lines().any(|other| other == line);
     let more = now.lines().filter(|line| lacks(committed, line));
@@ -86,7 +87,7 @@ pub fn stale<'t>(now: &'t str, committed: &'t str) -> Vec<&'t str> {
     more.chain(less).collect()
 }
 
-/// The table as it is now.
+/// The table as it is now. Fails when the built-in catalogue does not open.
 pub fn table() -> Result<String, Box<dyn std::error::Error>> {
     let catalogue = Catalogue::embedded()?;
     let library = Library::built_in();

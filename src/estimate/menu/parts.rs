@@ -1,7 +1,9 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::wording::{head_kind, without_fillers};
-use super::{Draft, FoodId, MenuLine, MenuPart, Role, Setting, fill, is_dish, words};
+use super::{
+    Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words,
+};
 use crate::reading::PartKind;
 
 impl Draft<'_> {

@@ -89,7 +89,22 @@ pub(super) fn pieces(chunk: &str) -> Vec<(Joint, String)> {
         } else {
             found
         };
+        // `..., served with fries`: two joints, and the second says more.
+        if let Some((word, second)) = opening_joint(&rest.to_ascii_lowercase()) {
+            rest = String::from(rest[word.len()..].trim_start());
+            joint = second;
+        }
     }
+}
+
+/// The joint that a text begins with.
+fn opening_joint(lower: &str) -> Option<(&'static str, Joint)> {
+    PARTING
+        .iter()
+        .map(|(word, joint)| (word.trim_start(), *joint))
+        .filter(|(word, _)| word.starts_with(char::is_alphabetic) && lower.starts_with(word))
+        .filter(|_| !on_the_side(&format!(" {lower}"), 0))
+        .max_by_key(|(word, _)| word.len())
 }
 
 fn first_joint(lower: &str) -> Option<(usize, &'static str, Joint)> {

@@ -200,11 +200,10 @@ fn read_chunk(chunk: &str, outer: Joint, line: &mut MenuLine) {
                 continue;
             }
             // `samosas (2)`, `fish tacos, 3`, `ribeye, 12 oz`: how many or how much of it.
-            if line.parts.is_empty() && !line.head.is_empty() {
-                if let Some(many) = how_many(&text) {
-                    line.head = format!("{many} {}", line.head);
-                    continue;
-                }
+            let counts = line.parts.is_empty() && !line.head.is_empty();
+            if let Some(many) = how_many(&text).filter(|_| counts) {
+                line.head = format!("{many} {}", line.head);
+                continue;
             }
             let part = part(&text, joint);
             main_open &= matches!(part.what, PartKind::Named | PartKind::Under);

@@ -121,6 +121,16 @@ fn bare_numbers_count_the_head() {
 }
 
 #[test]
+fn two_joints_in_a_row_are_the_second() {
+    let (head, list) = parts("salmon, served with fries, slaw");
+    assert_eq!(head, "salmon");
+    let side = |t| of(t, PartKind::Side);
+    assert_eq!(list, [side("fries"), side("slaw")]);
+    let (_, list) = parts("burger, on rye, on the side");
+    assert_eq!(list[0], of("rye", PartKind::Under));
+}
+
+#[test]
 fn an_amount_alone_is_the_heads() {
     assert_eq!(parts("ribeye (12 oz)").0, "12 oz ribeye");
     assert_eq!(parts("wings, 10 pieces, ranch").0, "10 wings");
