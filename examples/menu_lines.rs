@@ -6,7 +6,7 @@
 use std::fmt::Write as _;
 use trencher::catalogue::Catalogue;
 use trencher::estimate::{
-    Estimated, MenuContext, Request, energy, estimate_line, narrowest_question,
+    Estimated, Finds, MenuContext, Request, energy, estimate_line, narrowest_question,
 };
 use trencher::library::{Hit, Library};
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
@@ -96,7 +96,7 @@ pub fn table() -> Result<String, Box<dyn std::error::Error>> {
         Hit::Near(_) | Hit::None => None,
     };
     let context = MenuContext {
-        catalogue: &catalogue,
+        finds: &Finds::new(&catalogue),
         known: &known,
         units: UnitSystem::Us,
         british: false,

@@ -6,6 +6,8 @@
 
 pub mod quantity;
 
+mod memo;
+
 pub mod reading;
 
 pub mod catalogue;

@@ -3,7 +3,7 @@
 
 use trencher::catalogue::{Catalogue, Nutrient};
 use trencher::estimate::{
-    Basis, Estimated, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
+    Basis, Estimated, Finds, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
 };
 use trencher::library::{Hit, Library};
 use trencher::reading::{
@@ -31,7 +31,7 @@ fn line(text: &str, request: &Request) -> Estimated {
         Hit::Near(_) | Hit::None => None,
     };
     let context = MenuContext {
-        catalogue: &catalogue,
+        finds: &Finds::new(&catalogue),
         known: &known,
         units: UnitSystem::Us,
         british: false,

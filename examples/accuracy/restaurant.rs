@@ -5,7 +5,7 @@ use crate::rewordings::REWORDINGS;
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{MenuContext, Request, estimate_line};
+use trencher::estimate::{Finds, MenuContext, Request, estimate_line};
 use trencher::library::{Hit, Library};
 use trencher::quantity::Range;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
@@ -80,7 +80,7 @@ fn energy(name: &str, library: &Library, catalogue: &Catalogue) -> Range {
         Hit::Near(_) | Hit::None => None,
     };
     let context = MenuContext {
-        catalogue,
+        finds: &Finds::new(catalogue),
         known: &known,
         units: UnitSystem::Us,
         british: false,

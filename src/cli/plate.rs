@@ -5,7 +5,7 @@ use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use crate::catalogue::Catalogue;
 use crate::estimate::{
-    Estimated, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
+    Estimated, Finds, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
 };
 use crate::reading::{Dish, MenuLine, parse_served};
 
@@ -58,7 +58,7 @@ pub(super) fn weighed(
     }
     let known = input::known(args.library.as_deref(), units.into())?;
     let context = MenuContext {
-        catalogue,
+        finds: &Finds::new(catalogue),
         known: &known,
         units: units.into(),
         british: units == Units::Metric,
@@ -131,9 +131,9 @@ fn plate(
             estimated
         }
         None => estimate(
-            match_dish(read.dish, context.catalogue, context.british),
+            match_dish(read.dish, context.finds.catalogue(), context.british),
             request,
-            context.catalogue,
+            context.finds.catalogue(),
         ),
     };
     Ok(Plate {

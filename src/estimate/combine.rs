@@ -42,12 +42,32 @@ pub struct Part {
     pub doubt: f64,
 }
 
-impl Part {
+/// A part without what it is multiplied by, its standard deviation worked out: for sums of
+/// many things that the same amounts hold.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Term {
+    /// The likely amount.
+    pub likely: f64,
     /// Standard deviation of the amount by itself.
-    fn sd(&self) -> f64 {
-        match self.tie {
-            Tie::Served { own_sd, .. } => own_sd,
-            _ => sd_of(self.amount),
+    pub sd: f64,
+    /// What its doubt is tied to.
+    pub tie: Tie,
+    /// As [`Part::doubt`].
+    pub doubt: f64,
+}
+
+impl Part {
+    /// The part for sums of several things.
+    #[must_use]
+    pub fn term(&self) -> Term {
+        Term {
+            likely: self.amount.likely,
+            sd: match self.tie {
+                Tie::Served { own_sd, .. } => own_sd,
+                _ => sd_of(self.amount),
+            },
+            tie: self.tie,
+            doubt: self.doubt,
         }
     }
 }
@@ -75,16 +95,27 @@ pub fn sum(parts: &[Part]) -> Range {
     lognormal(mean, variance(parts))
 }
 
+/// As [`sum`], of terms and what each is multiplied by.
+#[must_use]
+pub fn sum_of(terms: impl Iterator<Item = (Term, f64)> + Clone) -> Range {
+    let mean = terms.clone().map(|(term, times)| term.likely * times).sum();
+    lognormal(mean, variance_of(terms))
+}
+
 /// The variance of a sum.
 #[must_use]
 pub fn variance(parts: &[Part]) -> f64 {
+    variance_of(parts.iter().map(|part| (part.term(), part.times)))
+}
+
+fn variance_of(terms: impl Iterator<Item = (Term, f64)>) -> f64 {
     let (mut own, mut common) = (0.0, 0.0);
     let (mut plain, mut once, mut twice, mut total) = (0.0, 0.0, 0.0, 0.0_f64);
-    for part in parts {
-        let sd = part.sd();
-        let scaled = sd * part.times;
-        own += (part.amount.likely * part.times * part.doubt).powi(2);
-        match part.tie {
+    for (term, times) in terms {
+        let sd = term.sd;
+        let scaled = sd * times;
+        own += (term.likely * times * term.doubt).powi(2);
+        match term.tie {
             Tie::Own => own += scaled * scaled,
             Tie::Common => {
                 common += scaled * COMMON_SHARE.sqrt();
@@ -92,8 +123,8 @@ pub fn variance(parts: &[Part]) -> f64 {
             }
             Tie::Served { total_sd, .. } => {
                 plain += sd * sd;
-                once += sd * sd * part.times;
-                twice += sd * scaled * part.times;
+                once += sd * sd * times;
+                twice += sd * scaled * times;
                 total = total.max(total_sd);
             }
         }

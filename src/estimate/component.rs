@@ -2,7 +2,7 @@
 
 use super::combine::{Part, Tie, sum};
 use super::weigh::{Basis, weigh};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Nutrient, words};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Found, Nutrient, words};
 use crate::quantity::Range;
 use crate::reading::{Amount, ComponentLine, Dish, Measure};
 
@@ -111,6 +111,17 @@ pub fn match_dish(
     catalogue: &Catalogue,
     british: bool,
 ) -> Dish<MatchedComponent> {
+    match_with(dish, british, |words, context, top| {
+        catalogue.find(words, context, top)
+    })
+}
+
+/// As [`match_dish`], with words looked up by `find`.
+pub(super) fn match_with(
+    dish: Dish<ComponentLine>,
+    british: bool,
+    find: impl Fn(&str, &Context, usize) -> Found,
+) -> Dish<MatchedComponent> {
     let name = dish.name.as_deref().map(words::words).unwrap_or_default();
     let all: Vec<Vec<String>> = dish
         .components
@@ -128,7 +139,7 @@ pub fn match_dish(
             .words
             .extend(around.flat_map(|(_, w)| w.iter().cloned()));
         at += 1;
-        let found = catalogue.find(&line.food, &context, ALTERNATIVES + 1);
+        let found = find(&line.food, &context, ALTERNATIVES + 1);
         MatchedComponent {
             line,
             food: found.food,

@@ -1,7 +1,11 @@
 //! Household measures: reading USDA's measure texts and finding the one that is meant.
 
 use crate::catalogue::{Food, words};
+use crate::memo::Quick;
 use crate::reading::{Amount, Measure as Said, Size, VolumeUnit};
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
 
 /// What a household measure is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,12 +22,12 @@ pub enum Sort {
     Guideline,
 }
 
-/// A household measure taken apart.
+/// The text of a household measure taken apart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Parsed {
     /// What it is.
     pub sort: Sort,
-    /// How many of the unit weigh `grams`.
+    /// How many of the unit it speaks of.
     pub number: f64,
     /// Millilitres of the whole measure, for volumes.
     pub millilitres: f64,
@@ -31,10 +35,27 @@ pub struct Parsed {
     pub words: Vec<String>,
     /// Numbers inside it, such as a diameter in inches.
     pub figures: Vec<f64>,
-    /// Edible grams.
-    pub grams: f64,
-    /// The text as USDA has it.
-    pub text: String,
+    /// The size it names.
+    pub size: Option<Size>,
+    /// Those of its words that name a sort of the food.
+    pub varieties: Vec<String>,
+}
+
+thread_local! {
+    /// Measures taken apart already. All foods together use some 1,400 texts.
+    static KNOWN: RefCell<HashMap<Box<str>, Rc<Parsed>, Quick>> = RefCell::default();
+}
+
+/// A measure taken apart, once for each text of a catalogue.
+fn parsed(text: &str) -> Rc<Parsed> {
+    KNOWN.with_borrow_mut(|known| {
+        if let Some(parsed) = known.get(text) {
+            return Rc::clone(parsed);
+        }
+        let new = Rc::new(parse(text));
+        known.insert(text.into(), Rc::clone(&new));
+        new
+    })
 }
 
 /// Millilitres of US customary volumes (NIST Handbook 44, appendix C).
@@ -53,7 +74,7 @@ fn volume_ml(word: &str) -> Option<f64> {
 
 /// Takes one measure apart.
 #[must_use]
-pub fn parse(text: &str, grams: f64) -> Parsed {
+pub fn parse(text: &str) -> Parsed {
     let lower = text.to_lowercase();
     let mut list = words::words(&lower);
     let mut parsed = Parsed {
@@ -62,8 +83,8 @@ pub fn parse(text: &str, grams: f64) -> Parsed {
         millilitres: 0.0,
         words: Vec::new(),
         figures: figures(&lower),
-        grams,
-        text: text.to_owned(),
+        size: None,
+        varieties: Vec::new(),
     };
     if lower == "unstated" {
         parsed.sort = Sort::Unstated;
@@ -95,6 +116,8 @@ pub fn parse(text: &str, grams: f64) -> Parsed {
         0
     };
     parsed.words = list.split_off(skip.min(list.len()));
+    parsed.size = size_of(text, &parsed.words);
+    parsed.varieties = varieties(text, &parsed.words);
     parsed
 }
 
@@ -146,26 +169,29 @@ pub struct Hit {
 /// Grams of one millilitre said, from the food's own volume measures.
 #[must_use]
 pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<Hit> {
-    let list = food.measures().map(|m| parse(m.text, m.grams));
-    let volumes = list.filter(|m| m.sort == Sort::Volume && m.millilitres > 0.0);
     let fluid = matches!(spoken, VolumeUnit::FluidOunce);
-    let best = volumes
-        .map(|m| {
-            let overlap = m.words.iter().filter(|w| said.contains(w)).count() as f64;
-            let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
-            let yields = m.words.iter().any(|w| w == "yield" || w == "shell");
+    let best = food
+        .measures()
+        .map(|m| (m, parsed(m.text)))
+        .filter(|(_, p)| p.sort == Sort::Volume && p.millilitres > 0.0)
+        .map(|(m, p)| {
+            let overlap = p.words.iter().filter(|w| said.contains(w)).count();
+            let foreign = (p.words.len() - overlap) as f64;
+            let yields = p.words.iter().any(|w| w == "yield" || w == "shell");
             let same = m.text.contains("fl oz") == fluid;
             let plain = f64::from(u8::from(
-                m.words.is_empty() || m.words.contains(&"nfs".into()),
+                p.words.is_empty() || p.words.iter().any(|w| w == "nfs"),
             ));
-            let score = 1.5 * overlap - 0.2 * foreign + 0.4 * plain + f64::from(u8::from(same))
-                - if yields { 3.0 } else { 0.0 };
-            (score, m)
+            let score =
+                1.5 * overlap as f64 - 0.2 * foreign + 0.4 * plain + f64::from(u8::from(same))
+                    - if yields { 3.0 } else { 0.0 };
+            (score, m, p.millilitres)
         })
         .max_by(|a, b| a.0.total_cmp(&b.0))?;
+    let (_, m, millilitres) = best;
     Some(Hit {
-        grams_each: best.1.grams / best.1.millilitres,
-        rests_on: format!("{} = {} g", best.1.text, best.1.grams),
+        grams_each: m.grams / millilitres,
+        rests_on: format!("{} = {} g", m.text, m.grams),
         close: true,
     })
 }
@@ -180,18 +206,18 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
     let name = words::words(food.name());
     let best = |size: Option<Size>| {
         food.measures()
-            .map(|m| parse(m.text, m.grams))
-            .filter(|m| m.sort == Sort::Piece)
-            .map(|m| {
-                let score = piece_score(&m, unit.as_deref(), size, *inches, said, &name);
-                (score, m)
+            .map(|m| (m, parsed(m.text)))
+            .filter(|(_, p)| p.sort == Sort::Piece)
+            .map(|(m, p)| {
+                let score = piece_score(m.text, &p, unit.as_deref(), size, *inches, said, &name);
+                (score, m, p.number)
             })
             .max_by(|a, b| a.0.total_cmp(&b.0))
-            .filter(|(score, _)| *score > FITS)
+            .filter(|(score, ..)| *score > FITS)
     };
-    if let Some((score, m)) = best(*size) {
+    if let Some((score, m, number)) = best(*size) {
         return Some(Hit {
-            grams_each: m.grams / m.number,
+            grams_each: m.grams / number,
             rests_on: format!("{} = {} g", m.text, m.grams),
             close: score >= 1.0,
         });
@@ -203,9 +229,9 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
         return only_sized(food);
     };
     let (factor, size) = size_factor(size);
-    let (_, m) = best(None)?;
+    let (_, m, number) = best(None)?;
     Some(Hit {
-        grams_each: m.grams / m.number * factor,
+        grams_each: m.grams / number * factor,
         rests_on: format!("{} = {} g; {size} taken as {factor} of it", m.text, m.grams),
         close: false,
     })
@@ -213,12 +239,12 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
 
 /// Pieces that USDA weighs in one size only (`4 large`), for a count that names none.
 fn only_sized(food: &Food<'_>) -> Option<Hit> {
-    let m = food
+    let (m, p) = food
         .measures()
-        .map(|m| parse(m.text, m.grams))
-        .find(|m| m.sort == Sort::Piece && m.words.len() == 1 && size_of(m).is_some())?;
+        .map(|m| (m, parsed(m.text)))
+        .find(|(_, p)| p.sort == Sort::Piece && p.words.len() == 1 && p.size.is_some())?;
     Some(Hit {
-        grams_each: m.grams / m.number,
+        grams_each: m.grams / p.number,
         rests_on: format!("{} = {} g", m.text, m.grams),
         close: false,
     })
@@ -241,6 +267,7 @@ fn size_factor(size: Size) -> (f64, &'static str) {
 }
 
 fn piece_score(
+    text: &str,
     m: &Parsed,
     unit: Option<&[String]>,
     size: Option<Size>,
@@ -268,11 +295,11 @@ fn piece_score(
         // `1 piece, large pizza` is less than `1 large pizza`.
         None if m.words.len() > 1 && m.words[0] == "piece" => 0.3,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
-        None if m.words.len() == 1 && size_of(m).is_some() => 0.8,
+        None if m.words.len() == 1 && m.size.is_some() => 0.8,
         None if m.words.iter().any(|w| is_piece(w)) => 0.6,
         None => 0.0,
     };
-    score += match (size, size_of(m)) {
+    score += match (size, m.size) {
         (Some(asked), Some(have)) if asked == have => 2.0,
         (Some(_), Some(_)) => -1.5,
         (Some(_), None) => -0.4,
@@ -280,16 +307,16 @@ fn piece_score(
         (None, Some(_)) => -0.5,
         (None, None) => 0.3,
     };
-    if has("any") || m.text.contains("NS as to size") || has("nfs") {
+    if has("any") || text.contains("NS as to size") || has("nfs") {
         score += if size.is_none() { 0.4 } else { -0.3 };
     }
     if let Some(inches) = inches {
         let near = m.figures.iter().any(|f| (f - inches).abs() < 0.3);
         score += if near { 2.0 } else { 0.0 };
     }
-    let overlap = m.words.iter().filter(|w| said.contains(w)).count() as f64;
-    let foreign = m.words.iter().filter(|w| !said.contains(w)).count() as f64;
-    score + 0.6 * overlap - 0.12 * foreign + variety(m, unit, said, name)
+    let overlap = m.words.iter().filter(|w| said.contains(w)).count();
+    let foreign = (m.words.len() - overlap) as f64;
+    score + 0.6 * overlap as f64 - 0.12 * foreign + variety(m, unit, said, name)
 }
 
 /// A piece of a sort that nobody named (`1 plum tomato` for a tomato) is not the piece meant;
@@ -298,14 +325,19 @@ fn variety(m: &Parsed, unit: Option<&[String]>, said: &[String], name: &[String]
     if unit.is_some() {
         return 0.0;
     }
-    // What stands in brackets says how it was weighed.
-    let sort = words::words(m.text.split(['(', ',']).next().unwrap_or_default());
-    m.words
+    m.varieties
         .iter()
-        .filter(|w| sort.contains(w))
-        .filter(|w| !name.contains(w) && !is_general(w) && !is_piece(w))
+        .filter(|w| !name.contains(w))
         .map(|w| if said.contains(w) { 1.0 } else { -0.8 })
         .sum()
+}
+
+/// Words of a measure's text that name a sort of the food.
+fn varieties(text: &str, list: &[String]) -> Vec<String> {
+    // What stands in brackets says how it was weighed.
+    let sort = words::words(text.split(['(', ',']).next().unwrap_or_default());
+    let names = |w: &&String| sort.contains(w) && !is_general(w) && !is_piece(w);
+    list.iter().filter(names).cloned().collect()
 }
 
 /// Words for one of many small things.
@@ -350,9 +382,9 @@ fn is_general(word: &str) -> bool {
 }
 
 /// The size a measure names.
-fn size_of(m: &Parsed) -> Option<Size> {
-    let has = |word: &str| m.words.iter().any(|w| w == word);
-    if m.text.contains("extra large") || m.text.contains("extra-large") || has("jumbo") {
+fn size_of(text: &str, words: &[String]) -> Option<Size> {
+    let has = |word: &str| words.iter().any(|w| w == word);
+    if text.contains("extra large") || text.contains("extra-large") || has("jumbo") {
         Some(Size::ExtraLarge)
     } else if has("medium") || has("regular") {
         Some(Size::Medium)
@@ -428,16 +460,16 @@ mod tests {
 
     #[test]
     fn measures_are_taken_apart() {
-        let cup = parse("1 cup, sliced", 120.0);
+        let cup = parse("1 cup, sliced");
         assert_eq!((cup.sort, cup.number), (Sort::Volume, 1.0));
         assert_eq!(cup.words, ["sliced"]);
-        let floz = parse("1 fl oz (no ice)", 30.0);
+        let floz = parse("1 fl oz (no ice)");
         assert!((floz.millilitres - 29.5735).abs() < 1e-9);
-        let quarter = parse(".25 cup", 40.0);
+        let quarter = parse(".25 cup");
         assert!((quarter.millilitres - 59.147).abs() < 1e-3);
-        let half = parse("1-1/2 oz", 42.5);
+        let half = parse("1-1/2 oz");
         assert_eq!((half.sort, half.number), (Sort::Mass, 1.5));
-        let pizza = parse("1 medium pizza (11-12\" diameter)", 500.0);
+        let pizza = parse("1 medium pizza (11-12\" diameter)");
         assert_eq!(pizza.figures, [11.0, 12.0]);
     }
 }

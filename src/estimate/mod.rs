@@ -3,6 +3,7 @@
 mod combine;
 mod component;
 mod doubt;
+mod finds;
 mod hidden;
 mod kinds;
 mod measure;
@@ -16,9 +17,12 @@ mod usual;
 mod vessel;
 mod weigh;
 
-pub use combine::{COMMON_SHARE, Part, Tie, log_sd_of, lognormal, sd_of, sum, variance};
+pub use combine::{
+    COMMON_SHARE, Part, Term, Tie, log_sd_of, lognormal, sd_of, sum, sum_of, variance,
+};
 pub use component::{MatchedComponent, WeighedComponent, energy, match_dish, weigh_dish};
 pub use doubt::{Question, narrowest_question};
+pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
 pub use menu::{Known, MenuContext, estimate_line, soften};
 pub use plan::{Estimated, Request, estimate};

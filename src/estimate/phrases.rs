@@ -1,6 +1,7 @@
 //! Finding a table's phrases in what is written.
 
 use crate::catalogue::words::words;
+use crate::memo::Quick;
 use std::collections::HashMap;
 
 /// A phrase of a table, in base forms.
@@ -11,7 +12,7 @@ type Phrase = Vec<String>;
 #[derive(Debug)]
 pub(super) struct PhraseTable<R> {
     rows: Vec<R>,
-    by_first: HashMap<String, Vec<(usize, Phrase)>>,
+    by_first: HashMap<String, Vec<(usize, Phrase)>, Quick>,
 }
 
 /// A row found in a text.
@@ -30,7 +31,7 @@ impl<R> PhraseTable<R> {
     pub(super) fn new(rows: impl IntoIterator<Item = (String, R)>) -> Self {
         let mut table = Self {
             rows: Vec::new(),
-            by_first: HashMap::new(),
+            by_first: HashMap::default(),
         };
         for (cell, row) in rows {
             for phrase in cell.split(';').map(words) {

@@ -1,17 +1,18 @@
 //! From an item to its row: what it is made of, what that weighs, what share of a day it is.
 
 use super::fitted::fitted;
+use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened};
 use super::known::KnownDishes;
-use super::memo::Memo;
-use super::row::{Row, RowComponent};
-use super::tally::{Allowances, Tallier};
+use super::row::Row;
+use super::tally::{Allowances, Tally};
 use crate::catalogue::{Catalogue, Certainty, Context, FoodId};
 use crate::estimate::{
-    Basis, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
+    Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 use crate::fit::Room;
 use crate::groups::Day;
+use crate::memo::Memo;
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,
     parse_served,
@@ -51,9 +52,9 @@ pub struct Auditor<'s> {
     allowed: Allowances,
     known: Memo<Known>,
     foods: Memo<(Option<FoodId>, Certainty)>,
-    whole: Memo<Vec<WeighedComponent>>,
-    tallier: Tallier,
-    parts: Vec<WeighedComponent>,
+    whole: Memo<Box<[Held]>>,
+    finds: Finds<'s>,
+    parts: Vec<Held>,
     open: Vec<MatchedComponent>,
     key: String,
 }
@@ -61,7 +62,7 @@ pub struct Auditor<'s> {
 /// What is known of one component's text.
 enum Known {
     /// Its weight is said: it and the fat that its cooking implies, whatever stands beside it.
-    Sized(Vec<WeighedComponent>),
+    Sized(Box<[Held]>, Box<MatchedComponent>),
     /// Its weight depends on what stands beside it.
     Open(Box<MatchedComponent>),
     /// It can not be read.
@@ -78,7 +79,7 @@ impl<'s> Auditor<'s> {
             known: Memo::new(COMPONENTS_KNOWN),
             foods: Memo::new(FOODS_KNOWN),
             whole: Memo::new(ITEMS_KNOWN),
-            tallier: Tallier::default(),
+            finds: Finds::new(setting.catalogue),
             parts: Vec::new(),
             open: Vec::new(),
             key: String::new(),
@@ -102,7 +103,7 @@ impl<'s> Auditor<'s> {
             unmatched.clear();
             self.take_together(item, served, &mut unmatched);
         }
-        if self.parts.iter().all(|c| c.matched.food.is_none()) {
+        if self.parts.iter().all(|c| c.food.is_none()) {
             return Err(RowFault::NoFood);
         }
         Ok(self.finish(item, unmatched))
@@ -113,10 +114,10 @@ impl<'s> Auditor<'s> {
         let mut implied = Vec::new();
         for text in texts(&item.components) {
             match component(&mut self.known, &mut self.foods, text, self.setting) {
-                Known::Sized(list) => {
+                Known::Sized(list, _) => {
                     if let Some((first, rest)) = list.split_first() {
                         self.parts.push(first.clone());
-                        implied.extend(rest.iter().cloned());
+                        implied.extend_from_slice(rest);
                     }
                 }
                 Known::Open(_) => return false,
@@ -132,10 +133,9 @@ impl<'s> Auditor<'s> {
         self.open.clear();
         for text in texts(&item.components) {
             match component(&mut self.known, &mut self.foods, text, self.setting) {
-                Known::Sized(list) => {
-                    self.open.extend(list.first().map(|c| c.matched.clone()));
+                Known::Sized(_, matched) | Known::Open(matched) => {
+                    self.open.push((**matched).clone());
                 }
-                Known::Open(matched) => self.open.push((**matched).clone()),
                 Known::Unread => unmatched.push(text.to_owned()),
             }
         }
@@ -145,7 +145,7 @@ impl<'s> Auditor<'s> {
         self.key.push_str(&item.served);
         let (setting, open) = (self.setting, &mut self.open);
         let list = self.whole.get(&self.key, || {
-            together(std::mem::take(open), served, setting)
+            held(&together(std::mem::take(open), served, setting))
         });
         self.parts.clear();
         self.parts.extend_from_slice(list);
@@ -163,24 +163,26 @@ impl<'s> Auditor<'s> {
         ] {
             self.key.push_str(text);
         }
-        let setting = self.setting;
-        let list = self.whole.get(&self.key, || line(item, served, setting));
+        let (setting, finds) = (self.setting, &self.finds);
+        let list = self
+            .whole
+            .get(&self.key, || line(item, served, finds, setting));
         self.parts.extend_from_slice(list);
     }
 
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
         let catalogue = self.setting.catalogue;
-        let tally = self.tallier.tally(&self.parts, catalogue, &self.allowed);
+        let tally = Tally::of(&self.parts, catalogue, &self.allowed);
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {
-            match (c.matched.food, c.grams) {
-                (None, _) => unmatched.push(c.matched.line.text.clone()),
-                (Some(_), None) => without_amount.push(c.matched.line.text.clone()),
+            match (c.food, c.weight) {
+                (None, _) => unmatched.push(c.text.as_ref().to_owned()),
+                (Some(_), None) => without_amount.push(c.text.as_ref().to_owned()),
                 _ => {}
             }
         }
-        let least = self.parts.iter().map(|c| c.matched.certainty).min();
+        let least = self.parts.iter().map(|c| c.certainty).min();
         let certainty = if unmatched.is_empty() {
             least.unwrap_or(Certainty::None)
         } else {
@@ -188,7 +190,7 @@ impl<'s> Auditor<'s> {
         };
         let mut row = Row {
             item: item.name.clone(),
-            components: self.parts.drain(..).map(found).collect(),
+            components: self.parts.drain(..).collect(),
             over: tally.beyond_a_day(),
             fitted,
             tally,
@@ -241,11 +243,14 @@ fn component<'m>(
             return Known::Open(Box::new(matched));
         }
         let list = together(vec![matched], None, setting);
-        match list.first() {
-            Some(c) if c.matched.food.is_some() && !is_said(c) => {
-                Known::Open(Box::new(c.matched.clone()))
-            }
-            _ => Known::Sized(list),
+        let all = held(&list);
+        let Some(first) = list.into_iter().next() else {
+            return Known::Unread;
+        };
+        if first.matched.food.is_some() && !is_said(&first) {
+            Known::Open(Box::new(first.matched))
+        } else {
+            Known::Sized(all, Box::new(first.matched))
         }
     })
 }
@@ -287,11 +292,13 @@ fn together(
         components,
         ..Dish::default()
     };
-    slim(
-        estimate(dish, &request(setting), setting.catalogue)
-            .dish
-            .components,
-    )
+    estimate(dish, &request(setting), setting.catalogue)
+        .dish
+        .components
+}
+
+fn held(list: &[WeighedComponent]) -> Box<[Held]> {
+    list.iter().map(Held::of).collect()
 }
 
 /// Printed figures are held against the estimate, so they have no part in it.
@@ -303,10 +310,15 @@ fn request(setting: Setting<'_>) -> Request {
 }
 
 /// The components that an item means by its name and description.
-fn line(item: &Item, served: Option<&Served>, setting: Setting<'_>) -> Vec<WeighedComponent> {
-    let known = |name: &str| setting.dishes.find(name, setting.units);
+fn line(
+    item: &Item,
+    served: Option<&Served>,
+    finds: &Finds<'_>,
+    setting: Setting<'_>,
+) -> Box<[Held]> {
+    let known = |name: &str| setting.dishes.find(name, setting.units).cloned();
     let context = MenuContext {
-        catalogue: setting.catalogue,
+        finds,
         known: &known,
         units: setting.units,
         british: setting.units == UnitSystem::Metric,
@@ -317,25 +329,5 @@ fn line(item: &Item, served: Option<&Served>, setting: Setting<'_>) -> Vec<Weigh
         MenuLine::described(&item.name, &item.description)
     };
     let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
-    slim(estimated.dish.components)
-}
-
-/// Rows do not show why a food or a weight was taken: let that not be copied with each item.
-fn slim(mut list: Vec<WeighedComponent>) -> Vec<WeighedComponent> {
-    for c in &mut list {
-        c.matched.why = String::new();
-        c.matched.alternatives = Vec::new();
-        c.rests_on = String::new();
-    }
-    list
-}
-
-fn found(component: WeighedComponent) -> RowComponent {
-    RowComponent {
-        text: component.matched.line.text,
-        food: component.matched.food,
-        certainty: component.matched.certainty,
-        grams: component.grams.map(|g| g.likely),
-        basis: component.basis,
-    }
+    held(&estimated.dish.components)
 }

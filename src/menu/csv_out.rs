@@ -110,8 +110,8 @@ impl<'c, 'o> CsvRows<'c, 'o> {
             if !self.cell.is_empty() {
                 self.cell.extend_from_slice(b"; ");
             }
-            if let Some(grams) = c.grams {
-                push(&mut self.cell, grams, 0);
+            if let Some(weight) = c.weight {
+                push(&mut self.cell, weight.likely, 0);
                 self.cell.extend_from_slice(b" g ");
             }
             let name = self.catalogue.food(id).name();

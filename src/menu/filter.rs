@@ -414,7 +414,7 @@ mod tests {
     use super::*;
     use crate::groups::{Group, Limit};
     use crate::menu::fitted::Fitted;
-    use crate::menu::row::RowComponent;
+    use crate::menu::held::Held;
     use crate::menu::tally::Tally;
     use crate::quantity::Range;
     use proptest::prelude::*;
@@ -427,12 +427,12 @@ mod tests {
         tally.groups[Group::Vegetables as usize].portions = 2.0;
         Row {
             item: "Harbour bowl".to_owned(),
-            components: vec![RowComponent {
-                text: "6 prawns, grilled".to_owned(),
+            components: vec![Held {
+                text: "6 prawns, grilled".into(),
                 food: None,
                 certainty: Certainty::Likely,
-                grams: None,
                 basis: None,
+                weight: None,
             }],
             over: tally.beyond_a_day(),
             fitted: Some(Fitted {

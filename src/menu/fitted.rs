@@ -1,8 +1,8 @@
 //! The fitted share: how much of the whole dish keeps a meal within its part of the day.
 
+use super::held::Held;
 use super::tally::{GROUPS, LIMITS, Tally};
 use crate::catalogue::Catalogue;
-use crate::estimate::WeighedComponent;
 use crate::fit::{Measured, Room, SOFT_KEEPS};
 use crate::groups::{Group, Limit};
 
@@ -108,15 +108,11 @@ pub struct Fitted {
 /// Nothing when the energy of a component is not published. A figure that nobody published
 /// for a component holds nothing.
 #[must_use]
-pub fn fitted(
-    components: &[WeighedComponent],
-    room: &Room,
-    catalogue: &Catalogue,
-) -> Option<Fitted> {
+pub fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
     let counted = || {
         components
             .iter()
-            .filter_map(|c| Some((catalogue.food(c.matched.food?), c.grams?.likely)))
+            .filter_map(|c| Some((catalogue.food(c.food?), c.weight?.likely)))
     };
     let amount = |what: Measured| -> Option<f64> {
         counted()
@@ -210,7 +206,7 @@ mod tests {
     const SODIUM: Cap = Cap::Limit(Limit::Sodium);
     const GRAINS: Cap = Cap::Group(Group::Grains);
 
-    fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<WeighedComponent> {
+    fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<Held> {
         let parse = |text: &&str| {
             parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads")
         };
@@ -219,9 +215,8 @@ mod tests {
             ..Dish::default()
         };
         let matched = match_dish(dish, catalogue, false);
-        estimate(matched, &Request::default(), catalogue)
-            .dish
-            .components
+        let dish = estimate(matched, &Request::default(), catalogue).dish;
+        dish.components.iter().map(Held::of).collect()
     }
 
     /// The share of these foods that fits a meal of 30 % of 2,000 kcal.

@@ -2,7 +2,8 @@
 
 use super::figures::push;
 use super::fitted::Cap;
-use super::row::{Row, RowComponent};
+use super::held::Held;
+use super::row::Row;
 use crate::catalogue::Catalogue;
 use crate::groups::{Group, Limit};
 use crate::quantity::Range;
@@ -84,7 +85,7 @@ fn limits(out: &mut Vec<u8>, row: &Row) {
     });
 }
 
-fn component(out: &mut Vec<u8>, c: &RowComponent, catalogue: &Catalogue) {
+fn component(out: &mut Vec<u8>, c: &Held, catalogue: &Catalogue) {
     let food = c.food.map(|id| catalogue.food(id));
     out.extend_from_slice(b"{\"text\":");
     text(out, &c.text);
@@ -95,7 +96,7 @@ fn component(out: &mut Vec<u8>, c: &RowComponent, catalogue: &Catalogue) {
     field(out, "certainty");
     text(out, c.certainty.word());
     field(out, "grams");
-    number(out, c.grams, 1);
+    number(out, c.weight.map(|w| w.likely), 1);
     field(out, "basis");
     optional(out, c.basis.map(crate::estimate::Basis::word));
     out.push(b'}');

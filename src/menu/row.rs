@@ -1,27 +1,12 @@
 //! One item of a menu, audited.
 
 use super::fitted::{Caps, Fitted};
+use super::held::Held;
 use super::item::PrintedIs;
 use super::tally::Tally;
-use crate::catalogue::{Certainty, FoodId};
-use crate::estimate::Basis;
+use crate::catalogue::Certainty;
 use crate::groups::Limit;
 use crate::quantity::Range;
-
-/// A component as found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct RowComponent {
-    /// As written.
-    pub text: String,
-    /// The food it was taken for.
-    pub food: Option<FoodId>,
-    /// How sure that is.
-    pub certainty: Certainty,
-    /// Edible grams, likely; `None` when unsized.
-    pub grams: Option<f64>,
-    /// How the weight is known.
-    pub basis: Option<Basis>,
-}
 
 /// An audited item.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,7 +14,7 @@ pub struct Row {
     /// What is ordered.
     pub item: String,
     /// What it was found to be made of, in order.
-    pub components: Vec<RowComponent>,
+    pub components: Vec<Held>,
     /// The figures.
     pub tally: Tally,
     /// Certainty of the least sure component.

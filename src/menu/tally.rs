@@ -1,7 +1,8 @@
 //! Sums over the components of an item: the figures of an audit without its texts.
 
+use super::held::Held;
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::estimate::{Part, WeighedComponent, sum};
+use crate::estimate::{Term, sum_of};
 use crate::groups::{Day, Group, Limit, PulsesAs, equivalent};
 use crate::quantity::Range;
 
@@ -81,54 +82,46 @@ pub struct Tally {
     pub limits: [LimitFigures; LIMITS],
 }
 
-/// Sums whose memory is used again for the next item.
-#[derive(Default)]
-pub struct Tallier {
-    parts: Vec<Part>,
-}
-
-/// A component that counts, as a term whose factor is still to come.
+/// A component that counts.
+#[derive(Clone, Copy)]
 struct Counted<'c> {
     food: Food<'c>,
-    part: Part,
+    weight: Term,
 }
 
-impl Tallier {
+impl Tally {
     /// Adds up an item.
-    pub fn tally(
-        &mut self,
-        components: &[WeighedComponent],
-        catalogue: &Catalogue,
-        allowed: &Allowances,
-    ) -> Tally {
+    #[must_use]
+    pub fn of(components: &[Held], catalogue: &Catalogue, allowed: &Allowances) -> Self {
         let counted: Vec<Counted<'_>> = components
             .iter()
             .filter_map(|c| {
                 Some(Counted {
-                    food: catalogue.food(c.matched.food?),
-                    part: c.part(1.0)?,
+                    food: catalogue.food(c.food?),
+                    weight: c.weight?,
                 })
             })
             .collect();
-        self.parts.clear();
         // What the whole weighs does not depend on which foods it is made of.
-        let whole = |c: &Counted<'_>| Part {
-            doubt: 0.0,
-            ..c.part
+        let plain = |c: &Counted<'_>| {
+            let weight = Term {
+                doubt: 0.0,
+                ..c.weight
+            };
+            (weight, 1.0)
         };
-        self.parts.extend(counted.iter().map(whole));
         let mut tally = Tally {
-            grams: sum(&self.parts),
+            grams: sum_of(counted.iter().map(plain)),
             ..Tally::default()
         };
         for (at, group) in Group::ALL.iter().enumerate() {
-            let amount = self.equivalents(&counted, equivalent(*group));
+            let amount = equivalents(&counted, equivalent(*group));
             let joined = match (group, allowed.pulses) {
                 (Group::Vegetables, PulsesAs::Vegetables) => Some(Equivalent::Pulses),
                 (Group::ProteinFoods, PulsesAs::ProteinFoods) => Some(Equivalent::PulsesAsProtein),
                 _ => None,
             };
-            let pulses = joined.map_or(0.0, |e| self.equivalents(&counted, e).likely);
+            let pulses = joined.map_or(0.0, |e| equivalents(&counted, e).likely);
             let portions = (amount.likely + pulses) / allowed.portions[at];
             tally.groups[at] = GroupFigures {
                 amount,
@@ -138,12 +131,12 @@ impl Tallier {
         }
         for (at, limit) in Limit::ALL.iter().enumerate() {
             let amount = match limit {
-                Limit::Energy => self.nutrient(&counted, Nutrient::EnergyKcal),
-                Limit::SaturatedFat => self.nutrient(&counted, Nutrient::SaturatedFatG),
-                Limit::Sodium => self.nutrient(&counted, Nutrient::SodiumMg),
-                Limit::AddedSugars => Some(self.equivalents(&counted, Equivalent::AddedSugarsTsp)),
-                Limit::SolidFats => Some(self.equivalents(&counted, Equivalent::SolidFatsG)),
-                Limit::Alcohol => Some(self.equivalents(&counted, Equivalent::AlcoholDrinks)),
+                Limit::Energy => nutrient(&counted, Nutrient::EnergyKcal),
+                Limit::SaturatedFat => nutrient(&counted, Nutrient::SaturatedFatG),
+                Limit::Sodium => nutrient(&counted, Nutrient::SodiumMg),
+                Limit::AddedSugars => Some(equivalents(&counted, Equivalent::AddedSugarsTsp)),
+                Limit::SolidFats => Some(equivalents(&counted, Equivalent::SolidFatsG)),
+                Limit::Alcohol => Some(equivalents(&counted, Equivalent::AlcoholDrinks)),
             };
             tally.limits[at] = LimitFigures {
                 amount,
@@ -152,35 +145,27 @@ impl Tallier {
         }
         tally
     }
+}
 
-    fn equivalents(&mut self, counted: &[Counted<'_>], equivalent: Equivalent) -> Range {
-        self.sum(counted, |food| {
-            Some(food.equivalent_per_100g(equivalent) / 100.0)
-        })
-        .unwrap_or_default()
-    }
+fn equivalents(counted: &[Counted<'_>], equivalent: Equivalent) -> Range {
+    total(counted, |food| food.equivalent_per_100g(equivalent) / 100.0)
+}
 
-    fn nutrient(&mut self, counted: &[Counted<'_>], nutrient: Nutrient) -> Option<Range> {
-        self.sum(counted, |food| Some(food.per_100g(nutrient)? / 100.0))
+/// Nothing when a component's figure is missing.
+fn nutrient(counted: &[Counted<'_>], nutrient: Nutrient) -> Option<Range> {
+    let missing = |c: &Counted<'_>| c.food.per_100g(nutrient).is_none();
+    if counted.iter().any(missing) {
+        return None;
     }
+    Some(total(counted, |food| {
+        food.per_100g(nutrient).unwrap_or(0.0) / 100.0
+    }))
+}
 
-    /// Nothing when a component's figure is missing.
-    fn sum(
-        &mut self,
-        counted: &[Counted<'_>],
-        per_gram: impl Fn(&Food<'_>) -> Option<f64>,
-    ) -> Option<Range> {
-        self.parts.clear();
-        let mut there = false;
-        for c in counted {
-            let times = per_gram(&c.food)?;
-            there |= times > 0.0;
-            self.parts.push(Part { times, ..c.part });
-        }
-        Some(if there {
-            sum(&self.parts)
-        } else {
-            Range::default()
-        })
+fn total(counted: &[Counted<'_>], per_gram: impl Fn(&Food<'_>) -> f64 + Copy) -> Range {
+    let there = counted.iter().any(|c| per_gram(&c.food) > 0.0);
+    if !there {
+        return Range::default();
     }
+    sum_of(counted.iter().map(move |c| (c.weight, per_gram(&c.food))))
 }

@@ -45,7 +45,7 @@ impl Draft<'_> {
             return;
         }
         let whole = self.main.iter().filter_map(|c| c.matched.food);
-        let families = whole.map(|id| self.context.catalogue.food(id).family());
+        let families = whole.map(|id| self.context.catalogue().food(id).family());
         self.notes.push(if families.into_iter().any(is_dish) {
             format!("`{text}` cannot be taken out of a dish known only as a whole: what it holds of it is counted")
         } else {

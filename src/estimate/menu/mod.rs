@@ -8,13 +8,14 @@ mod wording;
 
 pub use whole::soften;
 
-use super::component::{MatchedComponent, WeighedComponent, match_dish};
+use super::component::{MatchedComponent, WeighedComponent, match_with};
+use super::finds::Finds;
 use super::kinds::{DishKind, kind_of};
 use super::plan::{Estimated, Request, finish, said};
 use super::typical::{Setting, beside, fill};
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::{Catalogue, Context, FoodId, words::words};
+use crate::catalogue::{Catalogue, Context, FoodId, Found, words::words};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
 };
@@ -26,6 +27,8 @@ const LEAST_LEFT: f64 = 0.3;
 /// What weighs less than this share of the dish in all is a topping, not what the dish is
 /// made of (own choice).
 const TOPPINGS: f64 = 0.3;
+/// Foods looked at when words are looked up by themselves.
+const CANDIDATES: usize = 4;
 
 /// Finds a dish of the library by name.
 pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
@@ -34,13 +37,19 @@ pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
 #[derive(Clone, Copy)]
 pub struct MenuContext<'m> {
     /// The foods.
-    pub catalogue: &'m Catalogue,
+    pub finds: &'m Finds<'m>,
     /// The library.
     pub known: Known<'m>,
     /// Cups and spoons.
     pub units: UnitSystem,
     /// British senses of words.
     pub british: bool,
+}
+
+impl<'m> MenuContext<'m> {
+    fn catalogue(&self) -> &'m Catalogue {
+        self.finds.catalogue()
+    }
 }
 
 /// The dish as far as it is worked out.
@@ -141,7 +150,7 @@ fn estimate_words(
         components: main.into_iter().chain(sides).collect(),
         ..Dish::default()
     };
-    let mut estimated = finish(dish, request, context.catalogue);
+    let mut estimated = finish(dish, request, context.catalogue());
     estimated.notes.splice(0..0, notes);
     estimated
 }
@@ -171,7 +180,7 @@ impl Draft<'_> {
 
     /// Gives the main dish the amounts that nobody said, in the size that the line says.
     fn size(&mut self, line: &MenuLine) {
-        let catalogue = self.context.catalogue;
+        let catalogue = self.context.catalogue();
         if self.whole {
             let alone: Vec<bool> = self.main.iter().map(|c| c.grams.is_none()).collect();
             beside(&mut self.main, self.kind, catalogue);
@@ -239,13 +248,25 @@ impl Draft<'_> {
         }
     }
 
+    /// What words alone are found to mean.
+    fn find(&self, text: &str) -> Found {
+        self.context.finds.find(text, &self.plainly(), CANDIDATES)
+    }
+
+    /// Matches components, each beside the others.
+    fn matched(&self, dish: Dish<ComponentLine>) -> Dish<MatchedComponent> {
+        match_with(dish, self.context.british, |words, context, top| {
+            self.context.finds.find(words, context, top)
+        })
+    }
+
     fn role(&self, text: &str) -> Role {
-        let found = self.context.catalogue.find(text, &self.plainly(), 1).food;
-        usual(text, found.map(|id| self.context.catalogue.food(id))).role
+        let found = self.find(text).food;
+        usual(text, found.map(|id| self.context.catalogue().food(id))).role
     }
 
     fn role_of(&self, c: &WeighedComponent) -> Role {
-        let food = c.matched.food.map(|id| self.context.catalogue.food(id));
+        let food = c.matched.food.map(|id| self.context.catalogue().food(id));
         usual(&c.matched.line.food, food).role
     }
 
@@ -256,9 +277,10 @@ impl Draft<'_> {
             components,
             ..Dish::default()
         };
-        let catalogue = self.context.catalogue;
-        let matched = match_dish(dish, catalogue, self.context.british);
-        let matched = matched.map(|c| as_restaurants_make_it(c, catalogue));
+        let catalogue = self.context.catalogue();
+        let matched = self
+            .matched(dish)
+            .map(|c| as_restaurants_make_it(c, catalogue));
         said(matched, true, catalogue).components
     }
 }

@@ -81,7 +81,12 @@ impl Draft<'_> {
             return;
         };
         let mut list = self.weighed(vec![line]);
-        fill(&mut list, None, Setting::Restaurant, self.context.catalogue);
+        fill(
+            &mut list,
+            None,
+            Setting::Restaurant,
+            self.context.catalogue(),
+        );
         self.sides.extend(list);
     }
 
@@ -174,13 +179,13 @@ impl Draft<'_> {
         self.main.iter().any(|c| {
             let mut all = words(&c.matched.line.food);
             if let Some(id) = c.matched.food {
-                all.extend(words(self.context.catalogue.food(id).name()));
+                all.extend(words(self.context.catalogue().food(id).name()));
             }
             // A whole dish holds what its name names: `beef taco` holds ground beef.
             let whole = c
                 .matched
                 .food
-                .is_some_and(|id| is_dish(self.context.catalogue.food(id).family()));
+                .is_some_and(|id| is_dish(self.context.catalogue().food(id).family()));
             if whole {
                 said.iter().any(|w| all.contains(w))
             } else {
@@ -209,15 +214,15 @@ impl Draft<'_> {
 
     /// `ramen, tonkotsu`: a sort of the dish, not a second bowl of it.
     fn is_the_dish_itself(&self, text: &str) -> bool {
-        let found = self.context.catalogue.find(text, &self.plainly(), 1).food;
-        let dish = |id: FoodId| is_dish(self.context.catalogue.food(id).family());
+        let found = self.find(text).food;
+        let dish = |id: FoodId| is_dish(self.context.catalogue().food(id).family());
         let same = |c: &WeighedComponent| c.matched.food == found;
         found.is_some_and(dish) && self.whole && self.main.iter().any(same)
     }
 
     /// `latte with whole milk`: the drink holds its milk already.
     fn is_milk_of_a_drink(&self, text: &str) -> bool {
-        let catalogue = self.context.catalogue;
+        let catalogue = self.context.catalogue();
         let drink = self.whole
             && self.main.iter().all(|c| {
                 let food = c.matched.food.map(|id| catalogue.food(id));

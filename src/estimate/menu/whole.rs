@@ -8,7 +8,7 @@ use super::super::typical::with_log_sd;
 use super::wording::{head_kind, only_menu_words};
 use super::{
     Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
-    WeighedComponent, is_dish, kind_of, match_dish, restaurants_own, usual, words,
+    WeighedComponent, is_dish, kind_of, restaurants_own, usual, words,
 };
 use crate::catalogue::{Certainty, Food};
 use crate::reading::{Measure, PartKind};
@@ -21,8 +21,6 @@ const OTHER_KITCHEN: f64 = 0.38;
 /// A guess at a whole dish is taken only for a name this short; a longer line is better
 /// built from what it names.
 const FEW_WORDS: usize = 4;
-/// Candidates looked at when a whole dish is looked up.
-const CANDIDATES: usize = 4;
 
 impl Draft<'_> {
     /// Takes the main dish; returns the parts of the line that it does not hold.
@@ -144,7 +142,7 @@ impl Draft<'_> {
                 let held = |kind: &DishKind| kind.share(self.role(&line.head)) > 0.0;
                 *certainty > Certainty::Guess
                     || within == 0
-                    || names(self.context.catalogue.food(*id), &line.head)
+                    || names(self.context.catalogue().food(*id), &line.head)
                     || self.whole_kind(&line.main).is_some_and(held)
             })
             .map(|(id, certainty)| (id, certainty, line.main.as_str(), within));
@@ -179,7 +177,7 @@ impl Draft<'_> {
     ) -> Option<WeighedComponent> {
         let line = self.read(name)?;
         self.kind = self.whole_kind(name);
-        let food = self.context.catalogue.food(id);
+        let food = self.context.catalogue().food(id);
         let (grams, rests_on) = if let Some(kind) = self.kind {
             (
                 with_log_sd(kind.served_g, kind.log_sd),
@@ -228,8 +226,8 @@ impl Draft<'_> {
         if name.is_empty() {
             return None;
         }
-        let catalogue = self.context.catalogue;
-        let found = catalogue.find(name, &self.plainly(), CANDIDATES);
+        let catalogue = self.context.catalogue();
+        let found = self.find(name);
         let food = catalogue.food(found.food?);
         if !parts.iter().all(|part| names(food, &part.text)) {
             return None;
@@ -265,7 +263,7 @@ impl Draft<'_> {
         let list = self.weighed(vec![line]);
         let sized = list.iter().all(|c| c.grams.is_some());
         if sized {
-            let catalogue = self.context.catalogue;
+            let catalogue = self.context.catalogue();
             self.whole = list.iter().all(|c| {
                 let food = c.matched.food.map(|id| catalogue.food(id));
                 food.is_some_and(|food| is_dish(food.family()))
@@ -287,8 +285,7 @@ impl Draft<'_> {
         self.whole = true;
         self.notes
             .push(format!("amounts start from the library's `{name}`"));
-        let matched = match_dish(dish, self.context.catalogue, self.context.british);
-        let mut list = weigh_dish(matched, self.context.catalogue).components;
+        let mut list = weigh_dish(self.matched(dish), self.context.catalogue()).components;
         soften(&mut list, &name);
         self.main.extend(list);
     }

@@ -1,4 +1,5 @@
-//! A bounded memory of answers that depend on their question alone.
+//! A bounded memory of answers that depend on their question alone, and a quick hash for the
+//! short texts that such memories and our own tables are asked for.
 
 use std::collections::HashMap;
 use std::hash::{BuildHasherDefault, Hasher};
@@ -14,7 +15,9 @@ pub struct Memo<V> {
     room: usize,
 }
 
-type Table<V> = HashMap<Box<str>, V, BuildHasherDefault<TextHasher>>;
+// A row of a menu made to collide can only slow its own run: a generation holds a few
+// thousand texts at most.
+type Table<V> = HashMap<Box<str>, V, Quick>;
 
 impl<V> Memo<V> {
     /// Room for `room` answers in each generation.
@@ -43,12 +46,20 @@ impl<V> Memo<V> {
     }
 }
 
-/// A multiplying hash over eight bytes at a time: short texts, no need to withstand an attacker (a row of
-/// a menu can only slow its own run, and a generation holds a few thousand texts at most).
-#[derive(Debug, Default)]
-struct TextHasher(u64);
+/// Builds the hash of a map: nothing that withstands an attacker.
+pub(crate) type Quick = BuildHasherDefault<TextHasher>;
+
+/// A multiplying hash over eight bytes at a time.
+#[derive(Debug, Default, Clone, Copy)]
+pub(crate) struct TextHasher(u64);
 
 const SPREAD: u64 = 0x517c_c1b7_2722_0a95;
+
+impl TextHasher {
+    fn add(&mut self, word: u64) {
+        self.0 = (self.0.rotate_left(5) ^ word).wrapping_mul(SPREAD);
+    }
+}
 
 impl Hasher for TextHasher {
     fn finish(&self) -> u64 {
@@ -56,11 +67,18 @@ impl Hasher for TextHasher {
     }
 
     fn write(&mut self, bytes: &[u8]) {
-        for part in bytes.chunks(8) {
-            let mut word = [0; 8];
-            word[..part.len()].copy_from_slice(part);
-            self.0 = (self.0.rotate_left(5) ^ u64::from_le_bytes(word)).wrapping_mul(SPREAD);
+        let mut parts = bytes.chunks_exact(8);
+        for part in &mut parts {
+            self.add(part.iter().rev().fold(0, |all, b| all << 8 | u64::from(*b)));
         }
+        let rest = parts.remainder();
+        if !rest.is_empty() {
+            self.add(rest.iter().rev().fold(0, |all, b| all << 8 | u64::from(*b)));
+        }
+    }
+
+    fn write_u8(&mut self, byte: u8) {
+        self.add(u64::from(byte));
     }
 }
 

@@ -1,0 +1,35 @@
+//! A component as the rows of a menu need it.
+
+use crate::catalogue::{Certainty, FoodId};
+use crate::estimate::{Basis, Term, WeighedComponent};
+use std::sync::Arc;
+
+/// A component as found, without what its food and weight rest on: cheap to copy from item
+/// to item.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// As written.
+    pub text: Arc<str>,
+    /// The food it was taken for.
+    pub food: Option<FoodId>,
+    /// How sure that is.
+    pub certainty: Certainty,
+    /// How the weight is known.
+    pub basis: Option<Basis>,
+    /// Its weight, edible grams as served, as a term of sums; `None` when unsized.
+    pub weight: Option<Term>,
+}
+
+impl Held {
+    /// What rows need of a component.
+    #[must_use]
+    pub fn of(c: &WeighedComponent) -> Self {
+        Self {
+            text: c.matched.line.text.as_str().into(),
+            food: c.matched.food,
+            certainty: c.matched.certainty,
+            basis: c.basis,
+            weight: c.part(1.0).map(|part| part.term()),
+        }
+    }
+}
