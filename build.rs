@@ -54,7 +54,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     )?;
     let block = aligned(&known);
     let opened = knowledge::Knowledge::open(bytemuck::cast_slice(&block))?;
-    let index = store::build_index(&foods, &opened)?;
+    let index = store::build_index(&foods, &opened);
     let out = std::env::var("OUT_DIR")?;
     std::fs::write(Path::new(&out).join("knowledge.bin"), known)?;
     std::fs::write(Path::new(&out).join("foods.bin"), store::build(&foods))?;

@@ -210,7 +210,7 @@ proptest! {
         turned.rotate_left(turn);
         let asked = name(query.index(4000));
         let best = |names: Vec<String>| {
-            let targets = Targets::new(names, &catalogue).unwrap();
+            let targets = Targets::new(names, &catalogue);
             let index = targets.index().unwrap();
             let matcher = Targets::matcher(&index, &catalogue);
             let ready = matcher.query(&asked);

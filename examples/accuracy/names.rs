@@ -22,7 +22,7 @@ pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn st
     for record in reader.records() {
         targets.push(record?[0].to_owned());
     }
-    let targets = Targets::new(targets, catalogue)?;
+    let targets = Targets::new(targets, catalogue);
     let index = targets.index()?;
     let matcher = Targets::matcher(&index, catalogue);
     let mut reader = csv::Reader::from_path(base.join("name_matching_dev.csv"))?;

@@ -18,7 +18,7 @@ pub fn tally(catalogue: &Catalogue, queries: &Path, targets: &Path) -> Result<Ta
         .records()
         .map(|record| record.map(|r| r.get(0).unwrap_or_default().to_owned()))
         .collect();
-    let targets = Targets::new(names?, catalogue)?;
+    let targets = Targets::new(names?, catalogue);
     let index = targets.index()?;
     let matcher = Targets::matcher(&index, catalogue);
     let mut tally = Tally::default();

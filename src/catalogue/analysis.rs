@@ -4,8 +4,14 @@
 //! This file is also compiled into the build script: names in the index and words in a
 //! query go through the very same steps.
 
-use super::knowledge::{Class, Fact, HIGHEST, Knowledge};
-use super::words::words;
+mod phrases;
+mod segments;
+
+pub use segments::{Segments, segments};
+
+use super::knowledge::{Class, HIGHEST, Knowledge};
+use phrases::{compounds, reword};
+use segments::turn_round;
 
 /// One word of a name, classified.
 // Each flag is a plain fact about the word, independent of the others.
@@ -58,9 +64,6 @@ impl Speller for AsWritten {
 pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
     analyse_segments(segments(text, speller, knowledge), knowledge)
 }
-
-/// The parts of a name between commas and brackets.
-pub type Segments = Vec<(Vec<String>, bool)>;
 
 /// Takes a name apart whose parts are known.
 #[must_use]
@@ -118,255 +121,6 @@ fn hand_on_head(terms: &mut [Term], knowledge: &Knowledge<'_>) {
 
 /// Parts behind the head that are told apart.
 const FARTHEST: u8 = 3;
-
-/// The words of each part between commas and brackets, and whether it stood in brackets.
-/// Spelling is mended outside brackets only: inside stand brands and remarks.
-#[must_use]
-pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Segments {
-    let mut list = Vec::new();
-    let mut depth = 0_u32;
-    let mut rest = text;
-    let bounds = [',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+'];
-    loop {
-        let end = rest.find(bounds).unwrap_or(rest.len());
-        let plain = words(&rest[..end]);
-        let aside = depth > 0;
-        if !plain.is_empty() {
-            list.push((
-                if aside {
-                    plain
-                } else {
-                    mend_words(&plain, speller, knowledge)
-                },
-                aside,
-            ));
-        }
-        let mut letters = rest[end..].chars();
-        match letters.next() {
-            None => return list,
-            Some('(') => depth += 1,
-            Some(')') => depth = depth.saturating_sub(1),
-            Some(_) => {}
-        }
-        rest = letters.as_str();
-    }
-}
-
-/// Segments behind the first that may hold its first word.
-const TURNED_WITHIN: usize = 3;
-
-/// Food tables turn names round (`egg, white`; `beans, snap`): where a segment is one word
-/// and a later one makes a known phrase with it, the two are put together. Words for whole
-/// classes of foods (`beverages, tea, green`) may stand before.
-fn turn_round(segments: &mut Segments, knowledge: &Knowledge<'_>) {
-    let class = |word: &String| {
-        knowledge
-            .fact(word)
-            .map_or(Class::Food, |f| Class::from_number(f.class))
-    };
-    let says_little = |(segment, _): &(Vec<String>, bool)| {
-        segment
-            .iter()
-            .all(|word| matches!(class(word), Class::Faint | Class::Neutral | Class::State))
-    };
-    let first = segments
-        .iter()
-        .position(|segment| !says_little(segment))
-        .unwrap_or(0);
-    let Some((segment, false)) = segments.get(first) else {
-        return;
-    };
-    if segment.len() > 2 {
-        return;
-    }
-    let noun = segment.clone();
-    for at in first + 1..segments.len().min(first + 1 + TURNED_WITHIN) {
-        let (segment, aside) = &segments[at];
-        if let Some((phrase, rest)) = turned(&noun, segment, knowledge).filter(|_| !aside) {
-            segments[first].0 = phrase;
-            segments[at].0 = rest;
-            segments.retain(|(segment, _)| !segment.is_empty());
-            turn_round(segments, knowledge);
-            return;
-        }
-    }
-}
-
-/// The phrase that `noun` makes with words of a segment, and the words left over.
-fn turned(
-    noun: &[String],
-    segment: &[String],
-    knowledge: &Knowledge<'_>,
-) -> Option<(Vec<String>, Vec<String>)> {
-    // What a segment excludes is no part of the name (`burger, no cheese`).
-    let excludes = |word: &String| {
-        let fact = knowledge.fact(word).unwrap_or_default();
-        Class::from_number(fact.class) == Class::Negator
-    };
-    if segment.iter().any(excludes) {
-        return None;
-    }
-    // A meaning longer than the phrase says more than a table means by its order.
-    let short = |means: &str, phrase: &[&str]| means.split(' ').count() <= phrase.len();
-    let whole = |phrase: &[&str]| {
-        let known = |fact: Fact| {
-            knowledge
-                .means(fact)
-                .is_some_and(|means| short(means, phrase))
-                || knowledge.kind_of(fact).is_some()
-        };
-        knowledge
-            .longest(phrase, known)
-            .is_some_and(|(length, _)| length == phrase.len())
-    };
-    let phrase_at = |at: usize| {
-        let known = |fact| knowledge.means(fact).is_some() || knowledge.kind_of(fact).is_some();
-        knowledge.longest(&segment[at..], known)
-    };
-    for start in 0..segment.len() {
-        // Words that make a food of their own (`corn grits`) are not torn apart.
-        let together = phrase_at(start).map_or(1, |(length, _)| length);
-        for end in (start + together..=segment.len()).rev() {
-            if end - start + noun.len() > 4 {
-                continue;
-            }
-            let phrase: Vec<&str> = segment[start..end]
-                .iter()
-                .chain(noun)
-                .map(String::as_str)
-                .collect();
-            if whole(&phrase) {
-                let phrase = phrase.into_iter().map(str::to_owned).collect();
-                let mut rest = segment[..start].to_vec();
-                rest.extend_from_slice(&segment[end..]);
-                return Some((phrase, rest));
-            }
-        }
-    }
-    let (first, rest) = segment.split_first()?;
-    let phrase: Vec<&str> = noun.iter().chain([first]).map(String::as_str).collect();
-    whole(&phrase).then(|| {
-        let phrase = phrase.into_iter().map(str::to_owned).collect();
-        (phrase, rest.to_vec())
-    })
-}
-
-/// Repairs unknown words: two that belong together, one that is two, a misspelt one.
-/// Words of a known phrase stand as they are.
-fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Vec<String> {
-    let known = |word: &str| speller.knows(word) || knowledge.fact(word).is_some();
-    let mut mended: Vec<String> = Vec::with_capacity(list.len());
-    let mut at = 0;
-    while at < list.len() {
-        let word = &list[at];
-        if known(word) || word.chars().any(|c| c.is_ascii_digit()) {
-            mended.push(word.clone());
-        } else if let Some((length, _)) = knowledge.longest(&list[at..], |_| true) {
-            mended.extend_from_slice(&list[at..at + length]);
-            at += length - 1;
-        } else if let Some(next) = list.get(at + 1)
-            && known(&format!("{word}{next}"))
-        {
-            mended.push(format!("{word}{next}"));
-            at += 1;
-        } else if let Some(meant) = speller.mend(word, &[&mended, &list[at + 1..]].concat()) {
-            mended.extend(meant);
-        } else {
-            mended.push(word.clone());
-        }
-        at += 1;
-    }
-    mended
-}
-
-/// Replaces the longest phrases that have another name in the lexicon. What replaces
-/// them is final: a meaning is never looked up again, so the lexicon cannot run in
-/// circles.
-fn reword(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
-    let mut out = Vec::with_capacity(list.len());
-    let mut at = 0;
-    while at < list.len() {
-        let hit = knowledge.longest(&list[at..], |fact| knowledge.means(fact).is_some());
-        if let Some((length, meaning)) =
-            hit.and_then(|(length, fact)| Some((length, knowledge.means(fact)?)))
-        {
-            out.extend(meaning.split(' ').map(str::to_owned));
-            at += length;
-        } else {
-            out.push(list[at].clone());
-            at += 1;
-        }
-    }
-    out
-}
-
-/// Words between the two of a compound (`white long-grain rice`).
-const WIDEST_GAP: usize = 3;
-
-/// Joins words that name one food together (`sweet potato`, `sour cream`), so that neither
-/// half is mistaken for a food of its own.
-fn compounds(list: &[String], knowledge: &Knowledge<'_>) -> Vec<String> {
-    let is_kind = |fact: Fact| knowledge.kind_of(fact).is_some();
-    let mut out: Vec<String> = Vec::with_capacity(list.len());
-    let mut at = 0;
-    while at < list.len() {
-        match knowledge.longest(&list[at..], is_kind) {
-            Some((length, _)) if length > 1 => {
-                out.push(list[at..at + length].join(" "));
-                at += length;
-                continue;
-            }
-            _ => {}
-        }
-        if let Some(noun) = shared_noun(&list[at..], knowledge) {
-            out.push(format!("{} {noun}", list[at]));
-            at += 1;
-            continue;
-        }
-        match over_a_gap(&out, &list[at], knowledge) {
-            Some(before) => out[before] = format!("{} {}", out[before], list[at]),
-            None => out.push(list[at].clone()),
-        }
-        at += 1;
-    }
-    out
-}
-
-/// The noun that the first word shares with one behind `or` or `and` (`american or cheddar
-/// cheese`), where the two are a compound.
-fn shared_noun<'l>(list: &'l [String], knowledge: &Knowledge<'_>) -> Option<&'l str> {
-    let (first, joiner, noun) = (list.first()?, list.get(1)?, list.get(3)?);
-    if !matches!(joiner.as_str(), "or" | "and") {
-        return None;
-    }
-    let compound = format!("{first} {noun}");
-    let known = knowledge
-        .fact(&compound)
-        .is_some_and(|fact| knowledge.kind_of(fact).is_some());
-    known.then_some(noun.as_str())
-}
-
-/// Where the first half of a compound stands whose second half is `word`, with only words
-/// between that name no food.
-fn over_a_gap(out: &[String], word: &str, knowledge: &Knowledge<'_>) -> Option<usize> {
-    for back in 1..=WIDEST_GAP.min(out.len()) {
-        let at = out.len() - back;
-        if back > 1 && !out[at].contains(' ') {
-            let pair = [out[at].as_str(), word];
-            let hit = knowledge.longest(&pair, |fact| knowledge.kind_of(fact).is_some());
-            if hit.is_some_and(|(length, _)| length == 2) {
-                return Some(at);
-            }
-        }
-        let class = knowledge
-            .fact(&out[at])
-            .map_or(Class::Food, |f| Class::from_number(f.class));
-        if class.names_food() || matches!(class, Class::Joiner | Class::Negator) {
-            return None;
-        }
-    }
-    None
-}
 
 /// Joiners behind which stands what comes along.
 const COMES_ALONG: [&str; 9] = [

@@ -6,6 +6,7 @@
 //! cooked, with against without), a word that makes another food of it (oil, juice) and a
 //! different head noun take it down.
 
+use super::best::Best;
 use super::index::Index;
 use super::knowledge::Knowledge;
 use super::query::Query;
@@ -53,7 +54,7 @@ pub struct Candidate {
 }
 
 impl Candidate {
-    fn before(&self, other: &Self) -> bool {
+    pub(super) fn before(&self, other: &Self) -> bool {
         let order = other.score.total_cmp(&self.score);
         let order = order.then(self.item.cmp(&other.item));
         order.then(self.entry.cmp(&other.entry)).is_lt()
@@ -138,7 +139,11 @@ impl<'m, 'b> Matcher<'m, 'b> {
             }
             let bound = Bound::of(query);
             for quick in &scratch.short {
-                let candidate = self.candidate(query, quick.name(), scratch, &bound, best.least());
+                let (entry, least) = (quick.name(), best.least());
+                if bound.hopeless(scratch.met[entry as usize], least) {
+                    continue;
+                }
+                let candidate = self.candidate(query, entry, scratch, &bound, least);
                 if candidate.score > 0.0 {
                     best.offer(candidate);
                 }
@@ -329,49 +334,5 @@ impl<'m, 'b> Matcher<'m, 'b> {
             s if s >= weight::FITS => Certainty::Guess,
             _ => Certainty::None,
         }
-    }
-}
-
-/// The best candidates, best first, one for each item; equals stand in the order of the
-/// table.
-struct Best {
-    list: Vec<Candidate>,
-    top: usize,
-}
-
-impl Best {
-    fn new(top: usize) -> Self {
-        Self {
-            list: Vec::with_capacity(top + 1),
-            top,
-        }
-    }
-
-    /// Score that a candidate has to reach so as to be among them; 0 while there is room.
-    fn least(&self) -> f32 {
-        let last = self.list.last().filter(|_| self.list.len() == self.top);
-        let least = last.map_or(0.0, |last| last.score);
-        // Distant names may come in where a name does not fit.
-        if least < weight::DISTANT_MOST {
-            0.0
-        } else {
-            least
-        }
-    }
-
-    fn offer(&mut self, candidate: Candidate) {
-        let full = self.list.len() == self.top;
-        if full && self.list.last().is_none_or(|last| !candidate.before(last)) {
-            return;
-        }
-        if let Some(same) = self.list.iter().position(|b| b.item == candidate.item) {
-            if !candidate.before(&self.list[same]) {
-                return;
-            }
-            self.list.remove(same);
-        }
-        let at = self.list.partition_point(|b| b.before(&candidate));
-        self.list.insert(at, candidate);
-        self.list.truncate(self.top);
     }
 }

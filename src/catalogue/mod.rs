@@ -15,6 +15,7 @@ pub mod tables;
 pub mod target;
 pub mod words;
 
+mod best;
 mod companions;
 mod corrections;
 mod food;

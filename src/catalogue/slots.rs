@@ -26,6 +26,15 @@ pub fn hash_on(before: u32, bytes: &[u8]) -> u32 {
         .fold(before, |h, b| (h ^ u32::from(*b)).wrapping_mul(0x0100_0193))
 }
 
+/// A second hash, for what is looked up by its hashes alone: with [`hash`] it makes 64 bits.
+#[must_use]
+pub fn check(bytes: &[u8]) -> u32 {
+    let mixed = bytes.iter().fold(bytes.len() as u32, |h, b| {
+        (h.rotate_left(5) ^ u32::from(*b)).wrapping_mul(0x9E37_79B1)
+    });
+    mixed ^ (mixed >> 15)
+}
+
 impl Slots<'_> {
     /// The first number under a hash that `is` the one sought.
     #[must_use]

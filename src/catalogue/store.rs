@@ -81,7 +81,8 @@ pub fn build(foods: &[FoodRow]) -> Vec<u8> {
 
 /// Writes the index over the foods' names and aliases; names come first, so that a name
 /// wins over somebody else's equal alias.
-pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Result<Vec<u8>, String> {
+#[must_use]
+pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Vec<u8> {
     let mut names = Vec::new();
     for (number, food) in foods.iter().enumerate() {
         names.push(NameRow {

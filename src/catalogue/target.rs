@@ -15,8 +15,9 @@ pub struct Targets {
 }
 
 impl Targets {
-    /// Builds the index over `names`. Fails only when the index cannot be written.
-    pub fn new(names: Vec<String>, catalogue: &Catalogue) -> Result<Self, CatalogueError> {
+    /// Builds the index over `names`.
+    #[must_use]
+    pub fn new(names: Vec<String>, catalogue: &Catalogue) -> Self {
         let rows: Vec<NameRow> = names
             .iter()
             .zip(0..)
@@ -35,11 +36,10 @@ impl Targets {
             speller: &speller,
             larger: Some(catalogue.index()),
         };
-        let bytes =
-            index::build(&rows, catalogue.knowledge(), around).map_err(CatalogueError::new)?;
+        let bytes = index::build(&rows, catalogue.knowledge(), around);
         let mut block = vec![0_u64; bytes.len().div_ceil(8)];
         bytemuck::cast_slice_mut::<u64, u8>(&mut block)[..bytes.len()].copy_from_slice(&bytes);
-        Ok(Self { names, block })
+        Self { names, block }
     }
 
     /// A name by its row; rows come from this table, a foreign one is empty.

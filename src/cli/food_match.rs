@@ -14,7 +14,7 @@ pub(super) fn run(args: &MatchArgs, catalogue: &Catalogue) -> Result<Outcome, Fa
     let queries = open(&args.queries)?;
     match &args.targets {
         Some(path) => {
-            let targets = Targets::new(names(path, args.target_column.as_deref())?, catalogue)?;
+            let targets = Targets::new(names(path, args.target_column.as_deref())?, catalogue);
             let index = targets.index()?;
             let matcher = Targets::matcher(&index, catalogue);
             stream(args, queries, &matcher, None, &|item| targets.name(item))

@@ -1,0 +1,171 @@
+//! The parts of a name between commas and brackets: spelling mended, names turned round put
+//! in order.
+//!
+//! This file is also compiled into the build script.
+
+use super::super::knowledge::{Class, Fact, Knowledge};
+use super::super::words::words;
+use super::Speller;
+
+/// The parts of a name between commas and brackets.
+pub type Segments = Vec<(Vec<String>, bool)>;
+
+/// The words of each part between commas and brackets, and whether it stood in brackets.
+/// Spelling is mended outside brackets only: inside stand brands and remarks.
+#[must_use]
+pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Segments {
+    let mut list = Vec::new();
+    let mut depth = 0_u32;
+    let mut rest = text;
+    let bounds = [',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+'];
+    loop {
+        let end = rest.find(bounds).unwrap_or(rest.len());
+        let plain = words(&rest[..end]);
+        let aside = depth > 0;
+        if !plain.is_empty() {
+            list.push((
+                if aside {
+                    plain
+                } else {
+                    mend_words(&plain, speller, knowledge)
+                },
+                aside,
+            ));
+        }
+        let mut letters = rest[end..].chars();
+        match letters.next() {
+            None => return list,
+            Some('(') => depth += 1,
+            Some(')') => depth = depth.saturating_sub(1),
+            Some(_) => {}
+        }
+        rest = letters.as_str();
+    }
+}
+
+/// Repairs unknown words: two that belong together, one that is two, a misspelt one.
+/// Words of a known phrase stand as they are.
+fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Vec<String> {
+    let known = |word: &str| speller.knows(word) || knowledge.fact(word).is_some();
+    let mut mended: Vec<String> = Vec::with_capacity(list.len());
+    let mut at = 0;
+    while at < list.len() {
+        let word = &list[at];
+        if known(word) || word.chars().any(|c| c.is_ascii_digit()) {
+            mended.push(word.clone());
+        } else if let Some((length, _)) = knowledge.longest(&list[at..], |_| true) {
+            mended.extend_from_slice(&list[at..at + length]);
+            at += length - 1;
+        } else if let Some(next) = list.get(at + 1)
+            && known(&format!("{word}{next}"))
+        {
+            mended.push(format!("{word}{next}"));
+            at += 1;
+        } else if let Some(meant) = speller.mend(word, &[&mended, &list[at + 1..]].concat()) {
+            mended.extend(meant);
+        } else {
+            mended.push(word.clone());
+        }
+        at += 1;
+    }
+    mended
+}
+
+/// Segments behind the first that may hold its first word.
+const TURNED_WITHIN: usize = 3;
+
+/// Food tables turn names round (`egg, white`; `beans, snap`): where a segment is one word
+/// and a later one makes a known phrase with it, the two are put together. Words for whole
+/// classes of foods (`beverages, tea, green`) may stand before.
+pub(super) fn turn_round(segments: &mut Segments, knowledge: &Knowledge<'_>) {
+    let class = |word: &String| {
+        knowledge
+            .fact(word)
+            .map_or(Class::Food, |f| Class::from_number(f.class))
+    };
+    let says_little = |(segment, _): &(Vec<String>, bool)| {
+        segment
+            .iter()
+            .all(|word| matches!(class(word), Class::Faint | Class::Neutral | Class::State))
+    };
+    let first = segments
+        .iter()
+        .position(|segment| !says_little(segment))
+        .unwrap_or(0);
+    let Some((segment, false)) = segments.get(first) else {
+        return;
+    };
+    if segment.len() > 2 {
+        return;
+    }
+    let noun = segment.clone();
+    for at in first + 1..segments.len().min(first + 1 + TURNED_WITHIN) {
+        let (segment, aside) = &segments[at];
+        if let Some((phrase, rest)) = turned(&noun, segment, knowledge).filter(|_| !aside) {
+            segments[first].0 = phrase;
+            segments[at].0 = rest;
+            segments.retain(|(segment, _)| !segment.is_empty());
+            turn_round(segments, knowledge);
+            return;
+        }
+    }
+}
+
+/// The phrase that `noun` makes with words of a segment, and the words left over.
+fn turned(
+    noun: &[String],
+    segment: &[String],
+    knowledge: &Knowledge<'_>,
+) -> Option<(Vec<String>, Vec<String>)> {
+    // What a segment excludes is no part of the name (`burger, no cheese`).
+    let excludes = |word: &String| {
+        let fact = knowledge.fact(word).unwrap_or_default();
+        Class::from_number(fact.class) == Class::Negator
+    };
+    if segment.iter().any(excludes) {
+        return None;
+    }
+    // A meaning longer than the phrase says more than a table means by its order.
+    let short = |means: &str, phrase: &[&str]| means.split(' ').count() <= phrase.len();
+    let whole = |phrase: &[&str]| {
+        let known = |fact: Fact| {
+            knowledge
+                .means(fact)
+                .is_some_and(|means| short(means, phrase))
+                || knowledge.kind_of(fact).is_some()
+        };
+        knowledge
+            .longest(phrase, known)
+            .is_some_and(|(length, _)| length == phrase.len())
+    };
+    let phrase_at = |at: usize| {
+        let known = |fact| knowledge.means(fact).is_some() || knowledge.kind_of(fact).is_some();
+        knowledge.longest(&segment[at..], known)
+    };
+    for start in 0..segment.len() {
+        // Words that make a food of their own (`corn grits`) are not torn apart.
+        let together = phrase_at(start).map_or(1, |(length, _)| length);
+        for end in (start + together..=segment.len()).rev() {
+            if end - start + noun.len() > 4 {
+                continue;
+            }
+            let phrase: Vec<&str> = segment[start..end]
+                .iter()
+                .chain(noun)
+                .map(String::as_str)
+                .collect();
+            if whole(&phrase) {
+                let phrase = phrase.into_iter().map(str::to_owned).collect();
+                let mut rest = segment[..start].to_vec();
+                rest.extend_from_slice(&segment[end..]);
+                return Some((phrase, rest));
+            }
+        }
+    }
+    let (first, rest) = segment.split_first()?;
+    let phrase: Vec<&str> = noun.iter().chain([first]).map(String::as_str).collect();
+    whole(&phrase).then(|| {
+        let phrase = phrase.into_iter().map(str::to_owned).collect();
+        (phrase, rest.to_vec())
+    })
+}
