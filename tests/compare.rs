@@ -110,6 +110,37 @@ fn drawings_and_pages_parse() {
     assert!(scraper::Html::parse_document(&html).errors.is_empty());
 }
 
+/// What is said of four plates is the same wherever it is said.
+#[test]
+fn four_plates_stand_on_a_page() {
+    let four = [
+        "beef-pho",
+        "cobb-salad",
+        "fish-and-chips",
+        "lasagne-with-meat",
+    ];
+    let of = |format: &str| output(&[&four[..], &["--format", format]].concat());
+    let html = of("html");
+    let page = scraper::Html::parse_document(&html);
+    assert!(page.errors.is_empty());
+    let count = |selector: &str| {
+        page.select(&scraper::Selector::parse(selector).unwrap())
+            .count()
+    };
+    assert_eq!(count(".plates section svg.trencher"), 4);
+    assert_eq!(count(".facing thead th"), 6);
+    let json: Value = serde_json::from_str(&of("json")).unwrap();
+    let letters: Vec<&str> = json["sides"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|s| s["name"].as_str().unwrap())
+        .collect();
+    assert_eq!(letters, ["A", "B", "C", "D"]);
+    let svg = of("svg");
+    roxmltree::Document::parse(&svg).unwrap();
+}
+
 #[test]
 fn what_cannot_be_compared_is_told_with_a_way_out() {
     let refused = |args: &[&str], words: &str| {
@@ -123,9 +154,7 @@ fn what_cannot_be_compared_is_told_with_a_way_out() {
         "fish-and-chips",
         "lasagne-with-meat",
     ];
-    refused(&four, "do not fit side by side");
-    refused(
-        &[TWO[0], TWO[1], "beef-pho", "--format", "html"],
-        "two dishes",
-    );
+    refused(&four, "do not fit side by side in a terminal");
+    let five = [&four[..], &["beef-pho", "--format", "html"]].concat();
+    refused(&five, "4 at most");
 }

@@ -792,3 +792,138 @@ fn the_file_is_its_owners_alone_and_not_in_the_working_folder() {
     assert_eq!(output.status.code(), Some(3));
     assert!(String::from_utf8_lossy(&output.stderr).contains("give a full path"));
 }
+
+/// National Academies 2023, women 19 and over, low active, at 82 kg:
+/// 575.77 - 7.01 x 35 + 6.60 x 167.64 + 12.14 x 82 = 2432.3.
+#[test]
+fn one_detail_is_changed_and_all_else_stays() {
+    let folder = with_ana();
+    let home = folder.path();
+    done(home, &["day", "eat", "cobb salad"]);
+    let export = |home: &Path| json(home, &["diner", "export", "Ana"]);
+    let before = export(home);
+    let text = done(home, &["diner", "set", "ana", "--weight", "82 kg"]);
+    assert!(text.starts_with("Changed for Ana: weight\n"), "{text}");
+    assert!(
+        text.contains("Energy: 2,260 kcal a day before, 2,430 kcal a day now"),
+        "{text}"
+    );
+    assert!(
+        text.contains("Ana: 2,430 kcal a day (the estimated need"),
+        "{text}"
+    );
+    narrow(&text);
+    let after = export(home);
+    assert_eq!(before["entries"], after["entries"]);
+    let mut expected = before["diners"][0].clone();
+    expected["weight_kg"] = serde_json::json!(82.0);
+    assert_eq!(after["diners"][0], expected);
+    // A stated energy, what it does to later changes, and the way back.
+    done(home, &["diner", "set", "Ana", "--energy", "1900"]);
+    let text = done(
+        home,
+        &[
+            "diner",
+            "set",
+            "Ana",
+            "--weight",
+            "80 kg",
+            "--activity",
+            "active",
+        ],
+    );
+    assert!(
+        text.starts_with("Changed for Ana: weight, activity\n"),
+        "{text}"
+    );
+    assert!(text.contains("1,900 kcal a day, as before"), "{text}");
+    assert!(text.contains("--estimated-energy"), "{text}");
+    let text = done(home, &["diner", "set", "Ana", "--estimated-energy"]);
+    assert!(text.contains("1,900 kcal a day before"), "{text}");
+    // Portions put and taken back, a name, and a page for programs.
+    done(
+        home,
+        &[
+            "diner",
+            "set",
+            "Ana",
+            "--portions",
+            "vegetables=5",
+            "--portions",
+            "dairy=2",
+        ],
+    );
+    done(
+        home,
+        &[
+            "diner",
+            "set",
+            "Ana",
+            "--portions",
+            "dairy=usual",
+            "--rename",
+            "Anna",
+        ],
+    );
+    let anna = json(home, &["diner", "export", "Anna"]);
+    assert_eq!(
+        anna["diners"][0]["group_portions"].to_string(),
+        "{\"vegetables\":5.0}"
+    );
+    assert_eq!(anna["entries"].as_array().map(Vec::len), Some(1));
+    let page = json(
+        home,
+        &["diner", "set", "Anna", "--aim", "lose", "--format", "json"],
+    );
+    assert!(
+        page["target"]["target_kcal"].as_f64()
+            < page["target"]["need"]["kcal"].as_f64().or(Some(1e9))
+    );
+}
+
+#[test]
+fn changes_keep_the_guard_rails() {
+    let folder = with_ana();
+    let home = folder.path();
+    let export = || done(home, &["diner", "export", "Ana"]);
+    let before = export();
+    for (args, words) in [
+        (&["--energy", "900"][..], "kcal"),
+        (&["--weight", "1 kg"], "kg"),
+        (&["--age", "12"], "19"),
+        (&["--standard", "nonesuch"], "nonesuch"),
+        (&["--portions", "vegetables=900"], "portions"),
+        (&["--pregnant-or-nursing", "maybe"], "yes or no"),
+        (&["--zone", "Atlantis/Capital"], "Atlantis"),
+        (&[], "nothing to change"),
+    ] {
+        let all = [&["diner", "set", "Ana"][..], args].concat();
+        let output = run(home, &all);
+        let told = String::from_utf8_lossy(&output.stderr).into_owned()
+            + &String::from_utf8_lossy(&output.stdout);
+        assert!(told.contains(words), "{args:?}: {told}");
+        if output.status.code() == Some(0) {
+            // Kept with their log, but no figure is given any more.
+            assert!(told.contains("no figure now"), "{args:?}: {told}");
+            let back = ["diner", "set", "Ana", "--born", "1991-04-02"];
+            done(home, &back);
+        } else {
+            assert_eq!(output.status.code(), Some(2), "{args:?}");
+        }
+        assert_eq!(export(), before, "{args:?}");
+    }
+    assert!(refused(home, &["diner", "set", "Nobody", "--aim", "lose"]).contains("Nobody"));
+    let text = done(
+        home,
+        &["diner", "set", "Ana", "--pregnant-or-nursing", "yes"],
+    );
+    assert!(text.contains("no figure now"), "{text}");
+    let text = done(
+        home,
+        &["diner", "set", "Ana", "--pregnant-or-nursing", "no"],
+    );
+    assert!(
+        text.contains("no figure before, 2,260 kcal a day now"),
+        "{text}"
+    );
+}

@@ -92,8 +92,12 @@ fn twelve_components_stay_within_eighty_columns_and_the_same_every_time() {
     let page = json(&args);
     assert_eq!(page["components"].as_array().map(Vec::len), Some(12));
     // Vegetables are kept first.
-    let lettuce = &page["components"][0];
-    assert_eq!(lettuce["eat"], "all");
+    let kept = |at: usize| {
+        let of = |key: &str| page["components"][at][key].as_f64().expect("grams");
+        of("eat_grams") / of("served_grams")
+    };
+    let (lettuce, dressing) = (kept(0), kept(7));
+    assert!(lettuce > 0.8 && dressing < 0.5, "{lettuce} {dressing}");
 }
 
 #[test]
@@ -212,6 +216,10 @@ fn what_is_left_of_a_diners_day_is_held_against() {
         let mut command = Command::cargo_bin("trencher").expect("the binary is built");
         let command = command
             .env("NO_COLOR", "1")
+            .env(
+                "TRENCHER_NOW",
+                "2026-05-20T12:30:00-04:00[America/New_York]",
+            )
             .env("TRENCHER_HOME", home.path());
         command
             .args(args)
@@ -243,6 +251,53 @@ fn what_is_left_of_a_diners_day_is_held_against() {
     let lunch = page(&["--meal", "lunch"]);
     assert_eq!(lunch["against"]["energy_kcal"], 600.0);
     assert!(lunch["kept"]["by_energy"].as_f64() < left["kept"]["by_energy"].as_f64());
+    assert_eq!(lunch["against"]["share"], 0.3);
+    // What is logged for a meal leaves less of it, and of no other.
+    let soup = ["day", "eat", "--item", "200 g tofu", "--meal", "lunch"];
+    run(&soup);
+    let eaten = 600.0
+        - page(&["--meal", "lunch"])["against"]["energy_kcal"]
+            .as_f64()
+            .expect("kcal");
+    let after = page(&["--left"])["against"]["energy_kcal"]
+        .as_f64()
+        .expect("kcal");
+    assert!(
+        eaten > 100.0 && (2000.0 - after - eaten).abs() < 1.0,
+        "{eaten} {after}"
+    );
+    let lunch = page(&["--meal", "lunch"]);
+    assert_eq!(lunch["against"]["of"], "what is left of lunch");
+    assert!(lunch["against"]["share"].is_null());
+    assert!(
+        lunch["notes"].to_string().contains("1 entry of "),
+        "{}",
+        lunch["notes"]
+    );
+    let dinner = page(&["--meal", "dinner"]);
+    assert_eq!(dinner["against"]["energy_kcal"], 600.0);
+    assert_eq!(dinner["against"]["share"], 0.3);
+    // A meal that is used up, and a day.
+    run(&[
+        "day",
+        "eat",
+        "--item",
+        "600 g french fries",
+        "--meal",
+        "lunch",
+    ]);
+    let text = String::from_utf8(run(&[
+        "fit",
+        "cobb-salad",
+        "--diner",
+        "Lee",
+        "--meal",
+        "lunch",
+    ]));
+    assert!(text.expect("UTF-8").contains("no energy is left of lunch"));
+    let dinner = page(&["--meal", "dinner"]);
+    assert_eq!(dinner["against"]["of"], "what is left of today");
+    assert!(dinner["against"]["energy_kcal"].as_f64() < Some(600.0));
 }
 
 #[test]

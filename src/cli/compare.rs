@@ -7,11 +7,11 @@ use super::{Failure, Outcome, input, note, print};
 use crate::catalogue::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
 use crate::pages::drawing::{Picture, Style, sheet};
-use crate::pages::handout::{Handout, Options, comparison, page};
+use crate::pages::handout::{Handout, MOST_PLATES, Options, comparison, page};
 use crate::pages::plating::{Plated, handout};
 use clap::{Args, ValueEnum};
 
-/// Most columns side by side.
+/// Most columns side by side in a terminal.
 const MOST_SIDES: usize = 3;
 
 /// How the comparison looks.
@@ -32,7 +32,7 @@ pub enum CompareFormat {
 /// `compare`.
 #[derive(Debug, Clone, Args)]
 pub struct CompareArgs {
-    /// Which dishes
+    /// Which dishes: up to three as text, four in the other formats
     #[command(flatten)]
     pub dish: DishArgs,
     /// Beside the first dish its right-sized plate
@@ -83,7 +83,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     })
 }
 
-/// Two or three columns, or a word on what to add or leave.
+/// As many columns as the format has room for, or a word on what to add or leave.
 fn sides(args: &CompareArgs, dishes: usize) -> Result<(), Failure> {
     let all = dishes + usize::from(args.fit) + usize::from(args.beside_day);
     match all {
@@ -94,9 +94,14 @@ fn sides(args: &CompareArgs, dishes: usize) -> Result<(), Failure> {
             "there is nothing to compare it with\n  = name another dish, or give --fit or --day"
                 .to_owned(),
         )),
-        many if many > MOST_SIDES => Err(Failure::Request(format!(
-            "{many} plates do not fit side by side\n  = {MOST_SIDES} at most, --day counts as one"
+        many if many > MOST_PLATES => Err(Failure::Request(format!(
+            "{many} plates do not fit side by side\n  = {MOST_PLATES} at most, {MOST_SIDES} as text; --day counts as one"
         ))),
+        many if many > MOST_SIDES && args.format == CompareFormat::Text => {
+            Err(Failure::Request(format!(
+                "{many} plates do not fit side by side in a terminal\n  = {MOST_SIDES} at most, --day counts as one; or ask for {MOST_PLATES} with --format html"
+            )))
+        }
         _ => Ok(()),
     }
 }
@@ -128,11 +133,9 @@ fn render(
         }
         CompareFormat::Html => match &handouts()[..] {
             [one] => page(one, Options::default()),
-            [one, other] => comparison(one, other, Options::default()),
-            _ => {
-                return Err(Failure::Request(
-                    "a page holds two dishes\n  = leave one, or ask for svg".to_owned(),
-                ));
+            several => {
+                let several: Vec<&Handout> = several.iter().collect();
+                comparison(&several, Options::default())
             }
         }
         .map_err(|e| failed(&e)),

@@ -7,7 +7,7 @@ use super::whose::Whose;
 use super::{Failure, Outcome, log, print, warn, whose};
 use crate::catalogue::Catalogue;
 use crate::daylog::{DayTotal, Eaten, Entry, Export, Moment, Record, Store, allowances, parse_at};
-use crate::fit::{Room, right_size};
+use crate::fit::{Hold, Room, right_size};
 use crate::groups::audit;
 use crate::library::read_text;
 use crate::pages::day_page::{DayPage, dish as in_words, logged};
@@ -178,7 +178,7 @@ fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
         let standing = standing_on(&store, &whose, at.date())?;
         let diner = whose.diner.as_ref();
         let meal = meal.as_deref().and_then(|m| diner?.meals.named(m));
-        let room = room_of(meal, &standing, &whose);
+        let room = room_of(meal, &standing, &whose, Hold::Usual);
         right_sized(plate, &catalogue, &room)?;
     }
     let entry = |plate| entry_of(plate, &whose, &catalogue, args.share, &at, meal.clone());

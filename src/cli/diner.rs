@@ -23,6 +23,8 @@ use std::path::Path;
 pub enum DinerCommand {
     /// Add a person whose day is counted
     Add(AddArgs),
+    /// Change some of a person's details, such as the weight; all else stays, the log too
+    Set(super::diner_set::SetArgs),
     /// Who there is
     List {
         /// Output format
@@ -128,7 +130,7 @@ Activity, on an ordinary day:
 An estimate for adults. Under 19, pregnant or nursing, or with a condition that sets
 what to eat: a doctor or registered dietitian says what is right.";
 
-fn age(text: &str) -> Result<AgeYears, String> {
+pub(super) fn age(text: &str) -> Result<AgeYears, String> {
     let years: f64 = text
         .trim()
         .parse()
@@ -138,7 +140,7 @@ fn age(text: &str) -> Result<AgeYears, String> {
 
 /// A date of birth; a bare year is taken as its last day, so that nobody counts as older
 /// than they are.
-fn born(text: &str) -> Result<Date, String> {
+pub(super) fn born(text: &str) -> Result<Date, String> {
     let text = text.trim();
     let year = text.parse::<i16>().ok().filter(|_| text.len() == 4);
     match year {
@@ -149,7 +151,7 @@ fn born(text: &str) -> Result<Date, String> {
     }
 }
 
-fn group_portions(text: &str) -> Result<(Group, f64), String> {
+pub(super) fn group_portions(text: &str) -> Result<(Group, f64), String> {
     let form = || "write a group and portions a day, such as `vegetables=4`".to_owned();
     let (group, portions) = text.split_once(['=', ':']).ok_or_else(form)?;
     let group = Group::from_words(group).ok_or_else(|| {
@@ -163,6 +165,7 @@ fn group_portions(text: &str) -> Result<(Group, f64), String> {
 pub(super) fn run(command: DinerCommand) -> Result<Outcome, Failure> {
     match command {
         DinerCommand::Add(args) => add(args),
+        DinerCommand::Set(args) => super::diner_set::run(args),
         DinerCommand::List { format } => list_all(format),
         DinerCommand::Show { name, why, format } => {
             let (_, diner) = log::diner_of(name.as_deref())?;
@@ -205,7 +208,7 @@ fn add(args: AddArgs) -> Result<Outcome, Failure> {
 fn replaceable(error: LogError) -> Failure {
     match error {
         LogError::NameTaken { .. } => Failure::Request(format!(
-            "{error}\n  = to change their details and keep their log, repeat it with --replace"
+            "{error}\n  = to change some details use `trencher diner set`; to put all of these in their place repeat it with --replace"
         )),
         other => other.into(),
     }
@@ -240,7 +243,7 @@ fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
 }
 
 /// A standard's file by its full path, so that it is found from any folder.
-fn lasting(name: &str) -> Result<String, Failure> {
+pub(super) fn lasting(name: &str) -> Result<String, Failure> {
     input::standard(name)?;
     let path = Path::new(name);
     if !path.is_file() {
@@ -253,7 +256,7 @@ fn lasting(name: &str) -> Result<String, Failure> {
 }
 
 /// The page of a diner; what stands in for figures where they could do harm is on it.
-fn show(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
+pub(super) fn show(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
     let today = log::today(diner)?;
     let page = page_of(diner, today)?;
     match format {
@@ -263,7 +266,7 @@ fn show(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
     }
 }
 
-fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failure> {
+pub(super) fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failure> {
     let day = match day_target(diner, today) {
         Ok(target) => Ok(day_of(diner, target, today)?),
         Err(NoTarget::Refused(sentence)) => Err(sentence.to_string()),

@@ -2,7 +2,7 @@
 
 use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
-use super::today::standing_on;
+use super::today::{MealRoom, room_for_meal, standing_on};
 use super::whose::Whose;
 use super::{Failure, Outcome, input, log, print};
 use crate::catalogue::Catalogue;
@@ -28,7 +28,8 @@ pub struct FitArgs {
     /// Which dishes
     #[command(flatten)]
     dish: DishArgs,
-    /// The meal it is for: its planned share of the day [without any: a third of the day]
+    /// The meal it is for: its planned share of the day, less what a diner has logged for it
+    /// today [without any: a third of the day]
     #[arg(long, value_name = "NAME", conflicts_with_all = ["share", "left"])]
     meal: Option<String>,
     /// Share of the day it is for, such as 1/3 or 30%
@@ -66,7 +67,7 @@ pub(super) fn share(text: &str) -> Result<f64, String> {
 
 pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
     let (whose, plate_kcal) = whose(args)?;
-    let (room, share) = room(args, &whose, plate_kcal)?;
+    let MealRoom { room, share, note } = room(args, &whose, plate_kcal)?;
     let catalogue = super::corrections::catalogue()?;
     let mut outcome = Outcome::Done;
     let all = plates(&args.dish, args.common.units, &catalogue)?;
@@ -79,6 +80,7 @@ pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
             whose: &whose,
             room: &room,
             share,
+            logged: note.as_deref(),
             catalogue: &catalogue,
         };
         print(&request.page(&plate)?)?;
@@ -115,11 +117,7 @@ fn whose(args: &FitArgs) -> Result<(Whose, Option<f64>), Failure> {
 }
 
 /// What the plate may take, and which share of the day that is.
-fn room(
-    args: &FitArgs,
-    whose: &Whose,
-    plate_kcal: Option<f64>,
-) -> Result<(Room, Option<f64>), Failure> {
+fn room(args: &FitArgs, whose: &Whose, plate_kcal: Option<f64>) -> Result<MealRoom, Failure> {
     let hold = if args.strict {
         Hold::Strict
     } else {
@@ -128,14 +126,27 @@ fn room(
     if args.left {
         let eaten = eaten_today(whose)?;
         let room = Room::left(whose.day(), &eaten, "what is left of today", hold);
-        return Ok((room, None));
+        return Ok(MealRoom {
+            room,
+            share: None,
+            note: None,
+        });
+    }
+    if let (Some(name), Some(diner)) = (&args.meal, &whose.diner)
+        && let Some(meal) = diner.meals.named(name)
+    {
+        return room_for_meal(meal, diner, whose, hold);
     }
     let (share, of) = match (plate_kcal, &args.meal, args.share) {
         (Some(kcal), ..) => (kcal / whose.energy_kcal, "this plate".to_owned()),
         (None, Some(meal), _) => (meal_share(meal, whose)?, meal.trim().to_lowercase()),
         (None, None, share) => (share.unwrap_or(USUAL_SHARE), "this meal".to_owned()),
     };
-    Ok((Room::of_day(whose.day(), share, &of, hold), Some(share)))
+    Ok(MealRoom {
+        room: Room::of_day(whose.day(), share, &of, hold),
+        share: Some(share),
+        note: None,
+    })
 }
 
 /// The planned share of a meal: the diner's plan, or three meals and a snack.
@@ -167,6 +178,8 @@ struct Request<'r> {
     whose: &'r Whose,
     room: &'r Room,
     share: Option<f64>,
+    /// What was logged already and leaves less room.
+    logged: Option<&'r str>,
     catalogue: &'r Catalogue,
 }
 
@@ -194,7 +207,9 @@ impl Request<'_> {
             .notes
             .iter()
             .chain(&self.whose.notes)
-            .cloned()
+            .map(String::as_str)
+            .chain(self.logged)
+            .map(str::to_owned)
             .collect();
         let served = audit(dish, self.catalogue, day);
         let page = Fitted {

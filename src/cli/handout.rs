@@ -172,7 +172,7 @@ fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
     };
     let title = |usual: &str| args.title.clone().unwrap_or_else(|| usual.to_owned());
     let written = match handouts {
-        [one, other] if args.two => comparison(one, other, options),
+        [one, other] if args.two => comparison(&[one, other], options),
         _ if args.two => {
             return Err(Failure::Request(format!(
                 "--two takes two dishes, not {}",

@@ -6,6 +6,7 @@ mod audit;
 mod compare;
 mod day;
 mod diner;
+mod diner_set;
 mod dish;
 mod fit;
 mod food;

@@ -4,6 +4,7 @@ use super::whose::Whose;
 use super::{Failure, log};
 use crate::daylog::{DayTotal, Left, Record, Store, allowances, left};
 use crate::fit::{Hold, Room};
+use crate::pages::number::kcal;
 use crate::pages::today as page;
 use crate::people::Diner;
 use crate::people::meals::Meal;
@@ -89,27 +90,70 @@ fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
         name: meal.name.clone(),
         share: meal.share,
         entries: day.of_meal(&meal.name).entries,
-        room: room_of(Some(meal), day, whose),
+        room: room_of(Some(meal), day, whose, Hold::Usual),
     }
 }
 
 /// What a dish may still hold: a meal's share of the day less what was logged for it, and no
 /// more than is left of the day; without a meal just that.
-pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Room {
+pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
     let left = Room::left(
         whose.day(),
         &day.total.eaten(),
         "what is left of today",
-        Hold::Usual,
+        hold,
     );
     let Some(meal) = meal else { return left };
-    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, Hold::Usual);
+    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
     let eaten = day.of_meal(&meal.name).eaten();
     room.energy_kcal -= eaten.energy_kcal;
     for most in &mut room.most {
         most.most = (most.most - eaten.amount(most.what, whose.pulses)).max(0.0);
     }
     room.within(&left)
+}
+
+/// What a meal of a diner may still take today.
+pub(super) struct MealRoom {
+    /// The room.
+    pub room: Room,
+    /// The meal's share of the day, where the room is all of it.
+    pub share: Option<f64>,
+    /// What was logged already and makes it less.
+    pub note: Option<String>,
+}
+
+/// The room for a planned meal as the diner's day stands now.
+pub(super) fn room_for_meal(
+    meal: &Meal,
+    diner: &Diner,
+    whose: &Whose,
+    hold: Hold,
+) -> Result<MealRoom, Failure> {
+    let (store, _) = log::diner_of(Some(&diner.name))?;
+    let day = standing_on(&store, whose, log::today(diner)?)?;
+    let mut room = room_of(Some(meal), &day, whose, hold);
+    let of_meal = day.of_meal(&meal.name);
+    let planned = kcal(whose.energy_kcal * meal.share);
+    let note = |entries: usize, eaten: f64, of: &str| {
+        let is = if entries == 1 { "entry" } else { "entries" };
+        format!(
+            "{entries} {is} of {} kcal for {of}: less is left than the {planned} kcal planned for {}",
+            kcal(eaten),
+            meal.name
+        )
+    };
+    let (share, note) = if room.of != meal.name {
+        let eaten = day.total.eaten().energy_kcal;
+        (None, Some(note(day.records.len(), eaten, "today")))
+    } else if of_meal.entries > 0 {
+        room.of = format!("what is left of {}", meal.name);
+        let eaten = of_meal.eaten().energy_kcal;
+        (None, Some(note(of_meal.entries, eaten, &meal.name)))
+    } else {
+        (Some(meal.share), None)
+    };
+    Ok(MealRoom { room, share, note })
 }
 
 /// The error for a meal nobody planned.

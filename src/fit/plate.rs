@@ -188,7 +188,10 @@ pub enum Unfit {
         caps: usize,
     },
     /// No energy is left.
-    #[error("no energy is left of {of}; box the dish, or give more with `--energy`")]
+    #[error(
+        "no energy is left of {}; box the dish, or give more with `--energy`",
+        of.strip_prefix("what is left of ").unwrap_or(of)
+    )]
     Spent {
         /// What it would be the share of.
         of: String,

@@ -73,7 +73,7 @@ pub struct Row {
 /// Plates side by side.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
-    /// The columns, two or three.
+    /// The columns, two to four.
     pub sides: Vec<Side>,
     /// Whose day the shares are of.
     pub day: String,
@@ -88,7 +88,7 @@ pub struct Comparison {
 /// What to put side by side.
 #[derive(Debug, Clone, Copy)]
 pub struct Request<'a> {
-    /// One to three dishes.
+    /// One to four dishes.
     pub dishes: &'a [Plated<'a>],
     /// The first dish's right-sized plate, in a column of its own.
     pub fit: bool,
@@ -145,7 +145,11 @@ fn columns(request: Request<'_>, catalogue: &Catalogue) -> Vec<Column> {
             title: plated.title(),
             grams,
         };
-        let letter = ["A", "B", "C"].get(at).copied().unwrap_or("D").to_owned();
+        let letter = ["A", "B", "C", "D"]
+            .get(at)
+            .copied()
+            .unwrap_or("E")
+            .to_owned();
         columns.push(Column {
             side: side(Kind::Served, letter, Some(plated.audit.served_grams)),
             foods: foods.clone(),

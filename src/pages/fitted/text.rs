@@ -58,7 +58,11 @@ fn headline(page: &Fitted<'_>) -> String {
     let name = visible(page.dish.name.as_deref().unwrap_or("The dish"));
     let mut text = match &page.outcome {
         Ok(answer) => wrap(&format!("{name}: {}", how_much(answer))),
-        Err(Unfit::Spent { of }) => wrap(&format!("{name}: no energy is left of {of}")),
+        Err(Unfit::Spent { of }) => {
+            // `what is left of lunch` is none.
+            let of = of.strip_prefix("what is left of ").unwrap_or(of);
+            wrap(&format!("{name}: no energy is left of {of}"))
+        }
         Err(_) => wrap(&format!("{name}: nothing of it fits {}", page.room.of)),
     };
     text.push_str(&wrap(&against(page)));

@@ -6,12 +6,14 @@
 //! ```
 
 mod content;
+mod facing;
 mod lead;
 mod questions;
 mod sizes;
 mod view;
 
 pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning, Subject};
+pub use facing::MOST_PLATES;
 pub use lead::{Lead, lead, share_words};
 pub(in crate::pages) use lead::{part_words, times};
 pub use questions::kitchen_questions;
@@ -61,10 +63,16 @@ pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
     rendered("single.html", &handout.title, options, context! { dish })
 }
 
-/// Two dishes side by side on one page, at one scale, with their groups facing each other.
-pub fn comparison(one: &Handout, other: &Handout, options: Options) -> Result<String, PageError> {
-    let title = format!("{} or {}?", one.title, other.title);
-    let two = view::two(one, other, options);
+/// Two to [`MOST_PLATES`] dishes side by side on one page, at one scale, with their groups
+/// facing each other. Dishes beyond that are left out.
+pub fn comparison(handouts: &[&Handout], options: Options) -> Result<String, PageError> {
+    let shown = &handouts[..handouts.len().min(MOST_PLATES)];
+    let titles: Vec<&str> = shown.iter().map(|h| h.title.as_str()).collect();
+    let title = match titles.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} or {last}?", before.join(", ")),
+        _ => titles.concat(),
+    };
+    let two = facing::beside(shown, options);
     rendered("two.html", &title, options, context! { two })
 }
 

@@ -110,7 +110,8 @@ fn all_pages(handout: &Handout, options: Options) -> Vec<String> {
     let two = [handout.clone(), handout.clone()];
     vec![
         page(handout, options).unwrap(),
-        comparison(handout, &two[1], options).unwrap(),
+        comparison(&[handout, &two[1]], options).unwrap(),
+        comparison(&[handout, &two[1], handout, handout], options).unwrap(),
         booklet("A booklet", &two, options).unwrap(),
         quiz("A quiz", &two, options).unwrap(),
     ]
@@ -273,7 +274,7 @@ fn two_dishes_face_each_other_in_words() {
     other.title = "Chicken salad".to_owned();
     other.amounts[0].served = Range::exact(2.0);
     other.amounts.remove(1);
-    let parsed = checked(&comparison(&supper(), &other, Options::default()).unwrap());
+    let parsed = checked(&comparison(&[&supper(), &other], Options::default()).unwrap());
     let rows = words(&parsed, ".facing tbody td:last-child");
     assert_eq!(
         rows,
@@ -284,6 +285,37 @@ fn two_dishes_face_each_other_in_words() {
             "about the same"
         ]
     );
+}
+
+#[test]
+fn four_dishes_are_told_apart_by_letters() {
+    let dishes: Vec<Handout> = [1.0, 2.0, 8.0, 8.2]
+        .into_iter()
+        .map(|served| {
+            let mut dish = supper();
+            dish.title = format!("Dish of {served}");
+            dish.amounts[0].served = Range::exact(served);
+            dish
+        })
+        .collect();
+    let all: Vec<&Handout> = dishes.iter().collect();
+    let parsed = checked(&comparison(&all, Options::default()).unwrap());
+    let heads = words(&parsed, ".facing thead th");
+    assert_eq!(
+        heads[1..5],
+        [
+            "A: Dish of 1",
+            "B: Dish of 2",
+            "C: Dish of 8",
+            "D: Dish of 8.2"
+        ]
+    );
+    let rows = words(&parsed, ".facing tbody td:last-child");
+    assert_eq!(rows[0], "most on C, D; least on A");
+    assert_eq!(rows[1], "about the same");
+    // What holds for all is said once.
+    let cautions = words(&parsed, ".cautions li");
+    assert_eq!(cautions.len(), 1, "{cautions:?}");
 }
 
 #[test]

@@ -21,7 +21,7 @@ const DENSE_FROM: usize = 6;
 /// Longest bar, in days: beyond it a bar only says that it is cut off.
 const LONGEST_BAR_DAYS: f64 = 4.0;
 
-fn drawings(pictures: &[&Picture], options: Options, id: &str) -> Vec<Value> {
+pub(super) fn drawings(pictures: &[&Picture], options: Options, id: &str) -> Vec<Value> {
     let style = Style {
         id_prefix: id.to_owned(),
         text_scale: if options.large_print { LARGE_TEXT } else { 1.0 },
@@ -33,7 +33,7 @@ fn drawings(pictures: &[&Picture], options: Options, id: &str) -> Vec<Value> {
 }
 
 /// Textures on the pictures, in the order of the key.
-fn textures(pictures: &[&Picture]) -> Vec<Texture> {
+pub(super) fn textures(pictures: &[&Picture]) -> Vec<Texture> {
     let mut textures: Vec<Texture> = pictures
         .iter()
         .flat_map(|p| p.patches.iter().map(|patch| patch.texture))
@@ -43,12 +43,12 @@ fn textures(pictures: &[&Picture]) -> Vec<Texture> {
     textures
 }
 
-fn marked(pictures: &[&Picture]) -> bool {
+pub(super) fn marked(pictures: &[&Picture]) -> bool {
     let patches = pictures.iter().flat_map(|p| &p.patches);
     patches.into_iter().any(|patch| patch.beyond_day)
 }
 
-fn key(textures: &[Texture], id: &str) -> Vec<Value> {
+pub(super) fn key(textures: &[Texture], id: &str) -> Vec<Value> {
     textures
         .iter()
         .map(|texture| {
@@ -63,7 +63,7 @@ fn key(textures: &[Texture], id: &str) -> Vec<Value> {
 }
 
 /// What the width of a page's bars stands for, in days' shares.
-fn full_bar(handouts: &[&Handout]) -> f64 {
+pub(super) fn full_bar(handouts: &[&Handout]) -> f64 {
     let shares = handouts
         .iter()
         .flat_map(|h| &h.amounts)
@@ -84,7 +84,7 @@ fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
     Some(Value::from_safe_string(share_bar(bar, id)))
 }
 
-fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
+pub(super) fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
     let share = row.share();
     context! {
         name => row_name(row),
@@ -132,7 +132,7 @@ fn amount_words(row: &AmountRow) -> String {
 }
 
 /// As many digits as an estimate bears, whatever the unit.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     match value {
         v if v < 9.95 => number::portions(v),
         v if v < 1000.0 => number::grams(v),
@@ -171,14 +171,14 @@ fn portioning(handout: &Handout) -> Vec<Value> {
     rows.collect()
 }
 
-fn sizes(textures: &[Texture]) -> Vec<Value> {
+pub(super) fn sizes(textures: &[Texture]) -> Vec<Value> {
     everyday_sizes(textures, SIZES_SHOWN)
         .into_iter()
         .map(|size| context! { amount => size.amount, looks_like => size.looks_like })
         .collect()
 }
 
-fn sources(handouts: &[&Handout], with_sizes: bool) -> Vec<String> {
+pub(super) fn sources(handouts: &[&Handout], with_sizes: bool) -> Vec<String> {
     let mut sources: Vec<String> = Vec::new();
     for source in handouts.iter().flat_map(|h| &h.sources) {
         if !sources.contains(source) {
@@ -230,121 +230,6 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         sources => sources(&[handout], !sizes.is_empty()),
         sizes,
         cautions => handout.cautions.clone(),
-    }
-}
-
-/// Subjects that either dish has any of, in the order in which they first appear.
-fn subjects<'a>(handouts: &[&'a Handout]) -> Vec<&'a Subject> {
-    let mut subjects: Vec<&Subject> = Vec::new();
-    for row in handouts.iter().flat_map(|h| &h.amounts) {
-        if row.is_there() && !subjects.contains(&&row.subject) {
-            subjects.push(&row.subject);
-        }
-    }
-    subjects
-}
-
-fn facing(handouts: [&Handout; 2]) -> Vec<Value> {
-    let full = full_bar(&handouts);
-    subjects(&handouts)
-        .into_iter()
-        .enumerate()
-        .map(|(i, subject)| {
-            let cells: Vec<Value> = handouts
-                .iter()
-                .zip(["a", "b"])
-                .map(|(handout, side)| {
-                    let row = handout.amounts.iter().find(|r| r.subject == *subject);
-                    row.map_or_else(
-                        || context! { words => "none counted" },
-                        |row| amount(row, full, &format!("two-{side}{i}")),
-                    )
-                })
-                .collect();
-            context! { name => capital(subject.name()), cells, verdict => verdict(handouts, subject) }
-        })
-        .collect()
-}
-
-/// How the second dish differs from the first, in words.
-fn verdict(handouts: [&Handout; 2], subject: &Subject) -> String {
-    let of = |handout: &Handout| {
-        let row = handout.amounts.iter().find(|r| r.subject == *subject);
-        row.map_or(Range::exact(0.0), |r| r.served)
-    };
-    let [one, other] = handouts.map(of);
-    let (less, more, larger) = if one.likely < other.likely {
-        (one, other, 1)
-    } else {
-        (other, one, 0)
-    };
-    if more.likely < 1e-9 {
-        return "none in either".to_owned();
-    }
-    // Ranges that hold each other's likely figure leave no honest difference.
-    if less.high >= more.likely && more.low <= less.likely || more.likely < less.likely * 1.1 {
-        return "about the same".to_owned();
-    }
-    let side = ["left", "right"][larger];
-    if less.likely < more.likely * 0.05 {
-        return format!("nearly all on the {side}");
-    }
-    format!(
-        "{} times as much on the {side}",
-        number(more.likely / less.likely)
-    )
-}
-
-/// Cautions of both dishes; those of one alone say whose they are.
-fn cautions([one, other]: [&Handout; 2]) -> Vec<String> {
-    let own = |handout: &Handout, than: &Handout| -> Vec<String> {
-        let lines = handout
-            .cautions
-            .iter()
-            .filter(|c| !than.cautions.contains(c));
-        lines.map(|c| format!("{}: {c}", handout.title)).collect()
-    };
-    let shared = one
-        .cautions
-        .iter()
-        .filter(|c| other.cautions.contains(c))
-        .cloned();
-    shared
-        .chain(own(one, other))
-        .chain(own(other, one))
-        .collect()
-}
-
-pub(super) fn two(one: &Handout, other: &Handout, options: Options) -> Value {
-    let pictures = [&one.served, &other.served];
-    let plates = drawings(&pictures, options, "two");
-    let dishes: Vec<Value> = [one, other]
-        .into_iter()
-        .zip(plates)
-        .map(|(handout, svg)| {
-            let lead = lead(handout);
-            context! {
-                title => handout.title.clone(),
-                svg,
-                over => lead.over,
-                by_how_much => lead.by_how_much,
-                eat => lead.eat,
-                beyond => lead.beyond,
-            }
-        })
-        .collect();
-    let textures = textures(&pictures);
-    let sizes = sizes(&textures);
-    context! {
-        day => one.day.clone(),
-        other_day => (one.day != other.day).then(|| other.day.clone()),
-        dishes,
-        key => key(&textures, "two"),
-        marked => marked(&pictures),
-        rows => facing([one, other]),
-        cautions => cautions([one, other]),
-        sources => sources(&[one, other], !sizes.is_empty()),
-        sizes,
     }
 }
 

@@ -1,0 +1,248 @@
+//! `trencher diner set`: some of a diner's details changed, all else kept.
+
+use super::arguments::{Format, Pulses};
+use super::diner::{age, born, group_portions, lasting, page_of, show};
+use super::{Failure, Outcome, log, note, print};
+use crate::daylog::LogError;
+use crate::groups::Group;
+use crate::pages::diner_page::DinerPage;
+use crate::pages::number::kcal;
+use crate::pages::text::{visible, wrap};
+use crate::people::units::{energy, height, weight};
+use crate::people::{
+    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, Sex, WeightKg,
+};
+use clap::Args;
+use jiff::civil::Date;
+
+/// `diner set`.
+#[derive(Debug, Clone, Args)]
+pub struct SetArgs {
+    /// Whose details
+    name: String,
+    /// Another name for the person here
+    #[arg(long, value_name = "NAME")]
+    rename: Option<String>,
+    /// female or male, as the equations are split
+    #[arg(long)]
+    sex: Option<Sex>,
+    /// Age in completed years
+    #[arg(long, value_name = "YEARS", value_parser = age, conflicts_with = "born")]
+    age: Option<AgeYears>,
+    /// Year of birth, or its date such as 1991-04-02
+    #[arg(long, value_name = "YEAR|DATE", value_parser = born)]
+    born: Option<Date>,
+    /// Height, such as "5 ft 10 in" or "178 cm"
+    #[arg(long, value_parser = height)]
+    height: Option<HeightCm>,
+    /// Weight, such as "154 lb" or "70 kg"
+    #[arg(long, value_parser = weight)]
+    weight: Option<WeightKg>,
+    /// inactive, low active, active or very active
+    #[arg(long)]
+    activity: Option<Activity>,
+    /// keep, lose or gain weight
+    #[arg(long)]
+    aim: Option<Aim>,
+    /// The day's energy itself, such as "2000 kcal" or "8400 kJ"
+    #[arg(long, value_parser = energy, conflicts_with = "estimated_energy")]
+    energy: Option<f64>,
+    /// Go by the estimated need again, no longer by a stated energy
+    #[arg(long)]
+    estimated_energy: bool,
+    /// Equation for the need: eer-2023, eer-2005 or mifflin
+    #[arg(long)]
+    equation: Option<Equation>,
+    /// Pregnant or nursing: yes or no
+    #[arg(long, value_name = "YES|NO", value_parser = yes_or_no)]
+    pregnant_or_nursing: Option<bool>,
+    /// A standard by name, or a file of your own
+    #[arg(long, value_name = "NAME|FILE")]
+    standard: Option<String>,
+    /// Count beans, peas and lentils as
+    #[arg(long, value_enum)]
+    pulses: Option<Pulses>,
+    /// Portions a day of a group, such as "vegetables=4", or "vegetables=usual" for the
+    /// standard's own; repeat for each
+    #[arg(long, value_name = "GROUP=PORTIONS", value_parser = portions)]
+    portions: Vec<(Group, Option<f64>)>,
+    /// Planned share of each meal
+    #[arg(long, value_name = "MEAL SHARE, ...")]
+    meals: Option<MealShares>,
+    /// Time zone, such as `America/New_York`
+    #[arg(long)]
+    zone: Option<String>,
+    /// Show the arithmetic
+    #[arg(long)]
+    why: bool,
+    /// Output format
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+}
+
+fn yes_or_no(text: &str) -> Result<bool, String> {
+    match text.trim().to_lowercase().as_str() {
+        "yes" | "y" => Ok(true),
+        "no" | "n" => Ok(false),
+        _ => Err("write yes or no".to_owned()),
+    }
+}
+
+/// Portions of a group; none for as many as the standard allows.
+fn portions(text: &str) -> Result<(Group, Option<f64>), String> {
+    match text.split_once(['=', ':']) {
+        Some((group, usual)) if usual.trim().eq_ignore_ascii_case("usual") => {
+            group_portions(&format!("{group}=1")).map(|(group, _)| (group, None))
+        }
+        _ => group_portions(text).map(|(group, portions)| (group, Some(portions))),
+    }
+}
+
+pub(super) fn run(args: SetArgs) -> Result<Outcome, Failure> {
+    let (why, format) = (args.why, args.format);
+    let (mut store, before) = log::diner_of(Some(&args.name))?;
+    let today = log::now(args.zone.as_deref().or(before.zone.as_deref()))?.date();
+    let (after, changed) = applied(args, &before, today)?;
+    if changed.is_empty() {
+        return Err(Failure::Request(
+            "there is nothing to change\n  = say what, such as `--weight \"82 kg\"`".to_owned(),
+        ));
+    }
+    let faults = after.faults(today);
+    if !faults.is_empty() {
+        return Err(LogError::Diner(faults).into());
+    }
+    // Whatever cannot be worked out is told before anything is kept.
+    let lines = told(&page_of(&before, today)?, &page_of(&after, today)?);
+    store.update_diner(&before.name, &after, today)?;
+    let name = visible(&after.name);
+    let head = format!("Changed for {name}: {}", changed.join(", "));
+    match format {
+        Format::Text => {
+            let lines = std::iter::once(head).chain(lines);
+            let page: String = lines.map(|line| wrap(&line)).collect();
+            print(&format!("{page}\n"))?;
+        }
+        Format::Json | Format::Csv => lines.iter().for_each(|line| note(line)),
+    }
+    show(&after, why, format)
+}
+
+/// Puts what was said in its place, and notes what that is.
+fn put<T>(slot: &mut T, said: Option<T>, what: &'static str, changed: &mut Vec<&'static str>) {
+    if let Some(said) = said {
+        *slot = said;
+        changed.push(what);
+    }
+}
+
+/// The diner with what was said put in place, and what that is, in words.
+fn applied(
+    args: SetArgs,
+    before: &Diner,
+    today: Date,
+) -> Result<(Diner, Vec<&'static str>), Failure> {
+    let mut diner = before.clone();
+    let mut list = Vec::new();
+    let noted_on = today;
+    let stated = args.age.map(|years| Age::Stated { years, noted_on });
+    let age = stated.or(args.born.map(Age::Born));
+    let estimated = args.estimated_energy.then_some(None);
+    let energy = args.energy.map(Some).or(estimated);
+    let standard = args.standard.map(|name| lasting(&name)).transpose()?;
+    let portions = (!args.portions.is_empty()).then(|| {
+        let mut all = diner.group_portions.clone();
+        for (group, portions) in args.portions {
+            let key = group.key().to_owned();
+            match portions {
+                Some(portions) => all.insert(key, portions),
+                None => all.remove(&key),
+            };
+        }
+        all
+    });
+    let name = args.rename.map(|name| name.trim().to_owned());
+    let nursing = args.pregnant_or_nursing;
+    put(&mut diner.name, name, "name", &mut list);
+    put(&mut diner.sex, args.sex.map(Some), "sex", &mut list);
+    put(&mut diner.age, age.map(Some), "age", &mut list);
+    put(
+        &mut diner.height_cm,
+        args.height.map(Some),
+        "height",
+        &mut list,
+    );
+    put(
+        &mut diner.weight_kg,
+        args.weight.map(Some),
+        "weight",
+        &mut list,
+    );
+    put(
+        &mut diner.activity,
+        args.activity.map(Some),
+        "activity",
+        &mut list,
+    );
+    put(&mut diner.aim, args.aim, "aim", &mut list);
+    put(&mut diner.stated_energy_kcal, energy, "energy", &mut list);
+    put(&mut diner.equation, args.equation, "equation", &mut list);
+    put(
+        &mut diner.pregnant_or_nursing,
+        nursing,
+        "pregnant or nursing",
+        &mut list,
+    );
+    put(
+        &mut diner.standard,
+        standard.map(Some),
+        "standard",
+        &mut list,
+    );
+    put(
+        &mut diner.pulses_as,
+        args.pulses.map(Into::into),
+        "pulses",
+        &mut list,
+    );
+    put(&mut diner.group_portions, portions, "portions", &mut list);
+    put(&mut diner.meals, args.meals, "meals", &mut list);
+    put(&mut diner.zone, args.zone.map(Some), "time zone", &mut list);
+    Ok((diner, list))
+}
+
+/// What the change does to the day's energy.
+fn told(before: &DinerPage<'_>, after: &DinerPage<'_>) -> Vec<String> {
+    let target = |page: &DinerPage<'_>| page.day.as_ref().ok().map(|day| day.target.target_kcal);
+    let words = |kcal_a_day: Option<f64>| {
+        kcal_a_day.map_or_else(
+            || "no figure".to_owned(),
+            |day| format!("{} kcal a day", kcal(day)),
+        )
+    };
+    let (old, new) = (target(before), target(after));
+    let mut lines = vec![if words(old) == words(new) {
+        format!("Energy: {}, as before", words(new))
+    } else {
+        format!("Energy: {} before, {} now", words(old), words(new))
+    }];
+    let body = |diner: &Diner| {
+        (
+            diner.sex,
+            diner.age,
+            diner.height_cm,
+            diner.weight_kg,
+            diner.activity,
+            diner.aim,
+            diner.equation,
+        )
+    };
+    let stated = new.is_some() && after.diner.stated_energy_kcal.is_some();
+    if stated && body(before.diner) != body(after.diner) {
+        lines.push(
+            "The energy is the stated one; --estimated-energy goes by the estimated need again"
+                .to_owned(),
+        );
+    }
+    lines
+}
