@@ -113,7 +113,15 @@ pub(super) fn run(args: SetArgs) -> Result<Outcome, Failure> {
         return Err(LogError::Diner(faults).into());
     }
     // Whatever cannot be worked out is told before anything is kept.
-    let lines = told(&page_of(&before, today)?, &page_of(&after, today)?);
+    let page = page_of(&after, today)?;
+    // An energy that no figure may be given for is a wrong request; an age or a pregnancy is
+    // so, and the diner keeps their log.
+    if let (Err(sentence), true) = (&page.day, changed.contains(&"energy")) {
+        return Err(Failure::Request(format!(
+            "{sentence}\n  = nothing was changed"
+        )));
+    }
+    let lines = told(&page_of(&before, today)?, &page);
     store.update_diner(&before.name, &after, today)?;
     let name = visible(&after.name);
     let head = format!("Changed for {name}: {}", changed.join(", "));
