@@ -109,10 +109,15 @@ impl<'b> Reader<'b> {
 
     /// A section as text.
     #[must_use]
-    pub fn text(&self, section: usize) -> &'b str {
-        std::str::from_utf8(self.bytes(section)).unwrap_or("")
+    pub fn text(&self, section: usize) -> Text<'b> {
+        Text(self.bytes(section))
     }
 }
+
+/// A section of text. Pieces are checked when they are read, so that opening a block does not
+/// go through all of it.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Text<'b>(&'b [u8]);
 
 /// Text collected in one section, with the place of each piece. Equal pieces are kept
 /// once.
@@ -147,8 +152,8 @@ impl Arena {
 
     /// The text so far.
     #[must_use]
-    pub fn text(&self) -> &str {
-        &self.text
+    pub fn text(&self) -> Text<'_> {
+        Text(self.text.as_bytes())
     }
 
     /// The whole text.
@@ -161,8 +166,20 @@ impl Arena {
 impl Place {
     /// The piece that lies here; empty when the place is not inside `text`.
     #[must_use]
-    pub fn of(self, text: &str) -> &str {
+    pub fn of(self, text: Text<'_>) -> &str {
+        std::str::from_utf8(self.bytes_of(text)).unwrap_or("")
+    }
+
+    /// Whether the piece that lies here is `piece`.
+    #[must_use]
+    pub fn is(self, text: Text<'_>, piece: &str) -> bool {
+        self.bytes_of(text) == piece.as_bytes()
+    }
+
+    fn bytes_of(self, text: Text<'_>) -> &[u8] {
         let start = self.offset as usize;
-        text.get(start..start + self.length as usize).unwrap_or("")
+        text.0
+            .get(start..start + self.length as usize)
+            .unwrap_or_default()
     }
 }

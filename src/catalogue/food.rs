@@ -144,7 +144,8 @@ impl Catalogue {
     /// A food by its USDA code.
     #[must_use]
     pub fn by_code(&self, code: &str) -> Option<Food<'_>> {
-        self.foods().find(|food| food.code() == code)
+        self.foods()
+            .find(|food| food.fixed().code.is(self.store.text, code))
     }
 
     /// What is known of words.

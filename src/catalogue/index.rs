@@ -12,7 +12,7 @@ pub use building::{Around, build};
 pub use packed::{PackedTerm, TermRow};
 pub use weighing::weigh_terms;
 
-use super::blob::{Place, Reader};
+use super::blob::{Place, Reader, Text};
 use super::knowledge::{Class, HIGHEST};
 use super::misspellings::Misspellings;
 use super::slots::{Slots, check, hash};
@@ -109,7 +109,7 @@ pub type Whole = [u32; 2];
 /// The index in place.
 #[derive(Clone)]
 pub struct Index<'b> {
-    text: &'b str,
+    text: Text<'b>,
     dictionary: Slots<'b>,
     rows: &'b [WordRow],
     entries: &'b [Entry],
@@ -197,8 +197,9 @@ impl<'b> Index<'b> {
     /// Number of a word in the dictionary.
     #[must_use]
     pub fn word(&self, word: &str) -> Option<u32> {
-        self.dictionary
-            .find(hash(word.as_bytes()), |at| self.word_text(at) == word)
+        self.dictionary.find(hash(word.as_bytes()), |at| {
+            self.rows[at as usize].text.is(self.text, word)
+        })
     }
 
     /// A dictionary row.

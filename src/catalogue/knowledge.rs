@@ -12,7 +12,7 @@ mod judged;
 pub use building::{ClassRow, PairRow, build};
 pub use class::Class;
 
-use super::blob::{Place, Reader};
+use super::blob::{Place, Reader, Text};
 use super::slots::{START, Slots, hash, hash_on};
 use super::words::words;
 
@@ -69,7 +69,7 @@ pub const HIGHEST: usize = 4;
 /// The knowledge in place.
 #[derive(Clone)]
 pub struct Knowledge<'b> {
-    text: &'b str,
+    text: Text<'b>,
     phrases: &'b [Phrase],
     slots: Slots<'b>,
     facts: &'b [Fact],
@@ -113,8 +113,8 @@ impl<'b> Knowledge<'b> {
     /// Number of a phrase of base forms joined by single spaces.
     #[must_use]
     pub fn phrase(&self, text: &str) -> Option<u32> {
-        self.slots
-            .find(hash(text.as_bytes()), |at| self.phrase_text(at) == text)
+        let is = |at: u32| self.phrases[at as usize].text.is(self.text, text);
+        self.slots.find(hash(text.as_bytes()), is)
     }
 
     /// A phrase by its number; empty for a foreign one.

@@ -72,6 +72,8 @@ pub struct Context {
 
 /// Names whose full score is worth computing.
 const SHORTLIST: usize = 96;
+/// Names of these that are scored before the others.
+const FIRST: usize = 12;
 
 /// Finds names for words.
 #[derive(Debug, Clone, Copy)]
@@ -216,12 +218,15 @@ impl<'m, 'b> Matcher<'m, 'b> {
             let extra = (weights[*entry as usize] - met).max(0.0);
             Quick::new(met / (all.max(met) + weight::EXTRA * extra), *entry)
         }));
+        let better = |a: &Quick, b: &Quick| b.cmp(a);
         if short.len() > SHORTLIST {
-            short.select_nth_unstable_by(SHORTLIST, |a, b| b.cmp(a));
+            short.select_nth_unstable_by(SHORTLIST, better);
             short.truncate(SHORTLIST);
         }
         // The sooner the best are scored, the fewer others have to be.
-        short.sort_unstable_by(|a, b| b.cmp(a));
+        if short.len() > FIRST {
+            short.select_nth_unstable_by(FIRST, better);
+        }
     }
 
     /// A name with its score; 0 where that is sure to be below `least`.

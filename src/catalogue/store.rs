@@ -3,7 +3,7 @@
 //! This file is also compiled into the build script.
 
 use super::analysis::AsWritten;
-use super::blob::{Arena, Place, Reader, Writer};
+use super::blob::{Arena, Place, Reader, Text, Writer};
 use super::columns::{Equivalent, Nutrient};
 use super::index::{self, Around, NameRow};
 use super::knowledge::Knowledge;
@@ -139,7 +139,7 @@ fn prior(food: &FoodRow) -> f32 {
 /// The foods in place.
 #[derive(Debug, Clone, Copy)]
 pub struct Store<'b> {
-    pub(super) text: &'b str,
+    pub(super) text: Text<'b>,
     pub(super) fixed: &'b [Fixed],
     pub(super) aliases: &'b [Place],
     pub(super) measures: &'b [StoredMeasure],
