@@ -36,6 +36,35 @@ fn every_name_and_alias_finds_its_food_and_is_sure() {
     );
 }
 
+#[test]
+fn the_best_are_the_same_however_many_are_asked_for() {
+    let catalogue = catalogue();
+    let matcher = catalogue.matcher();
+    let context = Context::default();
+    // The second half of one name behind the first half of another.
+    let halves: Vec<(&str, &str)> = catalogue
+        .foods()
+        .map(|food| food.name().split_at(food.name().floor_char_boundary(12)))
+        .collect();
+    let mut rivals = 0;
+    for (at, (first, _)) in halves.iter().enumerate().step_by(3) {
+        let (_, second) = halves[(at * 7 + 11) % halves.len()];
+        let query = matcher.query(&format!("{first}{second}"));
+        // So many that no name is passed over for being worse than those before it.
+        let all = matcher.find(&query, &context, 200);
+        for top in [1, 2, 5] {
+            let best = matcher.find(&query, &context, top);
+            assert_eq!(best, all[..best.len()], "{first}{second}");
+            assert_eq!(best.len(), top.min(all.len()), "{first}{second}");
+        }
+        rivals += usize::from(all.len() > 5 && all[5].score > 0.3);
+    }
+    assert!(
+        rivals > 500,
+        "only {rivals} queries with many names that fit"
+    );
+}
+
 /// The name found for words, empty where nothing fits.
 fn name_of(catalogue: &Catalogue, words: &str, context: &Context) -> String {
     let found = catalogue.find(words, context, 2);
