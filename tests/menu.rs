@@ -434,6 +434,52 @@ fn a_closed_pipe_is_quiet() {
 }
 
 #[test]
+fn of_many_bad_rows_the_first_are_told_and_all_are_kept() {
+    let folder = folder();
+    let told = |ran: &Ran| ran.err.lines().filter(|l| l.contains("`much`")).count();
+    let file = write(&folder, "menu.csv", many(500, true));
+    let rejects = path(&folder, "bad.csv");
+    let ran = menu(&[&file, "--format", "csv", "--rejects", &rejects], "");
+    assert_eq!(ran.code, Some(1));
+    assert_eq!(told(&ran), 20, "{}", ran.err);
+    assert!(
+        ran.err.contains("30 more rows cannot be used"),
+        "{}",
+        ran.err
+    );
+    assert!(ran.err.contains(&rejects), "{}", ran.err);
+    let kept = std::fs::read_to_string(&rejects).expect("rejects");
+    assert_eq!(kept.lines().count(), 51, "the header and 50 rows");
+    let bare = menu(&["-", "--format", "csv"], many(210, true));
+    assert_eq!(told(&bare), 20, "{}", bare.err);
+    assert!(bare.err.contains("1 more row cannot"), "{}", bare.err);
+    assert!(bare.err.contains("--rejects FILE"), "{}", bare.err);
+    let few = menu(&["-", "--format", "csv"], many(200, true));
+    assert_eq!(told(&few), 20, "{}", few.err);
+    assert!(!few.err.contains("more row"), "{}", few.err);
+}
+
+#[test]
+fn what_cannot_be_gone_on_with_is_refused() {
+    let folder = folder();
+    let file = write(&folder, "menu.csv", many(20, false));
+    let out = path(&folder, "out.csv");
+    let sorted = ["-o", &out, "--sort", "energy", "--resume", "5"];
+    let ran = menu(&[&[file.as_str()], sorted.as_slice()].concat(), "");
+    assert_eq!(ran.code, Some(2), "{}", ran.err);
+    let names_both = ran.err.contains("--resume") && ran.err.contains("--sort");
+    assert!(names_both, "{}", ran.err);
+    assert!(!Path::new(&out).exists());
+    #[cfg(feature = "parquet")]
+    {
+        let out = path(&folder, "out.parquet");
+        let ran = menu(&[&file, "-o", &out, "--resume", "5"], "");
+        assert_eq!(ran.code, Some(2), "{}", ran.err);
+        assert!(ran.err.contains("leave --resume out"), "{}", ran.err);
+    }
+}
+
+#[test]
 #[cfg(unix)]
 fn a_stopped_run_goes_on_to_the_same_bytes() {
     let folder = folder();

@@ -10,6 +10,9 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
+/// Rows that cannot be used of which each is told; of the others only how many.
+const TOLD: u64 = 20;
+
 /// A line of progress on a terminal, and nowhere else.
 pub(super) struct Progress {
     bar: Option<ProgressBar>,
@@ -109,8 +112,10 @@ impl Delivery {
             if let Some(fault) = &bad.fault {
                 let reason = fault.to_string();
                 self.summary.add_bad(bad.line, &reason);
-                let text = format!("{}:{}: {reason}", self.name, bad.line);
-                self.progress.aside(|| warn(&text));
+                if self.summary.bad <= TOLD {
+                    let text = format!("{}:{}: {reason}", self.name, bad.line);
+                    self.progress.aside(|| warn(&text));
+                }
             }
             if let Some(rejects) = &mut self.rejects {
                 if let Some(head) = self.head.take() {
@@ -127,9 +132,27 @@ impl Delivery {
         Ok(())
     }
 
+    /// Says how many rows that cannot be used were not told one by one.
+    fn tell_the_rest(&self, args: &MenuArgs) {
+        let more = self.summary.bad.saturating_sub(TOLD);
+        if more == 0 {
+            return;
+        }
+        let rows = if more == 1 { "row" } else { "rows" };
+        let kept = match &args.rejects {
+            Some(path) => format!("every such row is in {}", path.display()),
+            None => "--rejects FILE keeps every such row".to_owned(),
+        };
+        warn(&format!(
+            "{}: {more} more {rows} cannot be used\n  = {kept}",
+            self.name
+        ));
+    }
+
     /// Ends the output; returns what the menu comes to.
     pub fn finish(mut self, ended: &Ended, args: &MenuArgs) -> Result<Summary, Failure> {
         self.progress.end();
+        self.tell_the_rest(args);
         if let Some(mut rejects) = self.rejects.take() {
             rejects.flush()?;
         }
@@ -164,6 +187,7 @@ impl Delivery {
         if error.kind() == std::io::ErrorKind::BrokenPipe {
             return Failure::Closed;
         }
+        self.tell_the_rest(args);
         // The output has failed already; ending it can only fail again.
         let partial = self.output.take().and_then(|o| o.end(false).ok().flatten());
         let kept = partial

@@ -79,6 +79,9 @@ pub(super) fn hidden(list: &[WeighedComponent], catalogue: &Catalogue) -> Vec<We
 /// The rule that the longest cooking word of a text asks for, with the word, unless the
 /// food holds it already.
 fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
+    // Most texts hold no such word: that is asked first.
+    let said = words(text);
+    let hit = RULES.longest(&said)?;
     if is_dish(food.family())
         || matches!(
             food.family(),
@@ -93,8 +96,6 @@ fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
     ) {
         return None;
     }
-    let said = words(text);
-    let hit = RULES.longest(&said)?;
     let held = hit.row.unless.any(&words(food.name()));
     (!held).then(|| (hit.row, said[hit.at..hit.at + hit.length].join(" ")))
 }

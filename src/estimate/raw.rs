@@ -150,8 +150,8 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     let ounces = matches!(unit, Some(WeightUnit::Ounce | WeightUnit::Pound));
     let raw = RAW.any(&said) || (on_menu && ounces && !COOKED.any(&said));
     // A raw food has raw figures: its weight is the one to count.
-    let raw_food = RAW.any(&words(food.name()));
-    (raw && !raw_food).then(|| find(&YIELDS, text))?
+    let raw_food = || RAW.any(&words(food.name()));
+    (raw && !raw_food()).then(|| find(&YIELDS, text))?
 }
 
 fn apply(c: &mut WeighedComponent, change: &Change) {

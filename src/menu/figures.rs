@@ -3,8 +3,18 @@
 /// Writes `value` with `decimals` (at most 3), trailing zeros left off. What is not finite or
 /// beyond fifteen digits, which no dish reaches, is written as 0.
 pub fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
-    let scale = 10_u64.pow(decimals.min(3));
-    let scaled = (value * scale as f64).round();
+    match decimals {
+        _ if value == 0.0 => out.push(b'0'),
+        0 => scaled::<1>(out, value),
+        1 => scaled::<10>(out, value),
+        2 => scaled::<100>(out, value),
+        _ => scaled::<1000>(out, value),
+    }
+}
+
+/// `SCALE` is a power of ten that the compiler knows, so that it need not divide.
+fn scaled<const SCALE: u64>(out: &mut Vec<u8>, value: f64) {
+    let scaled = (value * SCALE as f64).round();
     if !scaled.is_finite() || scaled.abs() >= 1e15 {
         out.push(b'0');
         return;
@@ -14,13 +24,13 @@ pub fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
     }
     let scaled = scaled.abs() as u64;
     let mut digits = itoa::Buffer::new();
-    out.extend_from_slice(digits.format(scaled / scale).as_bytes());
-    let mut rest = scaled % scale;
+    out.extend_from_slice(digits.format(scaled / SCALE).as_bytes());
+    let mut rest = scaled % SCALE;
     if rest == 0 {
         return;
     }
     out.push(b'.');
-    let mut place = scale / 10;
+    let mut place = SCALE / 10;
     while rest > 0 {
         out.push(b'0' + (rest / place) as u8);
         rest %= place;

@@ -10,76 +10,76 @@ use crate::quantity::Range;
 
 /// Writes one row and a line feed.
 pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
-    out.extend_from_slice(b"{\"item\":");
+    raw(out, "{\"item\":");
     text(out, &row.item);
-    field(out, "certainty");
-    text(out, row.certainty.word());
-    field(out, "over");
-    list(out, row.over.iter(), |out, cap| text(out, cap.key()));
-    field(out, "fitted_share");
+    raw(out, ",\"certainty\":");
+    word(out, row.certainty.word());
+    raw(out, ",\"over\":");
+    list(out, row.over.iter(), |out, cap| word(out, cap.key()));
+    raw(out, ",\"fitted_share\":");
     number(out, row.fitted.map(|f| f.share), 2);
-    field(out, "held_by");
+    raw(out, ",\"held_by\":");
     match row.fitted.and_then(|f| f.held_by) {
-        Some(what) => text(out, what.key()),
-        None => out.extend_from_slice(b"null"),
+        Some(what) => word(out, what.key()),
+        None => raw(out, "null"),
     }
-    field(out, "sodium_passes");
+    raw(out, ",\"sodium_passes\":");
     let passes = row.fitted.is_some_and(|f| f.passes_sodium);
-    out.extend_from_slice(if passes { b"true" } else { b"false" });
-    field(out, "grams");
+    raw(out, if passes { "true" } else { "false" });
+    raw(out, ",\"grams\":");
     range(out, Some(row.tally.grams), 1);
-    field(out, "energy_kcal");
+    raw(out, ",\"energy_kcal\":");
     range(out, row.energy(), 0);
-    field(out, "printed_kcal");
+    raw(out, ",\"printed_kcal\":");
     match row.printed {
         Some((low, high)) => list(out, [low, high].into_iter(), |out, v| push(out, v, 0)),
-        None => out.extend_from_slice(b"null"),
+        None => raw(out, "null"),
     }
-    field(out, "printed");
+    raw(out, ",\"printed\":");
     match row.printed_is {
-        Some(is) => text(out, is.word()),
-        None => out.extend_from_slice(b"null"),
+        Some(is) => word(out, is.word()),
+        None => raw(out, "null"),
     }
     groups(out, row);
     limits(out, row);
-    field(out, "components");
+    raw(out, ",\"components\":");
     list(out, row.components.iter(), |out, c| {
         component(out, c, catalogue);
     });
-    field(out, "unmatched");
+    raw(out, ",\"unmatched\":");
     list(out, row.unmatched.iter(), |out, t| text(out, t));
-    field(out, "without_amount");
+    raw(out, ",\"without_amount\":");
     list(out, row.without_amount.iter(), |out, t| text(out, t));
-    out.extend_from_slice(b"}\n");
+    raw(out, "}\n");
 }
 
 fn groups(out: &mut Vec<u8>, row: &Row) {
-    field(out, "groups");
+    raw(out, ",\"groups\":");
     let all = Group::ALL.iter().zip(&row.tally.groups);
     object(out, all, |out, (group, figures)| {
-        text(out, Cap::Group(*group).key());
-        out.extend_from_slice(b":{\"unit\":");
-        text(out, group.unit().word());
-        field(out, "amount");
+        word(out, Cap::Group(*group).key());
+        raw(out, ":{\"unit\":");
+        word(out, group.unit().word());
+        raw(out, ",\"amount\":");
         range(out, Some(figures.amount), 2);
-        field(out, "portions");
+        raw(out, ",\"portions\":");
         number(out, Some(figures.portions), 2);
-        field(out, "share");
+        raw(out, ",\"share\":");
         number(out, figures.share, 2);
         out.push(b'}');
     });
 }
 
 fn limits(out: &mut Vec<u8>, row: &Row) {
-    field(out, "limits");
+    raw(out, ",\"limits\":");
     let all = Limit::ALL.iter().zip(&row.tally.limits);
     object(out, all, |out, (limit, figures)| {
-        text(out, Cap::Limit(*limit).key());
-        out.extend_from_slice(b":{\"unit\":");
-        text(out, limit.unit());
-        field(out, "amount");
+        word(out, Cap::Limit(*limit).key());
+        raw(out, ":{\"unit\":");
+        word(out, limit.unit());
+        raw(out, ",\"amount\":");
         range(out, figures.amount, 1);
-        field(out, "share");
+        raw(out, ",\"share\":");
         number(out, figures.share, 2);
         out.push(b'}');
     });
@@ -87,63 +87,76 @@ fn limits(out: &mut Vec<u8>, row: &Row) {
 
 fn component(out: &mut Vec<u8>, c: &Held, catalogue: &Catalogue) {
     let food = c.food.map(|id| catalogue.food(id));
-    out.extend_from_slice(b"{\"text\":");
+    raw(out, "{\"text\":");
     text(out, &c.text);
-    field(out, "food");
+    raw(out, ",\"food\":");
     optional(out, food.map(|f| f.name()));
-    field(out, "food_id");
+    raw(out, ",\"food_id\":");
     optional(out, food.map(|f| f.code()));
-    field(out, "certainty");
-    text(out, c.certainty.word());
-    field(out, "grams");
+    raw(out, ",\"certainty\":");
+    word(out, c.certainty.word());
+    raw(out, ",\"grams\":");
     number(out, c.weight.map(|w| w.likely), 1);
-    field(out, "basis");
-    optional(out, c.basis.map(crate::estimate::Basis::word));
+    raw(out, ",\"basis\":");
+    match c.basis {
+        Some(basis) => word(out, basis.word()),
+        None => raw(out, "null"),
+    }
     out.push(b'}');
 }
 
-fn field(out: &mut Vec<u8>, name: &str) {
-    out.extend_from_slice(b",\"");
-    out.extend_from_slice(name.as_bytes());
-    out.extend_from_slice(b"\":");
+/// What is JSON already.
+fn raw(out: &mut Vec<u8>, json: &str) {
+    out.extend_from_slice(json.as_bytes());
+}
+
+/// One of our own words, which hold nothing to escape.
+fn word(out: &mut Vec<u8>, word: &str) {
+    out.push(b'"');
+    out.extend_from_slice(word.as_bytes());
+    out.push(b'"');
 }
 
 fn optional(out: &mut Vec<u8>, value: Option<&str>) {
     match value {
         Some(value) => text(out, value),
-        None => out.extend_from_slice(b"null"),
+        None => raw(out, "null"),
     }
 }
 
 fn text(out: &mut Vec<u8>, value: &str) {
-    let plain = |b: u8| (b' '..0x7f).contains(&b) && !matches!(b, b'"' | b'\\');
-    if value.bytes().all(plain) {
-        out.push(b'"');
-        out.extend_from_slice(value.as_bytes());
-        out.push(b'"');
-    } else {
+    let special = |b: u8| !(b' '..0x7f).contains(&b) || b == b'"' || b == b'\\';
+    // Without stopping at the first: so the look goes over many bytes at a time.
+    let specials = value.bytes().fold(false, |any, b| any | special(b));
+    if specials {
         // Text into memory: there is nothing that could fail.
         let _ = serde_json::to_writer(out, value);
+    } else {
+        word(out, value);
     }
 }
 
 fn number(out: &mut Vec<u8>, value: Option<f64>, decimals: u32) {
     match value {
         Some(value) => push(out, value, decimals),
-        None => out.extend_from_slice(b"null"),
+        None => raw(out, "null"),
     }
 }
 
 fn range(out: &mut Vec<u8>, range: Option<Range>, decimals: u32) {
     let Some(range) = range else {
-        out.extend_from_slice(b"null");
+        raw(out, "null");
         return;
     };
-    out.extend_from_slice(b"{\"low\":");
+    if range == Range::default() {
+        raw(out, "{\"low\":0,\"likely\":0,\"high\":0}");
+        return;
+    }
+    raw(out, "{\"low\":");
     push(out, range.low, decimals);
-    field(out, "likely");
+    raw(out, ",\"likely\":");
     push(out, range.likely, decimals);
-    field(out, "high");
+    raw(out, ",\"high\":");
     push(out, range.high, decimals);
     out.push(b'}');
 }

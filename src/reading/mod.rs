@@ -17,6 +17,7 @@ pub mod loose;
 mod measured;
 mod menu_line;
 mod number;
+mod openers;
 mod parts;
 mod pieces;
 mod scan;

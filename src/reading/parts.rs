@@ -118,6 +118,10 @@ impl<'r, 'a> Line<'r, 'a> {
     fn step(&mut self, at: usize) -> Result<usize, Problem> {
         let reader = self.reader;
         let position = self.position(at);
+        if position == Position::Middle && reader.is_only_food(at) && !self.joins_foods(at) {
+            debug_assert!(self.begins_nothing(at), "{}", reader.text);
+            return Ok(at + 1);
+        }
         if !reader.amount_only {
             if let Some(aside) = reader.aside(at, position != Position::Middle) {
                 self.note(at, aside.next);
@@ -148,6 +152,15 @@ impl<'r, 'a> Line<'r, 'a> {
             return Ok(found.next.max(at + 1));
         }
         Ok(at + 1)
+    }
+
+    /// Whether all that is looked for is not there.
+    fn begins_nothing(&self, at: usize) -> bool {
+        let reader = self.reader;
+        reader.aside(at, false).is_none()
+            && matches!(reader.share_at(at), Ok(None))
+            && reader.fixed(at) == 0
+            && matches!(reader.amount_at(at, Position::Middle), Ok(None))
     }
 
     /// Whether a count beside another only describes: `burger, 2 patties`, `1 sandwich (2

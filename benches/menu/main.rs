@@ -1,8 +1,20 @@
-//! Auditing items one after the other, as one worker does: what a menu repeats, and items of
-//! which every component is new. Whole runs are timed with `examples/make_menu.rs`, see
-//! DEVELOPERS.md.
+//! Menus: one worker on items that it knows and on new amounts, then a whole menu through the
+//! program, and beside it a peer that does the matching alone: pandas and `RapidFuzz` over the
+//! same components and all names of the catalogue.
+//!
+//! ```text
+//! cargo bench --bench menu
+//! ```
+//!
+//! The peer runs where `python3` (or what `PEER_PYTHON` names) can import `pandas` and
+//! `rapidfuzz`; elsewhere it is left out, and the run says so.
 
-use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+#[path = "../../examples/make_menu/maker.rs"]
+mod maker;
+mod peer;
+mod whole;
+
+use criterion::{Criterion, Throughput};
 use std::hint::black_box;
 use trencher::catalogue::Catalogue;
 use trencher::fit::{Hold, Room};
@@ -62,5 +74,9 @@ fn menus(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, menus);
-criterion_main!(benches);
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let mut criterion = Criterion::default().configure_from_args();
+    menus(&mut criterion);
+    criterion.final_summary();
+    whole::compare()
+}

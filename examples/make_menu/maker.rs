@@ -1,15 +1,9 @@
-//! Makes a menu of any length for measuring: `make_menu ROWS [NEW] [LINES] [SEED]`.
-//!
-//! `NEW` is the share of components that no row before has had, 0 to 1 (0.2 unless given);
-//! `LINES` the share of items that list no components and are read as a line of a menu (0.05).
-//! The same arguments give the same bytes. Components come from the dish library and from the
-//! catalogue's names and other names, with amounts, word order and words around them varied;
-//! every item is made up. The share that was really new is told on standard error.
+//! Items made up of the dish library's components and the catalogue's names.
 
 use fastrand::Rng;
 use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
-use std::io::{BufWriter, Write};
+use std::io::Write;
 use trencher::catalogue::Catalogue;
 use trencher::library::Library;
 use trencher::reading::{UnitSystem, parse_dish_file};
@@ -24,19 +18,23 @@ const NAMES: [&str; 8] = [
     "plate", "bowl", "special", "supper", "lunch", "platter", "classic", "board",
 ];
 
-struct Maker {
+/// Makes items; the same seed makes the same ones.
+pub struct Maker {
     random: Rng,
     /// Components as the library's dishes have them.
     usual: Vec<String>,
     dishes: Vec<String>,
     foods: Vec<String>,
     seen: HashSet<u64>,
-    made: u64,
-    new: u64,
+    /// Components made.
+    pub made: u64,
+    /// Components among them that no row before has had.
+    pub new: u64,
 }
 
 impl Maker {
-    fn new(seed: u64) -> Result<Self, Box<dyn std::error::Error>> {
+    /// A maker of made-up items.
+    pub fn new(seed: u64) -> Result<Self, Box<dyn std::error::Error>> {
         let library = Library::built_in();
         let mut usual = Vec::new();
         for entry in library.entries() {
@@ -142,6 +140,22 @@ impl Maker {
         letters.into_iter().collect()
     }
 
+    /// A menu as CSV with its header: `new` is the share of components that no row before has
+    /// had, `lines` the share of items that list none.
+    pub fn menu(
+        &mut self,
+        rows: u64,
+        new: f64,
+        lines: f64,
+        out: &mut impl Write,
+    ) -> std::io::Result<()> {
+        writeln!(out, "item,description,components,served,energy_kcal")?;
+        for at in 1..=rows {
+            self.row(at, new, lines, out)?;
+        }
+        out.flush()
+    }
+
     fn row(&mut self, at: u64, new: f64, lines: f64, out: &mut impl Write) -> std::io::Result<()> {
         let name = NAMES[self.random.usize(..NAMES.len())];
         if self.random.f64() < lines {
@@ -161,31 +175,4 @@ impl Maker {
         let energy = self.random.u32(20..150) * 10;
         writeln!(out, "Quayside {name} {at},,\"{quoted}\",,{energy}")
     }
-}
-
-fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let args: Vec<String> = std::env::args().skip(1).collect();
-    let number = |at: usize, usual: f64| -> Result<f64, Box<dyn std::error::Error>> {
-        Ok(match args.get(at) {
-            Some(text) => text.parse()?,
-            None => usual,
-        })
-    };
-    let rows = number(0, 10_000.0)? as u64;
-    let (new, lines, seed) = (number(1, 0.2)?, number(2, 0.05)?, number(3, 1.0)? as u64);
-    let mut maker = Maker::new(seed)?;
-    let mut out = BufWriter::new(std::io::stdout().lock());
-    writeln!(out, "item,description,components,served,energy_kcal")?;
-    for at in 1..=rows {
-        maker.row(at, new, lines, &mut out)?;
-    }
-    out.flush()?;
-    let share = maker.new as f64 / maker.made.max(1) as f64;
-    let _ = writeln!(
-        std::io::stderr(),
-        "{} components, {:.1} % of them never seen before",
-        maker.made,
-        share * 100.0
-    );
-    Ok(())
 }
