@@ -30,8 +30,9 @@ pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn st
     for row in reader.deserialize::<Case>() {
         let row = row?;
         let query = matcher.query(&row.query);
-        let list = matcher.find(&query, &Context::default(), TOP);
-        let taken = (matcher.certainty(&query, &list) != Certainty::None)
+        let answer = matcher.answer(&query, &Context::default(), TOP, &|a, b| a == b);
+        let list = &answer.candidates;
+        let taken = (answer.certainty != Certainty::None)
             .then(|| list.first().map(|c| targets.name(c.item)))
             .flatten();
         all += 1;

@@ -25,14 +25,13 @@ pub fn tally(catalogue: &Catalogue, queries: &Path, targets: &Path) -> Result<Ta
     for row in csv::Reader::from_path(queries)?.deserialize() {
         let row: Row = row?;
         let query = matcher.query(&row.query);
-        let list = matcher.find(&query, &Context::default(), 2);
-        let certainty = matcher.certainty(&query, &list);
-        let first = list.first().map(|c| targets.name(c.item));
-        let right = match certainty {
+        let answer = matcher.answer(&query, &Context::default(), 2, &|a, b| a == b);
+        let first = answer.candidates.first().map(|c| targets.name(c.item));
+        let right = match answer.certainty {
             Certainty::None => row.has_match == 0,
             _ => row.has_match == 1 && first == Some(row.expect.as_str()),
         };
-        tally.add(certainty, right);
+        tally.add(answer.certainty, right);
     }
     Ok(tally)
 }

@@ -8,7 +8,7 @@ use anyhow::{Context as _, Result};
 use std::collections::{HashMap, HashSet};
 use std::path::Path;
 use trencher::catalogue::words::words;
-use trencher::catalogue::{Catalogue, Context, Equivalent, Food, Nutrient};
+use trencher::catalogue::{Catalogue, Context, Food};
 
 /// The tally for the very food, and the one that also takes a food alike on the plate.
 pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<(Tally, Tally)> {
@@ -38,21 +38,8 @@ pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<(Tally, T
         let first = found.food.map(|id| catalogue.food(id));
         let same = first.is_some_and(|f| f.code() == food.code());
         strict.add(found.certainty, same);
-        let like = first.is_some_and(|f| same || is_alike(&f, food));
+        let like = first.is_some_and(|f| same || f.is_alike(food));
         alike.add(found.certainty, like);
     }
     Ok((strict, alike))
-}
-
-/// Energy and every food-group equivalent of 100 g within a tenth, or nearly nothing apart:
-/// whoever counts portions could not tell them.
-fn is_alike(a: &Food<'_>, b: &Food<'_>) -> bool {
-    let near = |a: f64, b: f64, least: f64| (a - b).abs() <= (0.1 * a.max(b)).max(least);
-    let energy = |f: &Food<'_>| f.per_100g(Nutrient::EnergyKcal);
-    energy(a)
-        .zip(energy(b))
-        .is_some_and(|(a, b)| near(a, b, 10.0))
-        && Equivalent::ALL
-            .iter()
-            .all(|e| near(a.equivalent_per_100g(*e), b.equivalent_per_100g(*e), 0.1))
 }

@@ -1,5 +1,6 @@
 //! The best candidates so far.
 
+use super::certainty::RIVALS_WITHIN;
 use super::matcher::Candidate;
 use super::scoring::weight;
 
@@ -7,21 +8,37 @@ use super::scoring::weight;
 /// table.
 pub(super) struct Best {
     pub(super) list: Vec<Candidate>,
+    /// Candidates wanted whatever their score.
     top: usize,
+    /// Candidates kept, further ones where they come near the first.
+    most: usize,
 }
 
 impl Best {
-    pub(super) fn new(top: usize) -> Self {
+    pub(super) fn new(top: usize, most: usize) -> Self {
+        let top = top.max(1);
+        let most = most.max(top);
         Self {
-            list: Vec::with_capacity(top + 1),
+            list: Vec::with_capacity(most + 1),
             top,
+            most,
         }
+    }
+
+    /// Score of the candidate at a place, from 1; 0 while there is none.
+    fn score_at(&self, place: usize) -> f32 {
+        self.list.get(place - 1).map_or(0.0, |c| c.score)
+    }
+
+    /// Score of the last candidate that is wanted whatever its score; 0 while there is none.
+    pub(super) fn last_wanted(&self) -> f32 {
+        self.score_at(self.top)
     }
 
     /// Score that a candidate has to reach so as to be among them; 0 while there is room.
     pub(super) fn least(&self) -> f32 {
-        let last = self.list.last().filter(|_| self.list.len() == self.top);
-        let least = last.map_or(0.0, |last| last.score);
+        let near = self.score_at(1) - RIVALS_WITHIN;
+        let least = self.score_at(self.most).max(near).min(self.last_wanted());
         // Distant names may come in where a name does not fit.
         if least < weight::DISTANT_MOST {
             0.0
@@ -31,7 +48,7 @@ impl Best {
     }
 
     pub(super) fn offer(&mut self, candidate: Candidate) {
-        let full = self.list.len() == self.top;
+        let full = self.list.len() == self.most;
         if full && self.list.last().is_none_or(|last| !candidate.before(last)) {
             return;
         }
@@ -43,6 +60,6 @@ impl Best {
         }
         let at = self.list.partition_point(|b| b.before(&candidate));
         self.list.insert(at, candidate);
-        self.list.truncate(self.top);
+        self.list.truncate(self.most);
     }
 }

@@ -1,10 +1,11 @@
 //! The catalogue as the rest of the program sees it.
 
+use super::certainty::Certainty;
 use super::columns::{Equivalent, Nutrient};
 use super::corrections::{Correction, Corrections};
 use super::index::Index;
 use super::knowledge::Knowledge;
-use super::matcher::{Certainty, Context, Matcher};
+use super::matcher::{Context, Matcher};
 use super::store::Store;
 use super::{companions, senses, words};
 use std::borrow::Cow;
@@ -189,6 +190,12 @@ impl Catalogue {
         senses::american(said)
     }
 
+    /// Whether two rows are alike on the plate; see [`Food::is_alike`].
+    #[must_use]
+    pub fn alike(&self, a: u32, b: u32) -> bool {
+        a == b || self.food(FoodId(a)).is_alike(&self.food(FoodId(b)))
+    }
+
     fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
         let said = self.in_our_words(said, context);
         if !context.words.is_empty()
@@ -204,8 +211,8 @@ impl Catalogue {
         }
         let matcher = self.matcher();
         let query = matcher.query(&said);
-        let list = matcher.find(&query, context, top.max(2));
-        let certainty = matcher.certainty(&query, &list);
+        let answer = matcher.answer(&query, context, top.max(1), &|a, b| self.alike(a, b));
+        let (list, certainty) = (&answer.candidates, answer.certainty);
         let read_as = match &said {
             Cow::Borrowed(_) => String::new(),
             Cow::Owned(said) => format!("read as `{said}`; "),
@@ -223,7 +230,7 @@ impl Catalogue {
             score: list.first().map_or(0.0, |c| c.score),
             why: list
                 .first()
-                .map(|c| read_as + &matcher.why(&query, c))
+                .map(|c| read_as + &matcher.why(&query, c) + &answer.lowered_by())
                 .unwrap_or_default(),
         }
     }
@@ -323,6 +330,25 @@ impl<'c> Food<'c> {
         let at = self.id.0 as usize * Nutrient::ALL.len() + nutrient as usize;
         let value = f64::from(self.store.nutrients[at]);
         (!value.is_nan()).then_some(value)
+    }
+
+    /// Whether energy and every food-group equivalent of 100 g lie within a tenth of another
+    /// food's, or nearly nothing apart (10 kcal, a tenth of an equivalent): whoever counts
+    /// portions could not tell the two. Foods whose energy nobody published are alike to none.
+    #[must_use]
+    pub fn is_alike(&self, other: &Food<'_>) -> bool {
+        let near = |a: f64, b: f64, least: f64| (a - b).abs() <= (0.1 * a.max(b)).max(least);
+        let energy = |food: &Food<'_>| food.per_100g(Nutrient::EnergyKcal);
+        energy(self)
+            .zip(energy(other))
+            .is_some_and(|(a, b)| near(a, b, 10.0))
+            && Equivalent::ALL.iter().all(|e| {
+                near(
+                    self.equivalent_per_100g(*e),
+                    other.equivalent_per_100g(*e),
+                    0.1,
+                )
+            })
     }
 
     /// A food-group equivalent of 100 g.

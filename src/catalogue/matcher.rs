@@ -13,35 +13,6 @@ use super::query::Query;
 use super::scoring::{Bound, Goal, weight};
 use super::scratch::{MEANT, MOST_AROUND, Quick, SCRATCH, Scratch, WRITTEN};
 
-/// How sure a match is.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
-)]
-#[serde(rename_all = "lowercase")]
-pub enum Certainty {
-    /// Nothing fits.
-    None,
-    /// Something fits, but do look.
-    Guess,
-    /// Most probably right.
-    Likely,
-    /// As good as stated.
-    Sure,
-}
-
-impl Certainty {
-    /// The word for tables and files.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Certainty::None => "none",
-            Certainty::Guess => "guess",
-            Certainty::Likely => "likely",
-            Certainty::Sure => "sure",
-        }
-    }
-}
-
 /// One candidate.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Candidate {
@@ -117,11 +88,25 @@ impl<'m, 'b> Matcher<'m, 'b> {
     /// The best `top` candidates, best first, one for each item found.
     #[must_use]
     pub fn find(&self, query: &Query, context: &Context, top: usize) -> Vec<Candidate> {
+        let mut list = self.near(query, context, top, top);
+        list.truncate(top);
+        list
+    }
+
+    /// The best candidates: `top` of them (one at least), found by distant words as well where
+    /// too few fit, and up to `most` of those that are nearly as good as the first.
+    pub(super) fn near(
+        &self,
+        query: &Query,
+        context: &Context,
+        top: usize,
+        most: usize,
+    ) -> Vec<Candidate> {
         SCRATCH.with_borrow_mut(|scratch| {
             self.mark(query, context, scratch);
             self.shortlist(query, scratch);
             scratch.note_forms(query, true);
-            let mut best = Best::new(top);
+            let mut best = Best::new(top, most);
             let item = |entry: u32| self.index.entries()[entry as usize].item;
             if let Some(entry) = query.same {
                 let score =
@@ -151,7 +136,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
                 }
             }
             // Distant names never come before those that fit.
-            if best.least() < weight::DISTANT_MOST {
+            if best.last_wanted() < weight::DISTANT_MOST {
                 scratch.forget_names();
                 self.distant(query, scratch, &mut best);
             }
@@ -321,23 +306,5 @@ impl<'m, 'b> Matcher<'m, 'b> {
         let alike = shared(query.written.len(), WRITTEN)
             .max(shared(query.meant.len(), MEANT) * weight::MEANT);
         weight::OTHER_WORDS * (1.0 - alike)
-    }
-
-    /// How sure the first of `list` is.
-    #[must_use]
-    pub fn certainty(&self, query: &Query, list: &[Candidate]) -> Certainty {
-        let Some(first) = list.first() else {
-            return Certainty::None;
-        };
-        if query.exact == Some(first.entry) && first.score >= 1.0 {
-            return Certainty::Sure;
-        }
-        let gap = first.score - list.get(1).map_or(0.0, |second| second.score);
-        match first.score {
-            s if s >= 0.9 || (s >= 0.82 && gap > 0.08) => Certainty::Sure,
-            s if s >= 0.68 => Certainty::Likely,
-            s if s >= weight::FITS => Certainty::Guess,
-            _ => Certainty::None,
-        }
     }
 }

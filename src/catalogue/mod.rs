@@ -3,6 +3,7 @@
 
 pub mod analysis;
 pub mod blob;
+pub mod certainty;
 pub mod columns;
 pub mod index;
 pub mod knowledge;
@@ -25,8 +26,9 @@ mod scratch;
 mod senses;
 mod why;
 
+pub use certainty::Certainty;
 pub use columns::{Equivalent, Nutrient};
 pub use corrections::{Correction, Corrections, CorrectionsError, RowFault};
 pub use food::{CATALOGUE_VERSION, Catalogue, CatalogueError, Food, FoodId, Found, Measure};
-pub use matcher::{Certainty, Context};
+pub use matcher::Context;
 pub use target::Targets;

@@ -37,6 +37,10 @@ pub struct Query {
     pub(super) dimensions: u32,
     /// Bits of products and parts: the plain food is not met by them, nor they by it.
     pub(super) products: u32,
+    /// Whether what it means is only spelt in another way (`icecream`).
+    pub(super) respelt: bool,
+    /// Parts between commas and brackets.
+    pub(super) parts: usize,
 }
 
 #[derive(Debug, Clone)]
@@ -62,6 +66,16 @@ fn finds(term: &Term, foods: bool) -> bool {
             || (!foods && term.class != Class::Neutral))
 }
 
+/// Letters for each of which a slip is forgiven.
+const LETTERS_A_SLIP: usize = 4;
+
+/// Whether letters are a meaning's letters but for a slip or two.
+fn spelt_alike(letters: &str, meaning: &str) -> bool {
+    let meaning = meaning.replace(' ', "");
+    let slips = strsim::osa_distance(letters, &meaning);
+    slips <= (letters.len() / LETTERS_A_SLIP).min(2)
+}
+
 impl Matcher<'_, '_> {
     /// Makes a query ready.
     #[must_use]
@@ -71,12 +85,14 @@ impl Matcher<'_, '_> {
             larger: self.larger,
         };
         let read = segments(text, &speller, self.knowledge);
+        let parts = read.len();
         let written: Vec<&str> = read
             .iter()
             .flat_map(|(words, _)| words)
             .map(String::as_str)
             .collect();
         let exact = self.index.exact(&written.join(" "));
+        let letters = written.concat();
         let written = written.iter().map(|word| self.index.form(word)).collect();
         let mut list = analyse_segments(read, self.knowledge);
         list.truncate(MOST_TERMS);
@@ -85,7 +101,9 @@ impl Matcher<'_, '_> {
             .flat_map(|t| t.word.split(' '))
             .map(|word| self.index.form(word))
             .collect();
-        let same = self.index.exact(&key(&list));
+        let meaning = key(&list);
+        let same = self.index.exact(&meaning);
+        let respelt = exact.is_none() && same.is_some() && spelt_alike(&letters, &meaning);
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
         let dried = list.iter().any(|t| !t.negated && t.state == self.dried);
@@ -136,6 +154,8 @@ impl Matcher<'_, '_> {
             heads,
             dimensions,
             products,
+            respelt,
+            parts,
         }
     }
 

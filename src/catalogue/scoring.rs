@@ -21,7 +21,7 @@ const UNUSUAL: f32 = 1.2;
 const OTHER: f32 = 2.4;
 
 /// Agreement from which two states are taken for one.
-const ALIKE: f32 = 0.9;
+pub(super) const ALIKE: f32 = 0.9;
 
 /// What the words that do not meet add up to.
 pub(super) struct Sum {

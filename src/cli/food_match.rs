@@ -130,8 +130,8 @@ fn matches(
     // Somebody else's table may write as the query does.
     let said = corrected.map_or(text.into(), |c| c.in_our_words(text, context));
     let query = matcher.query(&said);
-    let list = matcher.find(&query, context, top.max(2));
-    let certainty = matcher.certainty(&query, &list);
+    let alike = |a: u32, b: u32| corrected.is_some_and(|c| c.alike(a, b));
+    let answer = matcher.answer(&query, context, top, &alike);
     let why = |c: &Candidate| {
         if args.why {
             matcher.why(&query, c)
@@ -139,7 +139,8 @@ fn matches(
             String::new()
         }
     };
-    let mut written: Vec<Written> = list
+    let mut written: Vec<Written> = answer
+        .candidates
         .iter()
         .map(|c| Written {
             item: c.item,
@@ -147,10 +148,12 @@ fn matches(
             why: why(c),
         })
         .collect();
+    if let Some(first) = written.first_mut().filter(|_| args.why) {
+        first.why.push_str(&answer.lowered_by());
+    }
     let Some((correction, food)) = corrected.and_then(|catalogue| catalogue.correction(text))
     else {
-        written.truncate(top);
-        return (written, certainty);
+        return (written, answer.certainty);
     };
     let Some(FoodId(item)) = food else {
         return (Vec::new(), Certainty::None);

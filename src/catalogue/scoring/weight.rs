@@ -78,8 +78,6 @@ pub const MEANT: f32 = 0.9;
 pub const DISTANT_KIND: f32 = 0.08;
 /// What is left of that where their sorts are one step apart.
 pub const FARTHER: f32 = 0.9;
-/// Score from which a name fits at all.
-pub const FITS: f32 = 0.22;
 /// Score of a distant name in the very same words.
 pub const DISTANT_WORDS: f32 = 0.12;
 /// Most that a distant name scores.
