@@ -11,6 +11,8 @@ use super::spelling::IndexSpeller;
 pub(super) const MOST_TERMS: usize = 32;
 
 /// A query made ready: its terms with dictionary numbers and weights.
+// Each flag is a plain fact about the query, independent of the others.
+#[allow(clippy::struct_excessive_bools)]
 #[derive(Debug, Clone)]
 pub struct Query {
     pub(super) terms: Vec<QueryTerm>,
