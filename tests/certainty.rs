@@ -117,7 +117,7 @@ fn an_answer_that_is_less_than_sure_says_what_lowered_it() {
 fn a_head_noun_met_by_its_sort_must_share_more() {
     let catalogue = Catalogue::embedded().unwrap();
     let names = ["plant based fish fillet", "roasted almonds", "whole milk"];
-    let targets = Targets::new(names.map(str::to_owned).to_vec(), &catalogue).unwrap();
+    let targets = Targets::new(names.map(str::to_owned).to_vec(), &catalogue);
     let index = targets.index().unwrap();
     let matcher = Targets::matcher(&index, &catalogue);
     for (words, fits) in [
