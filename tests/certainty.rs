@@ -65,6 +65,19 @@ fn slips_of_spelling_leave_plain_words_sure() {
 }
 
 #[test]
+fn a_name_understood_as_the_words_does_not_come_before_the_words_themselves() {
+    let catalogue = Catalogue::embedded().unwrap();
+    for (words, wanted) in [
+        ("chicken breast, grilled", "chicken breast, grilled"),
+        ("turkey breast, roasted", "turkey breast, roasted"),
+    ] {
+        let found = catalogue.find(words, &Context::default(), 1);
+        let name = found.food.map_or("", |id| catalogue.food(id).name());
+        assert!(name.starts_with(wanted), "{words}: {name}");
+    }
+}
+
+#[test]
 fn the_nearest_food_for_another_is_not_sure() {
     let catalogue = Catalogue::embedded().unwrap();
     for words in ["labneh", "manchego", "chimichurri", "halloumi", "zaatar"] {

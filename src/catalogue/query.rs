@@ -93,9 +93,11 @@ impl Matcher<'_, '_> {
             .flat_map(|(words, _)| words)
             .map(String::as_str)
             .collect();
-        let exact = self.index.exact(&written.join(" "));
+        let whole = self.index.exact(&written.join(" "));
         let letters = written.concat();
-        let written = written.iter().map(|word| self.index.form(word)).collect();
+        let written: Vec<_> = written.iter().map(|word| self.index.form(word)).collect();
+        // A name that is understood as these words is another name for the same at best.
+        let exact = whole.filter(|entry| self.is_written(*entry, &written));
         let mut list = analyse_segments(read, self.knowledge);
         list.truncate(MOST_TERMS);
         let meant = list
@@ -104,7 +106,7 @@ impl Matcher<'_, '_> {
             .map(|word| self.index.form(word))
             .collect();
         let meaning = key(&list);
-        let same = self.index.exact(&meaning);
+        let same = self.index.exact(&meaning).or(whole);
         let respelt = exact.is_none() && same.is_some() && spelt_alike(&letters, &meaning);
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
@@ -159,6 +161,14 @@ impl Matcher<'_, '_> {
             respelt,
             parts,
         }
+    }
+
+    /// Whether a name is written in just these forms.
+    fn is_written(&self, entry: u32, forms: &[Option<u32>]) -> bool {
+        let name = self.index.written(&self.index.entries()[entry as usize]);
+        name.iter()
+            .map(|form| Some(*form))
+            .eq(forms.iter().copied())
     }
 
     fn is_flavoured(&self, term: &Term) -> bool {
