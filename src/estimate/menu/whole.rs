@@ -22,6 +22,38 @@ const OTHER_KITCHEN: f64 = 0.38;
 /// built from what it names.
 const FEW_WORDS: usize = 4;
 
+/// How closely a catalogue's name fits the words. A dish at home and at a restaurant leaves
+/// doubt which of the two is meant, and none about what dish it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Fit {
+    Loose,
+    Near,
+    Close,
+}
+
+impl Fit {
+    /// Scores from which a name fits near and close: our judgement, checked against known
+    /// dishes.
+    const NEAR: f32 = 0.68;
+    const CLOSE: f32 = 0.86;
+
+    fn of(score: f32) -> Self {
+        match score {
+            s if s >= Self::CLOSE => Fit::Close,
+            s if s >= Self::NEAR => Fit::Near,
+            _ => Fit::Loose,
+        }
+    }
+}
+
+/// A dish of the catalogue that a name means as a whole.
+#[derive(Debug, Clone, Copy)]
+struct WholeFood {
+    id: FoodId,
+    fit: Fit,
+    certainty: Certainty,
+}
+
 impl Draft<'_> {
     /// Takes the main dish; returns the parts of the line that it does not hold.
     pub(super) fn begin<'l>(&mut self, line: &'l MenuLine) -> Vec<&'l MenuPart> {
@@ -138,22 +170,22 @@ impl Draft<'_> {
             .whole_food(&line.main, &parts[..within], true)
             // A guess at `chicken and waffles` must have room for the chicken, as chili has for
             // beef.
-            .filter(|(id, certainty)| {
+            .filter(|whole| {
                 let held = |kind: &DishKind| kind.share(self.role(&line.head)) > 0.0;
-                *certainty > Certainty::Guess
+                whole.fit > Fit::Loose
                     || within == 0
-                    || names(self.context.catalogue().food(*id), &line.head)
+                    || names(self.context.catalogue().food(whole.id), &line.head)
                     || self.whole_kind(&line.main).is_some_and(held)
             })
-            .map(|(id, certainty)| (id, certainty, line.main.as_str(), within));
+            .map(|whole| (whole, line.main.as_str(), within));
         let head = self
             .whole_food(&line.head, &[], within == 0)
-            .map(|(id, certainty)| (id, certainty, line.head.as_str(), 0));
-        let (id, certainty, name, used) = match (all, head) {
-            (Some(all), Some(head)) if head.1 > all.1 => head,
+            .map(|whole| (whole, line.head.as_str(), 0));
+        let (whole, name, used) = match (all, head) {
+            (Some(all), Some(head)) if head.0.fit > all.0.fit => head,
             (all, head) => all.or(head)?,
         };
-        let component = self.whole_component(name, id, certainty)?;
+        let component = self.whole_component(name, whole.id, whole.certainty)?;
         self.main.push(component);
         self.whole = true;
         Some(used)
@@ -217,12 +249,7 @@ impl Draft<'_> {
     }
 
     /// The catalogue's dish that `name` as a whole means, if it holds all `parts`.
-    fn whole_food(
-        &self,
-        name: &str,
-        parts: &[&MenuPart],
-        sure: bool,
-    ) -> Option<(FoodId, Certainty)> {
+    fn whole_food(&self, name: &str, parts: &[&MenuPart], sure: bool) -> Option<WholeFood> {
         if name.is_empty() {
             return None;
         }
@@ -242,17 +269,21 @@ impl Draft<'_> {
                 .any(|w| w == "no" || w == "without");
         let dish = is_dish(food.family()) && !lacks;
         let single = bare && kind.is_some_and(DishKind::is_one_thing);
-        // A food that is less than sure must at least be the same kind of dish.
+        // A food that does not fit closely must at least be the same kind of dish.
         let same = kind_of(food.name()).is_some_and(|hit| kind == Some(hit.kind));
-        let accept = match found.certainty {
-            Certainty::Sure => dish || single,
-            Certainty::Likely => same && ((dish && sure) || single),
-            Certainty::Guess => dish && same && sure && words(name).len() <= FEW_WORDS,
-            Certainty::None => false,
+        let fit = Fit::of(found.score);
+        let accept = match fit {
+            Fit::Close => dish || single,
+            Fit::Near => same && ((dish && sure) || single),
+            Fit::Loose => dish && same && sure && words(name).len() <= FEW_WORDS,
         };
         let others: Vec<FoodId> = found.alternatives.iter().map(|(id, _)| *id).collect();
         let own = restaurants_own(food.id(), &others, catalogue);
-        accept.then(|| (own.unwrap_or(food.id()), found.certainty))
+        accept.then(|| WholeFood {
+            id: own.unwrap_or(food.id()),
+            fit,
+            certainty: found.certainty,
+        })
     }
 
     /// `3 tacos`, `8 oz ribeye`, `10 wings`: the head has an amount that its food can carry.
