@@ -9,6 +9,8 @@ use super::matcher::{Context, Matcher};
 use super::store::Store;
 use super::{companions, senses, words};
 use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::{Arc, PoisonError, RwLock};
 
 /// Bytes that start at a multiple of eight, so that numbers can be read in place.
 #[repr(align(8))]
@@ -44,6 +46,8 @@ pub struct Catalogue {
     index: Index<'static>,
     knowledge: Knowledge<'static>,
     corrections: Corrections,
+    /// What the program's own words were found to mean.
+    own: Arc<RwLock<HashMap<&'static str, Found>>>,
 }
 
 /// A food found for some words.
@@ -86,6 +90,7 @@ impl Catalogue {
             index: Index::open(&NAMES.0).map_err(wrong)?,
             knowledge: Knowledge::open(&KNOWLEDGE.0).map_err(wrong)?,
             corrections: Corrections::default(),
+            own: Arc::default(),
         })
     }
 
@@ -94,6 +99,7 @@ impl Catalogue {
     pub fn corrected_by(self, corrections: Corrections) -> Self {
         Self {
             corrections,
+            own: Arc::default(),
             ..self
         }
     }
@@ -176,6 +182,22 @@ impl Catalogue {
             Some((correction, food)) => corrected(found, correction, food, top),
             None => found,
         }
+    }
+
+    /// As [`Self::find`], by themselves, for words of the program's own tables: these are
+    /// asked for again and again, and are looked up once.
+    #[must_use]
+    pub fn find_own(&self, words: &'static str) -> Found {
+        // Whoever broke off while writing left a whole map behind.
+        let known = self.own.read().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = known.get(words) {
+            return found.clone();
+        }
+        drop(known);
+        let found = self.find(words, &Context::default(), 1);
+        let mut known = self.own.write().unwrap_or_else(PoisonError::into_inner);
+        known.insert(words, found.clone());
+        found
     }
 
     /// The words as the catalogue writes them: British senses in American words, where they

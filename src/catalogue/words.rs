@@ -201,14 +201,41 @@ const IRREGULAR: &[(&str, &str)] = &[
     ("yoghurts", "yogurt"),
 ];
 
+/// Lengths of a table's words by their first letter, one bit a length: most words are in no
+/// table, and this tells so without a search.
+type Lengths = [u32; 26];
+
+static IRREGULAR_LENGTHS: Lengths = lengths(IRREGULAR);
+static SPELLING_LENGTHS: Lengths = lengths(SPELLINGS);
+
+const fn lengths(table: &[(&str, &str)]) -> Lengths {
+    let mut all = [0; 26];
+    let mut at = 0;
+    while at < table.len() {
+        let word = table[at].0.as_bytes();
+        all[(word[0] - b'a') as usize] |= 1 << word.len();
+        at += 1;
+    }
+    all
+}
+
 /// What a table in alphabetical order says of a word.
-fn listed(table: &[(&'static str, &'static str)], word: &str) -> Option<&'static str> {
+fn listed(
+    table: &[(&'static str, &'static str)],
+    lengths: &Lengths,
+    word: &str,
+) -> Option<&'static str> {
+    let first = word.as_bytes().first()?.wrapping_sub(b'a');
+    let known = lengths.get(usize::from(first))?;
+    if word.len() > 31 || known >> word.len() & 1 == 0 {
+        return None;
+    }
     let at = table.binary_search_by_key(&word, |(from, _)| from).ok()?;
     Some(table[at].1)
 }
 
 fn singular(mut word: String) -> String {
-    if let Some(base) = listed(IRREGULAR, &word) {
+    if let Some(base) = listed(IRREGULAR, &IRREGULAR_LENGTHS, &word) {
         base.clone_into(&mut word);
         return word;
     }
@@ -265,7 +292,7 @@ const SPELLINGS: &[(&str, &str)] = &[
 ];
 
 fn american(mut word: String) -> String {
-    if let Some(base) = listed(SPELLINGS, &word) {
+    if let Some(base) = listed(SPELLINGS, &SPELLING_LENGTHS, &word) {
         base.clone_into(&mut word);
     }
     word

@@ -51,14 +51,17 @@ fn width(parts: &[Option<Part>]) -> (f64, Range) {
 /// nothing is unsized or no answer is worth asking for.
 #[must_use]
 pub fn narrowest_question(list: &[WeighedComponent], catalogue: &Catalogue) -> Option<Question> {
-    let parts = energy_parts(list, catalogue);
-    let (whole, _) = width(&parts);
     let unsized_part = |c: &WeighedComponent| {
         matches!(
             c.basis,
             Some(Basis::Typical | Basis::Hidden | Basis::Vessel)
         )
     };
+    if !list.iter().any(unsized_part) {
+        return None;
+    }
+    let parts = energy_parts(list, catalogue);
+    let (whole, _) = width(&parts);
     let best = (0..list.len())
         .filter(|at| unsized_part(&list[*at]))
         .filter_map(|at| {

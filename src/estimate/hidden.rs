@@ -6,7 +6,7 @@ use super::phrases::{PhraseTable, only_phrases, rows};
 use super::typical::with_log_sd;
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::{Catalogue, Context, Food, words::words};
+use crate::catalogue::{Catalogue, Food, words::words};
 use crate::reading::ComponentLine;
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -102,20 +102,13 @@ fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
 
 fn part(
     of: &WeighedComponent,
-    food: &str,
+    food: &'static str,
     grams: f64,
     rule: &Rule,
     word: &str,
     catalogue: &Catalogue,
 ) -> WeighedComponent {
-    let found = catalogue.find(
-        food,
-        &Context {
-            words: Vec::new(),
-            british: false,
-        },
-        1,
-    );
+    let found = catalogue.find_own(food);
     WeighedComponent {
         matched: MatchedComponent {
             line: ComponentLine {
@@ -141,6 +134,7 @@ fn part(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::catalogue::Context;
 
     #[test]
     fn every_row_reads_and_its_food_is_known() {
