@@ -3,8 +3,8 @@
 use super::menu_args::MenuArgs;
 use super::whose::Whose;
 use crate::groups::cautions;
-use crate::menu::{Brief, Histogram, NamedItem, Summary};
-use crate::pages::menu_report::{MenuReport, Plot, ReportItem};
+use crate::menu::{Brief, Histogram, NamedItem, PrintedIs, Summary};
+use crate::pages::menu_report::{ListedItem, MenuReport, Plot, ReportItem};
 use crate::pages::number;
 
 /// Most bins of a distribution.
@@ -53,6 +53,7 @@ pub(super) fn report(
             plot("Sodium, mg an item", "mg", &summary.sodium),
         ],
         unread_rows: summary.bad_rows.clone(),
+        listed: summary.first.iter().map(listed).collect(),
         cautions: lines,
     }
 }
@@ -69,17 +70,13 @@ fn plot(title: &str, unit: &str, histogram: &Histogram) -> Plot {
 fn energy(brief: &Brief) -> String {
     brief.energy.map_or_else(
         || "energy unknown".to_owned(),
-        |e| format!("{} kcal", number::kcal(e)),
+        |e| format!("{} kcal", number::kcal(e.likely)),
     )
 }
 
 fn best(item: &NamedItem) -> ReportItem {
     let brief = &item.brief;
-    let eat = match brief.fitted {
-        Some(fitted) if fitted.held_by.is_none() => "all of it".to_owned(),
-        Some(fitted) => format!("eat {}", share_to_eat(fitted.share)),
-        None => String::new(),
-    };
+    let eat = to_eat(brief);
     let salt = if brief.fitted.is_some_and(|f| f.passes_sodium) {
         ", sodium beyond the meal"
     } else {
@@ -99,6 +96,54 @@ fn beyond(item: &NamedItem) -> ReportItem {
     ReportItem {
         name: brief.item.clone(),
         words: format!("{most} of a day, {}", energy(brief)),
+    }
+}
+
+fn to_eat(brief: &Brief) -> String {
+    match brief.fitted {
+        Some(fitted) if fitted.held_by.is_none() => "all of it".to_owned(),
+        Some(fitted) => format!("eat {}", share_to_eat(fitted.share)),
+        None => String::new(),
+    }
+}
+
+fn listed(brief: &Brief) -> ListedItem {
+    let energy = brief.energy.map_or_else(
+        || "not known".to_owned(),
+        |e| {
+            format!(
+                "{} ({} to {})",
+                number::kcal(e.likely),
+                number::kcal(e.low),
+                number::kcal(e.high)
+            )
+        },
+    );
+    let printed = brief.printed.map_or_else(String::new, |(low, high)| {
+        let figure = if (high - low).abs() < 0.5 {
+            number::thousands(low)
+        } else {
+            format!("{} to {}", number::thousands(low), number::thousands(high))
+        };
+        let place = match brief.printed_is {
+            Some(PrintedIs::Below) => ", below",
+            Some(PrintedIs::Within) => ", in the range",
+            Some(PrintedIs::Above) => ", above",
+            None => "",
+        };
+        figure + place
+    });
+    let most = brief.most.map_or_else(String::new, |(cap, share)| {
+        format!("{} {:.0} %", cap.label(), share * 100.0)
+    });
+    let sure = if brief.whole {
+        brief.certainty.word().to_owned()
+    } else {
+        "a part is not counted".to_owned()
+    };
+    ListedItem {
+        name: brief.item.clone(),
+        cells: [energy, printed, most, to_eat(brief), sure],
     }
 }
 

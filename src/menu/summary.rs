@@ -5,10 +5,13 @@ use super::item::PrintedIs;
 use super::row::Row;
 use crate::catalogue::Certainty;
 use crate::groups::Limit;
+use crate::quantity::Range;
 use std::collections::BTreeMap;
 
 /// Items named at each end.
 pub const NAMED: usize = 8;
+/// Items listed one by one.
+pub const LISTED: usize = 500;
 /// Unread rows named.
 pub const BAD_NAMED: usize = 8;
 /// Bins of a distribution; the last takes everything above.
@@ -23,8 +26,10 @@ pub const SODIUM_BIN: f64 = 100.0;
 pub struct Brief {
     /// What is ordered.
     pub item: String,
-    /// Energy, kcal.
-    pub energy: Option<f64>,
+    /// Energy and its 80 % range, kcal.
+    pub energy: Option<Range>,
+    /// Energy that the restaurant prints, kcal: from and to.
+    pub printed: Option<(f64, f64)>,
     /// Sodium, mg.
     pub sodium: Option<f64>,
     /// How much of it fits the meal.
@@ -45,10 +50,11 @@ impl Brief {
     /// The brief of a row.
     #[must_use]
     pub fn of(row: Row) -> Self {
-        let likely = |limit: Limit| row.tally.limits[limit as usize].amount.map(|a| a.likely);
+        let amount = |limit: Limit| row.tally.limits[limit as usize].amount;
         Self {
-            energy: likely(Limit::Energy),
-            sodium: likely(Limit::Sodium),
+            energy: amount(Limit::Energy),
+            printed: row.printed,
+            sodium: amount(Limit::Sodium).map(|a| a.likely),
             fitted: row.fitted,
             most: row.tally.most(),
             over: row.over,
@@ -166,6 +172,8 @@ pub struct Summary {
     pub beyond: Vec<NamedItem>,
     /// The first rows that could not be used: line and reason.
     pub bad_rows: Vec<(u64, String)>,
+    /// The first items, in the menu's order.
+    pub first: Vec<Brief>,
 }
 
 impl Default for Summary {
@@ -181,6 +189,7 @@ impl Default for Summary {
             best: Vec::new(),
             beyond: Vec::new(),
             bad_rows: Vec::new(),
+            first: Vec::new(),
         }
     }
 }
@@ -190,6 +199,9 @@ impl Summary {
     pub fn add(&mut self, brief: &Brief) {
         let at = self.items;
         self.items += 1;
+        if self.first.len() < LISTED {
+            self.first.push(brief.clone());
+        }
         self.incomplete += u64::from(!brief.whole);
         for cap in brief.over.iter() {
             *self.over.entry(cap).or_default() += 1;
@@ -197,10 +209,12 @@ impl Summary {
         if let Some(is) = brief.printed_is {
             self.printed[is as usize] += 1;
         }
-        self.energy.add(brief.energy);
+        self.energy.add(brief.energy.map(|e| e.likely));
         self.sodium.add(brief.sodium);
-        // Only items that count whole and are not guessed at are held up as fitting.
-        if brief.whole && brief.certainty >= Certainty::Likely {
+        // Only items that count whole and are not guessed at are held up as fitting, and no drink
+        // for its alcohol.
+        let drink = matches!(brief.most, Some((Cap::Limit(Limit::Alcohol), _)));
+        if brief.whole && brief.certainty >= Certainty::Likely && !drink {
             keep(&mut self.best, at, brief, fits);
         }
         keep(&mut self.beyond, at, brief, |b| {

@@ -41,8 +41,21 @@ pub struct MenuReport {
     pub plots: Vec<Plot>,
     /// Rows that could not be read: line and reason.
     pub unread_rows: Vec<(u64, String)>,
+    /// The items themselves, in the menu's order; at most some hundreds (the page shows them,
+    /// the terminal does not).
+    pub listed: Vec<ListedItem>,
     /// Cautions.
     pub cautions: Vec<String>,
+}
+
+/// A row of the list of all items.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ListedItem {
+    /// Its name.
+    pub name: String,
+    /// Energy with its range, printed energy and where it lies, the largest share of a day,
+    /// how much of it fits the meal, how sure the foods are.
+    pub cells: [String; 5],
 }
 
 /// An item in the report.
@@ -122,6 +135,12 @@ pub fn html(report: &MenuReport) -> Result<String, PageError> {
         .iter()
         .map(|(line, reason)| context! { name => format!("line {line}"), words => visible(reason) })
         .collect();
+    let listed: Vec<Value> = report
+        .listed
+        .iter()
+        .map(|item| context! { name => visible(&item.name), cells => item.cells.to_vec() })
+        .collect();
+    let more = report.items.saturating_sub(report.listed.len() as u64);
     let content = context! {
         report => context! {
             items => many(report.items),
@@ -137,6 +156,8 @@ pub fn html(report: &MenuReport) -> Result<String, PageError> {
             over,
             plots => report.plots.iter().filter(|p| !p.bars.is_empty()).map(plot_value).collect::<Vec<_>>(),
             unread_rows,
+            listed,
+            listed_more => (more > 0).then(|| many(more)),
             cautions => report.cautions.clone(),
         },
     };
@@ -378,6 +399,30 @@ mod tests {
         assert!(page.contains("1,200 items, held against"), "{page}");
         assert!(page.contains("sodium, 4 of 1,200"), "{page}");
         html(&MenuReport::default()).expect("renders when empty");
+    }
+
+    #[test]
+    fn the_page_lists_the_items_and_says_how_many_more_there_are() {
+        let mut report = report();
+        report.listed = vec![ListedItem {
+            name: "Soup & roll".to_owned(),
+            cells: [
+                "350 (280 to 425)",
+                "330, in the range",
+                "sodium 50 %",
+                "all of it",
+                "sure",
+            ]
+            .map(str::to_owned),
+        }];
+        let page = html(&report).expect("renders");
+        let parsed = scraper::Html::parse_document(&page);
+        let cells = scraper::Selector::parse(".every tbody td").expect("a selector");
+        let found: Vec<String> = parsed.select(&cells).map(|c| c.inner_html()).collect();
+        assert_eq!(found.len(), 5, "{page}");
+        assert_eq!(found[0], "350 (280 to 425)");
+        assert!(page.contains("Soup &amp; roll"), "{page}");
+        assert!(page.contains("And 1,199 more"), "{page}");
     }
 
     #[test]
