@@ -7,6 +7,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 use std::time::{Duration, Instant};
+use trencher::catalogue::OwnFoods;
 use trencher::groups::Standard;
 use trencher::menu::{
     Cells, Cut, Header, Item, Shape, Splitter, from_line, from_menu_item, menu_items, to_item,
@@ -265,6 +266,43 @@ fn standard_files() {
                     prop_assert!(choice.level_kcal.is_finite());
                 }
                 Err(fault) => prop_assert!(!fault.to_string().is_empty()),
+            }
+        }
+        Ok(())
+    });
+}
+
+const FOODS: &[&str] = &[
+    "name,energy_kcal,like\n",
+    "name,aliases,family,energy_kcal,grains_oz,measures\n",
+    "loaf",
+    "rice",
+    "bread",
+    "262",
+    "-1",
+    "1e9",
+    "nan",
+    "1 slice = 48",
+    "=",
+    ";",
+    ",",
+    ",",
+    "\"",
+    "\n",
+    "\n",
+    "\u{feff}",
+];
+
+#[test]
+fn own_food_tables() {
+    feed("own food tables", FOODS, 30, |text| {
+        for text in [text.clone(), format!("name,energy_kcal,like\n{text}")] {
+            match OwnFoods::parse(&text) {
+                Ok(own) => prop_assert!(!own.is_empty()),
+                Err(fault) => {
+                    prop_assert!(fault.line >= 1);
+                    prop_assert!(fault.line <= text.matches('\n').count() as u64 + 1);
+                }
             }
         }
         Ok(())

@@ -11,7 +11,7 @@ use std::process::{Command, Output};
 const NOW: &str = "2026-11-25T12:30:00-05:00[America/New_York]";
 
 /// Files that the README speaks of, ours.
-const FILES: [(&str, &str); 4] = [
+const FILES: [(&str, &str); 5] = [
     (
         "plate.txt",
         "6 oz grilled chicken breast\n2 cups romaine\n2 fl oz ranch dressing\n",
@@ -25,6 +25,10 @@ const FILES: [(&str, &str); 4] = [
         "item,components\nGrain bowl,1 cup brown rice; 1/2 cup black beans\nToast,2 slices bread\n",
     ),
     ("menu.csv", "name\nbrown rice\nromaine\n"),
+    (
+        "foods.csv",
+        "name,like,energy_kcal\nhouse sourdough,sourdough bread,262\n",
+    ),
 ];
 
 /// What is no command of the program, or needs what a test has not: a terminal, a browser,

@@ -242,7 +242,7 @@ fn csv_fault(text: &str, error: &csv::Error) -> CorrectionsError {
 }
 
 /// The line of a record, from 1: its position stands before the empty lines above it.
-fn line_of(text: &str, position: Option<&csv::Position>) -> u64 {
+pub(super) fn line_of(text: &str, position: Option<&csv::Position>) -> u64 {
     let start = position.map_or(0, |p| p.byte() as usize);
     let before = text.get(..start).unwrap_or_default();
     let rest = &text[before.len()..];

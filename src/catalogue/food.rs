@@ -94,6 +94,15 @@ impl Catalogue {
         })
     }
 
+    /// The same knowledge and corrections over other foods.
+    pub(super) fn over(self, store: Store<'static>, index: Index<'static>) -> Self {
+        Self {
+            store,
+            index,
+            ..self
+        }
+    }
+
     /// The same catalogue, with what a person has said that words mean.
     #[must_use]
     pub fn corrected_by(self, corrections: Corrections) -> Self {

@@ -17,9 +17,11 @@ pub mod target;
 pub mod words;
 
 mod best;
+mod combine;
 mod companions;
 mod corrections;
 mod food;
+mod own;
 mod query;
 mod scoring;
 mod scratch;
@@ -28,7 +30,9 @@ mod why;
 
 pub use certainty::Certainty;
 pub use columns::{Equivalent, Nutrient};
+pub use combine::WithOwnError;
 pub use corrections::{Correction, Corrections, CorrectionsError, RowFault};
 pub use food::{CATALOGUE_VERSION, Catalogue, CatalogueError, Food, FoodId, Found, Measure};
 pub use matcher::Context;
+pub use own::{OwnFault, OwnFoods, OwnFoodsError};
 pub use target::Targets;

@@ -11,6 +11,9 @@ pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
+    /// A table of foods of your own (CSV, figures of 100 g), used beside the catalogue
+    #[arg(long, value_name = "FILE", global = true, help_heading = "Foods")]
+    pub catalogue: Option<PathBuf>,
 }
 
 /// The commands.

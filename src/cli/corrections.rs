@@ -3,13 +3,15 @@
 use super::arguments::Format;
 use super::food::rows;
 use super::{Failure, Outcome, note, print};
-use crate::catalogue::{Catalogue, Correction, Food};
+use crate::catalogue::{Catalogue, Correction, Food, OwnFoods, WithOwnError};
 use crate::library::place::PlaceError;
-use crate::library::{CorrectionsFile, CorrectionsFileError};
+use crate::library::{CorrectionsFile, CorrectionsFileError, read_text};
 use clap::Subcommand;
 use jiff::civil::Date;
 use std::collections::HashSet;
 use std::fmt::Write as _;
+use std::path::PathBuf;
+use std::sync::OnceLock;
 
 /// `food corrections ...`.
 #[derive(Debug, Clone, Subcommand)]
@@ -39,7 +41,7 @@ impl From<CorrectionsFileError> for Failure {
 
 /// The catalogue as this person means it: with their corrections, where there are any.
 pub(super) fn catalogue() -> Result<Catalogue, Failure> {
-    let catalogue = Catalogue::embedded()?;
+    let catalogue = with_own_foods(Catalogue::embedded()?)?;
     let file = match CorrectionsFile::own() {
         Ok(file) => file,
         // Without a folder for them there are none.
@@ -56,6 +58,27 @@ pub(super) fn catalogue() -> Result<Catalogue, Failure> {
         ));
     }
     Ok(catalogue)
+}
+
+/// The table of the person's own foods, said once for the whole run.
+static OWN_FOODS: OnceLock<PathBuf> = OnceLock::new();
+
+/// Has every command use a person's own foods.
+pub(super) fn use_own_foods(file: PathBuf) {
+    // Said once, before any command runs.
+    let _ = OWN_FOODS.set(file);
+}
+
+fn with_own_foods(catalogue: Catalogue) -> Result<Catalogue, Failure> {
+    let Some(path) = OWN_FOODS.get() else {
+        return Ok(catalogue);
+    };
+    let at = |e: &dyn std::fmt::Display| Failure::Request(format!("{}: {e}", path.display()));
+    let own = OwnFoods::parse(&read_text(path)?).map_err(|e| at(&e))?;
+    catalogue.with_own(&own).map_err(|error| match error {
+        WithOwnError::Table(error) => at(&error),
+        WithOwnError::Catalogue(error) => error.into(),
+    })
 }
 
 /// Corrections to foods that the catalogue does not hold.

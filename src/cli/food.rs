@@ -311,6 +311,8 @@ fn basis_words(basis: &str) -> &'static str {
         "fndds+fped" => "USDA FPED 2017-2020, same code",
         "recipes" => "solved from USDA's recipes (FNDDS 2021-2023, FPED 2017-2020)",
         "likeness" => "carried over from a like food (FPED 2017-2020)",
+        "yours" => "as your table has them",
+        like if like.starts_with("like `") => "as a like food's of the catalogue",
         _ => "counts for none (FPED 2017-2020)",
     }
 }

@@ -102,6 +102,9 @@ pub fn run() -> ExitCode {
             return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
         }
     };
+    if let Some(file) = arguments.catalogue {
+        corrections::use_own_foods(file);
+    }
     match dispatch(arguments.command) {
         Ok(Outcome::Done) | Err(Failure::Closed) => ExitCode::SUCCESS,
         Ok(Outcome::Partly) => ExitCode::from(1),
