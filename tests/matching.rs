@@ -165,6 +165,9 @@ fn contradictions_part_near_names() {
         ("sweet potato", "sweet potato"),
         ("grilled chicken thigh", "chicken thigh, grilled"),
         ("imitation crab", "imitation crab"),
+        ("Fish, tuna, raw", "tuna, raw"),
+        ("Pie, cherry", "cherry pie"),
+        ("Bread, cheese", "cheese bread"),
     ] {
         let name = name_of(&catalogue, words, &Context::default());
         assert!(name.contains(wanted), "`{words}` finds `{name}`");
@@ -177,6 +180,8 @@ fn misspelt_words_are_read_beside_their_neighbours() {
     for (words, wanted) in [
         ("chickn brest", "chicken breast"),
         ("brocoli", "broccoli, cooked"),
+        ("omlete", "omelet"),
+        ("candyfloss", "candy"),
         ("peanut bittle", "peanut brittle"),
         ("zuchini", "zucchini"),
         ("parmesean", "parmesan"),

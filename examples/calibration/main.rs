@@ -39,11 +39,14 @@ fn main() -> Result<()> {
             println!("no {name} in {}: left out\n", folder.display());
             continue;
         };
-        let (strict, alike) = usda::tally(&catalogue, &path, code)?;
-        strict.print(&format!("{name} to our names: the very food"));
-        alike.print(&format!(
-            "{name} to our names: the food, or one alike on the plate"
-        ));
+        let halves = usda::tally(&catalogue, &path, code)?;
+        for (half, which) in halves.iter().zip(["fitted on", "not fitted on"]) {
+            half.strict
+                .print(&format!("{name} to our names, {which}: the very food"));
+            half.alike.print(&format!(
+                "{name} to our names, {which}: the food, or one alike on the plate"
+            ));
+        }
     }
     Ok(())
 }

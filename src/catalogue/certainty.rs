@@ -3,7 +3,7 @@
 //! A name that is the query word for word is sure. Any other has doubts, each of a size that
 //! says how much rarer a match with it is right: they were fitted (logistic regression,
 //! rounded) to USDA's descriptions of one half of the catalogue's foods and are judged on the
-//! other half and on labelled names, see `DEVELOPERS.md`. A match may be `sure` up to a sum of
+//! other half and on labelled names, see `DEVELOPERS.md` and `examples/calibration`. A match may be `sure` up to a sum of
 //! [`SURE`] and `likely` up to [`LIKELY`].
 
 use super::index::{Entry, TermRow};
@@ -70,40 +70,43 @@ const NEAR: usize = 8;
 /// Gap in score from which another food is no rival.
 pub(super) const RIVALS_WITHIN: f32 = 0.2;
 
+/// Score of a name whose words are asked for in another order.
+const TURNED: f32 = 0.98;
+
 /// Sizes of doubts.
 mod size {
     /// For each point of the score that is missing.
-    pub const SHORT: f32 = 1.2;
+    pub const SHORT: f32 = 1.05;
     /// Another food with the very same score: among those close, and among equals.
-    pub const RIVAL: [f32; 2] = [0.8, 0.5];
+    pub const RIVAL: [f32; 2] = [0.8, 0.65];
     /// Gap in score from which another food is no rival: for each of these.
     pub const CLEAR: [f32; 2] = [super::RIVALS_WITHIN, 0.03];
     /// The name has none of the words that were written.
-    pub const OTHER_WORDS: f32 = 0.9;
+    pub const OTHER_WORDS: f32 = 0.75;
     /// The same where the words mean the name word for word.
     pub const REWORDED: f32 = 1.2;
     /// The name has none of the words that are meant.
-    pub const OTHER_MEANING: f32 = 0.55;
+    pub const OTHER_MEANING: f32 = 0.75;
     /// All of the name's words are more than was asked for.
-    pub const MORE: f32 = 0.5;
+    pub const MORE: f32 = 0.55;
     /// A state that contradicts the one asked for.
-    pub const CONTRARY: f32 = 0.55;
+    pub const CONTRARY: f32 = 0.65;
     /// A word met by a broader one.
     pub const BROADER: f32 = 0.15;
     /// The head noun met by a broader one.
-    pub const HEAD_BROADER: f32 = 0.45;
-    /// A state, or a cut, asked for that the name leaves open.
-    pub const OPEN: [f32; 2] = [0.15, 0.12];
+    pub const HEAD_BROADER: f32 = 0.5;
+    /// A state asked for that the name leaves open.
+    pub const OPEN: f32 = 0.15;
     /// A state, or a cut, of the name that was not asked for.
-    pub const UNASKED: [f32; 2] = [0.13, 0.28];
-    /// What comes along is not in the name.
+    pub const UNASKED: [f32; 2] = [0.1, 0.35];
+    /// What comes along is not in the name; more than fitted, for the plate lacks it.
     pub const ALONG: f32 = 0.45;
     /// The name excludes what was not spoken of.
     pub const EXCLUDES: f32 = 0.28;
     /// A word that no table knows.
-    pub const STRANGE: f32 = 0.15;
+    pub const STRANGE: f32 = 0.1;
     /// A single word that is no food's whole name.
-    pub const ONE_WORD: f32 = 0.6;
+    pub const ONE_WORD: f32 = 0.65;
 }
 
 /// What may speak against a match.
@@ -148,7 +151,7 @@ impl Doubt {
             Doubt::More => "the name says more than was asked for",
             Doubt::Contrary => "the name says another state",
             Doubt::Broader => "a word is met by a broader one only",
-            Doubt::Open => "the name leaves a state or cut open",
+            Doubt::Open => "the name leaves a state open",
             Doubt::Unasked => "the name says a state or cut that was not asked for",
             Doubt::Along => "what comes along is not in the name",
             Doubt::Excludes => "the name leaves out what was not spoken of",
@@ -271,6 +274,17 @@ impl Matcher<'_, '_> {
             && (query.parts <= 1 || self.index.text_of(entry).contains([',', ';', ':', '(']))
     }
 
+    /// Whether the query is the name's words in another order (`rice, brown`) and means the
+    /// same: another order that does not (`chocolate milk`) has a lower score.
+    fn is_the_name_turned(&self, query: &Query, first: &Candidate) -> bool {
+        let entry = &self.index.entries()[first.entry as usize];
+        let name = self.index.written(entry);
+        first.score >= TURNED
+            && name.len() == query.written.len()
+            && self.missing(&query.written, entry) <= 0.0
+            && name.iter().all(|form| query.written.contains(&Some(*form)))
+    }
+
     fn doubts(&self, query: &Query, list: &[Candidate], alike: Alike<'_>) -> Doubts {
         let mut doubts = Doubts::default();
         let Some(first) = list.first() else {
@@ -289,7 +303,8 @@ impl Matcher<'_, '_> {
         let mut others = list[1..].iter().filter(|c| c.score > DISTANT_MOST);
         let rival = others.find(|c| !alike(c.item, first.item));
         let gap = first.score - rival.map_or(0.0, |c| c.score);
-        for (size, clear) in size::RIVAL.into_iter().zip(size::CLEAR) {
+        let turned = gap >= size::CLEAR[1] && self.is_the_name_turned(query, first);
+        for (size, clear) in size::RIVAL.into_iter().zip(size::CLEAR).filter(|_| !turned) {
             doubts.add(Doubt::Rival, size * (1.0 - gap / clear).max(0.0));
         }
         let entry = &self.index.entries()[first.entry as usize];
@@ -359,8 +374,7 @@ impl Matcher<'_, '_> {
                 (Meets::Not, _) if term.secondary || term.aside => {
                     doubts.least(Doubt::Along, size::ALONG);
                 }
-                (Meets::Not, Class::State) => doubts.least(Doubt::Open, size::OPEN[0]),
-                (Meets::Not, Class::Cut) => doubts.least(Doubt::Open, size::OPEN[1]),
+                (Meets::Not, Class::State) => doubts.least(Doubt::Open, size::OPEN),
                 _ => {}
             }
         }

@@ -61,6 +61,8 @@ fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>)
         {
             mended.push(format!("{word}{next}"));
             at += 1;
+        } else if let Some(pair) = closed_up(word, knowledge) {
+            mended.extend(pair);
         } else if let Some(meant) = speller.mend(word, &[&mended, &list[at + 1..]].concat()) {
             mended.extend(meant);
         } else {
@@ -69,6 +71,21 @@ fn mend_words(list: &[String], speller: &dyn Speller, knowledge: &Knowledge<'_>)
         at += 1;
     }
     mended
+}
+
+/// Fewest letters of each half of a phrase written without its space.
+const SHORTEST_HALF: usize = 3;
+
+/// The two words of a known phrase that is written as one (`candyfloss`).
+fn closed_up(word: &str, knowledge: &Knowledge<'_>) -> Option<[String; 2]> {
+    if !word.is_ascii() {
+        return None;
+    }
+    (SHORTEST_HALF..=word.len().saturating_sub(SHORTEST_HALF)).find_map(|at| {
+        let (left, right) = word.split_at(at);
+        knowledge.fact(&format!("{left} {right}"))?;
+        Some([left.to_owned(), right.to_owned()])
+    })
 }
 
 /// Segments behind the first that may hold its first word.
