@@ -334,3 +334,30 @@ fn what_stands_around_leans_a_menu_line_as_it_does_a_list() {
         }
     }
 }
+
+#[test]
+fn a_description_that_names_the_dish_itself_is_the_dish() {
+    let request = Request::default();
+    let alone = |text: &str| kcal(&line(text, &request));
+    for (described, plain) in [
+        (
+            "Thursday curry: chickpea curry, rice and half a naan",
+            "chickpea curry, rice and half a naan",
+        ),
+        (
+            "Soup of the day: lentil soup, bread roll",
+            "lentil soup, bread roll",
+        ),
+        ("Dim sum: 4 har gow, 4 siu mai", "4 har gow, 4 siu mai"),
+        (
+            "Big breakfast: 2 eggs, bacon, toast",
+            "2 eggs, bacon, toast",
+        ),
+    ] {
+        let (a, b) = (alone(described), alone(plain));
+        assert!((a / b - 1.0).abs() < 0.02, "{described}: {a} {b}");
+    }
+    // What only belongs to the dish does not stand for it.
+    let salad = line("Garden salad: mixed salad greens, tomato, ranch", &request);
+    assert!(grams(&salad, "cucumber").is_some());
+}

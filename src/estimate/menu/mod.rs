@@ -15,7 +15,7 @@ use super::plan::{Estimated, Request, finish, said};
 use super::typical::{Setting, beside, fill};
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::{Catalogue, Context, FoodId, Found, words::words};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Found, words::words};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
 };
@@ -93,6 +93,11 @@ pub fn estimate_line(
     {
         return estimate_words(&plain, served, request, context);
     }
+    if let Some(plain) = line.by_description()
+        && names_the_dish(&plain, &line.name, context)
+    {
+        return estimate_words(&plain, served, request, context);
+    }
     let estimated = estimate_words(line, served.clone(), request, context);
     let food = |c: &WeighedComponent| c.matched.food.is_some();
     match line.by_name() {
@@ -101,6 +106,41 @@ pub fn estimate_line(
         }
         _ => estimated,
     }
+}
+
+/// Whether a description begins with the dish itself, said more closely than by its name:
+/// `Thursday curry: chickpea curry, rice`, `Dim sum: 4 pork dumplings`.
+fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) -> bool {
+    let Ok(line) = parse_component(
+        &description.head,
+        Place::new("menu line", 1, 1),
+        context.units,
+    ) else {
+        return false;
+    };
+    let name = &name.to_lowercase().replace(" of the day", "");
+    let ends_in_kind = |text: &str| {
+        let last = words(text).pop();
+        kind_of(text).filter(|hit| hit.rest.last() != last.as_ref())
+    };
+    let kinds = ends_in_kind(&line.food).zip(ends_in_kind(name));
+    if kinds.is_some_and(|(own, named)| own.kind == named.kind) {
+        return true;
+    }
+    let plainly = Context {
+        words: Vec::new(),
+        british: context.british,
+    };
+    let find = |text: &str| context.finds.find(text, &plainly, 1);
+    let (own, named) = (find(&line.food), find(name));
+    let dish = |id: FoodId| is_dish(context.catalogue().food(id).family());
+    let same = own.food == named.food && own.food.is_some_and(dish);
+    // `Big breakfast: 2 eggs, bacon`: a name that is no dish that anybody knows. Of a kind, what
+    // is listed is a part of it, unless it is counted out.
+    let mere_name = named.certainty <= Certainty::Guess
+        && own.certainty > Certainty::Guess
+        && (kind_of(name).is_none() || line.amount.is_some());
+    same || mere_name
 }
 
 fn estimate_words(

@@ -78,6 +78,20 @@ impl MenuLine {
         }
     }
 
+    /// The description by itself, under the dish's name. `None` for a line without one.
+    #[must_use]
+    pub fn by_description(&self) -> Option<Self> {
+        if self.name.is_empty() {
+            return None;
+        }
+        let tail = self.text.strip_prefix(self.name.as_str())?;
+        let tail = tail.trim_start_matches(|c: char| !c.is_alphanumeric());
+        (!tail.is_empty()).then(|| Self {
+            name: self.name.clone(),
+            ..without_name(tail)
+        })
+    }
+
     /// What the dish is called: its name, or the line where that is all there is.
     #[must_use]
     pub fn title(&self) -> &str {
