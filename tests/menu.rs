@@ -183,6 +183,53 @@ fn figures_are_those_of_audit() {
 }
 
 #[test]
+fn general_words_are_made_exact_as_in_an_audit() {
+    let folder = folder();
+    let foods = |json: &serde_json::Value| -> Vec<String> {
+        let list = json["components"].as_array().expect("components");
+        list.iter().map(|c| c["food"].to_string()).collect()
+    };
+    let mut all = Vec::new();
+    for (name, lines) in [
+        (
+            "Chicken Caesar salad",
+            ["grilled chicken", "romaine", "dressing"],
+        ),
+        ("House plate", ["grilled chicken", "romaine", "dressing"]),
+        ("Burger", ["beef patty", "bun", "cheese"]),
+    ] {
+        for amount in ["50 g", ""] {
+            let mut dish = format!("name = \"{name}\"\n");
+            for food in lines {
+                let _ = writeln!(dish, "[[component]]\nfood = \"{food}\"");
+                if !amount.is_empty() {
+                    let _ = writeln!(dish, "amount = \"{amount}\"");
+                }
+            }
+            let file = write(&folder, "dish.toml", dish);
+            let audit = trencher()
+                .args(["audit", &file, "--format", "json"])
+                .output();
+            let audit = serde_json::from_slice(&audit.expect("runs").stdout).expect("JSON");
+            let parts: Vec<String> = lines.iter().map(|l| format!("{amount} {l}")).collect();
+            let row = format!("item,components\n{name},{}\n", parts.join(";"));
+            let ran = menu(&["-", "--format", "ndjson"], row);
+            let row = serde_json::from_slice(&ran.out).expect("JSON");
+            assert_eq!(foods(&row), foods(&audit), "{name}");
+            all.push(foods(&row));
+        }
+    }
+    assert!(
+        all[0].contains(&"\"Caesar dressing\"".to_owned()),
+        "{all:?}"
+    );
+    assert!(
+        !all[2].contains(&"\"Caesar dressing\"".to_owned()),
+        "{all:?}"
+    );
+}
+
+#[test]
 fn the_three_forms_say_the_same() {
     let as_csv = menu(
         &["-", "--format", "ndjson"],

@@ -47,6 +47,13 @@ pub fn with_those_around(said: &[String], around: &[String]) -> Option<&'static 
     Some(rows().iter().find(fits)?.means.as_str())
 }
 
+/// Whether the words, in base form, are general ones that something around could make exact.
+#[must_use]
+pub fn are_general(said: &[String]) -> bool {
+    let said = said.join(" ");
+    rows().iter().any(|row| row.words == said)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

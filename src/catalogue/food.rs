@@ -227,6 +227,23 @@ impl Catalogue {
         a == b || self.food(FoodId(a)).is_alike(&self.food(FoodId(b)))
     }
 
+    /// Whether the words are general ones that something around could make exact.
+    #[must_use]
+    pub fn are_general(&self, said: &str, british: bool) -> bool {
+        let context = Context {
+            british,
+            ..Context::default()
+        };
+        companions::are_general(&words::words(&self.in_our_words(said, &context)))
+    }
+
+    /// Whether what stands around makes general words exact: `dressing` in a Caesar salad.
+    #[must_use]
+    pub fn makes_exact(&self, said: &str, context: &Context) -> bool {
+        let said = words::words(&self.in_our_words(said, context));
+        companions::with_those_around(&said, &context.words).is_some()
+    }
+
     fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
         let said = self.in_our_words(said, context);
         if !context.words.is_empty()

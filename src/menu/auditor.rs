@@ -6,7 +6,7 @@ use super::item::{Item, PrintedIs, RowFault, shortened};
 use super::known::KnownDishes;
 use super::row::Row;
 use super::tally::{Allowances, Tally};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId};
+use crate::catalogue::{Catalogue, Certainty, Context, FoodId, words::words};
 use crate::estimate::{
     Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
@@ -46,12 +46,14 @@ pub struct Setting<'s> {
 }
 
 /// Audits items one after the other. Each worker has its own; what it remembers never changes
-/// an answer: a component means the same food whatever stands beside it.
+/// an answer: a component means the same food whatever stands beside it, but for general words
+/// that this makes exact, which are looked up anew for each item.
 pub struct Auditor<'s> {
     setting: Setting<'s>,
     allowed: Allowances,
-    known: Memo<Known>,
-    foods: Memo<(Option<FoodId>, Certainty)>,
+    /// Nothing for what can not be read.
+    known: Memo<Option<Known>>,
+    foods: Memo<FoundFood>,
     whole: Memo<Box<[Held]>>,
     finds: Finds<'s>,
     parts: Vec<Held>,
@@ -60,14 +62,18 @@ pub struct Auditor<'s> {
 }
 
 /// What is known of one component's text.
-enum Known {
-    /// Its weight is said: it and the fat that its cooking implies, whatever stands beside it.
-    Sized(Box<[Held]>, Box<MatchedComponent>),
-    /// Its weight depends on what stands beside it.
-    Open(Box<MatchedComponent>),
-    /// It can not be read.
-    Unread,
+struct Known {
+    /// Its food, taken by itself.
+    matched: MatchedComponent,
+    /// Where its weight is said: it and the fat that its cooking implies, whatever stands
+    /// beside it.
+    sized: Option<Box<[Held]>>,
+    /// Whether it is a general word that what stands beside it could make exact.
+    general: bool,
 }
+
+/// A food found for some words, how sure that is, and whether they are general ones.
+type FoundFood = (Option<FoodId>, Certainty, bool);
 
 impl<'s> Auditor<'s> {
     /// An auditor that remembers nothing yet.
@@ -112,37 +118,90 @@ impl<'s> Auditor<'s> {
     /// Components that all say their weight: each by itself. False when one does not.
     fn take_sized(&mut self, item: &Item, unmatched: &mut Vec<String>) -> bool {
         let mut implied = Vec::new();
+        let mut general = false;
         for text in texts(&item.components) {
             match component(&mut self.known, &mut self.foods, text, self.setting) {
-                Known::Sized(list, _) => {
+                Some(known) => {
+                    let Some(list) = &known.sized else {
+                        return false;
+                    };
+                    general |= known.general;
                     if let Some((first, rest)) = list.split_first() {
                         self.parts.push(first.clone());
                         implied.extend_from_slice(rest);
                     }
                 }
-                Known::Open(_) => return false,
-                Known::Unread => unmatched.push(text.to_owned()),
+                None => unmatched.push(text.to_owned()),
+            }
+        }
+        if general {
+            self.take_open(item, &mut Vec::new());
+            if self.lean(item) {
+                return false;
             }
         }
         self.parts.append(&mut implied);
         true
     }
 
-    /// Components of which some take their weight from the others or from the whole.
-    fn take_together(&mut self, item: &Item, served: Option<Served>, unmatched: &mut Vec<String>) {
+    /// All components as found by themselves; says whether one is a general word.
+    fn take_open(&mut self, item: &Item, unmatched: &mut Vec<String>) -> bool {
+        let mut general = false;
         self.open.clear();
         for text in texts(&item.components) {
             match component(&mut self.known, &mut self.foods, text, self.setting) {
-                Known::Sized(_, matched) | Known::Open(matched) => {
-                    self.open.push((**matched).clone());
+                Some(known) => {
+                    general |= known.general;
+                    self.open.push(known.matched.clone());
                 }
-                Known::Unread => unmatched.push(text.to_owned()),
+                None => unmatched.push(text.to_owned()),
             }
         }
+        general
+    }
+
+    /// Makes general words exact by the item's name and the other components, as `audit` does
+    /// (`dressing` in a Caesar salad); says whether there was one.
+    fn lean(&mut self, item: &Item) -> bool {
+        let catalogue = self.setting.catalogue;
+        let british = self.setting.units == UnitSystem::Metric;
+        let name = words(&item.name);
+        let all: Vec<Vec<String>> = self.open.iter().map(|c| words(&c.line.food)).collect();
+        let mut any = false;
+        for (at, c) in self.open.iter_mut().enumerate() {
+            if !catalogue.are_general(&c.line.food, british) {
+                continue;
+            }
+            let others = all.iter().enumerate().filter(|(other, _)| *other != at);
+            let context = Context {
+                words: name
+                    .iter()
+                    .chain(others.flat_map(|(_, w)| w))
+                    .cloned()
+                    .collect(),
+                british,
+            };
+            if catalogue.makes_exact(&c.line.food, &context) {
+                let found = catalogue.find(&c.line.food, &context, 1);
+                (c.food, c.certainty) = (found.food, found.certainty);
+                any = true;
+            }
+        }
+        any
+    }
+
+    /// Components of which some take their weight from the others or from the whole.
+    fn take_together(&mut self, item: &Item, served: Option<Served>, unmatched: &mut Vec<String>) {
+        let general = self.take_open(item, unmatched);
         self.key.clear();
         self.key.push_str(&item.components);
         self.key.push('\u{1f}');
         self.key.push_str(&item.served);
+        if general && self.lean(item) {
+            // The name may have had a part in it.
+            self.key.push('\u{1f}');
+            self.key.push_str(&item.name);
+        }
         let (setting, open) = (self.setting, &mut self.open);
         let list = self.whole.get(&self.key, || {
             held(&together(std::mem::take(open), served, setting))
@@ -228,31 +287,33 @@ fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {
 }
 
 fn component<'m>(
-    known: &'m mut Memo<Known>,
-    foods: &mut Memo<(Option<FoodId>, Certainty)>,
+    known: &'m mut Memo<Option<Known>>,
+    foods: &mut Memo<FoundFood>,
     text: &str,
     setting: Setting<'_>,
-) -> &'m Known {
-    known.get(text, || {
-        let Ok(line) = parse_component(text, Place::new("", 1, 1), setting.units) else {
-            return Known::Unread;
-        };
+) -> Option<&'m Known> {
+    let known = known.get(text, || {
+        let line = parse_component(text, Place::new("", 1, 1), setting.units).ok()?;
         let sized = line.share.is_none() && line.amount.is_some();
-        let matched = matched(foods, line, setting);
+        let (matched, general) = matched(foods, line, setting);
         if !sized {
-            return Known::Open(Box::new(matched));
+            return Some(Known {
+                matched,
+                sized: None,
+                general,
+            });
         }
         let list = together(vec![matched], None, setting);
         let all = held(&list);
-        let Some(first) = list.into_iter().next() else {
-            return Known::Unread;
-        };
-        if first.matched.food.is_some() && !is_said(&first) {
-            Known::Open(Box::new(first.matched))
-        } else {
-            Known::Sized(all, Box::new(first.matched))
-        }
-    })
+        let first = list.into_iter().next()?;
+        let open = first.matched.food.is_some() && !is_said(&first);
+        Some(Known {
+            matched: first.matched,
+            sized: (!open).then_some(all),
+            general,
+        })
+    });
+    known.as_ref()
 }
 
 /// Whether a weight comes from what is written.
@@ -261,25 +322,27 @@ fn is_said(c: &WeighedComponent) -> bool {
 }
 
 fn matched(
-    foods: &mut Memo<(Option<FoodId>, Certainty)>,
+    foods: &mut Memo<FoundFood>,
     line: ComponentLine,
     setting: Setting<'_>,
-) -> MatchedComponent {
-    let (food, certainty) = *foods.get(&line.food, || {
+) -> (MatchedComponent, bool) {
+    let (food, certainty, general) = *foods.get(&line.food, || {
         let context = Context {
             words: Vec::new(),
             british: setting.units == UnitSystem::Metric,
         };
         let found = setting.catalogue.find(&line.food, &context, 1);
-        (found.food, found.certainty)
+        let general = setting.catalogue.are_general(&line.food, context.british);
+        (found.food, found.certainty, general)
     });
-    MatchedComponent {
+    let matched = MatchedComponent {
         line,
         food,
         certainty,
         alternatives: Vec::new(),
         why: String::new(),
-    }
+    };
+    (matched, general)
 }
 
 fn together(
