@@ -99,6 +99,7 @@ impl Catalogue {
         Self {
             store,
             index,
+            own: Arc::default(),
             ..self
         }
     }
