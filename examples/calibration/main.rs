@@ -39,7 +39,7 @@ fn main() -> Result<()> {
             println!("no {name} in {}: left out\n", folder.display());
             continue;
         };
-        let halves = usda::tally(&catalogue, &path, code)?;
+        let (halves, unheld) = usda::tally(&catalogue, &path, code)?;
         for (half, which) in halves.iter().zip(["fitted on", "not fitted on"]) {
             half.strict
                 .print(&format!("{name} to our names, {which}: the very food"));
@@ -47,6 +47,7 @@ fn main() -> Result<()> {
                 "{name} to our names, {which}: the food, or one alike on the plate"
             ));
         }
+        unheld.print(&format!("{name}: foods that the catalogue does not hold"));
     }
     Ok(())
 }

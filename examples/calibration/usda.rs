@@ -9,7 +9,7 @@ use std::collections::{HashMap, HashSet};
 use std::path::Path;
 use trencher::catalogue::slots::hash;
 use trencher::catalogue::words::words;
-use trencher::catalogue::{Catalogue, Context, Food};
+use trencher::catalogue::{Catalogue, Certainty, Context, Food};
 
 /// What is right where the very food is, and where a food alike on the plate is as well.
 #[derive(Debug, Default)]
@@ -18,9 +18,10 @@ pub struct Half {
     pub alike: Tally,
 }
 
-/// The half of the foods that the sizes of doubts were fitted on (even hash of the code), and
-/// the other one.
-pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<[Half; 2]> {
+/// The half of the foods that the sizes of doubts were fitted on (even hash of the code), the
+/// other one, and the descriptions of foods that the catalogue does not hold: only `none` is
+/// right there, though the nearest food may do.
+pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<([Half; 2], Tally)> {
     let foods: HashMap<&str, Food<'_>> = catalogue.foods().map(|f| (f.code(), f)).collect();
     let mut known: HashSet<String> = HashSet::new();
     for food in catalogue.foods() {
@@ -34,16 +35,18 @@ pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<[Half; 2]
     let code = column(code).with_context(|| format!("no column `{code}`"))?;
     let text = column("description").context("no column `description`")?;
     let mut halves: [Half; 2] = Default::default();
+    let mut unheld = Tally::default();
     for record in reader.records() {
         let record = record?;
-        let Some(food) = foods.get(record.get(code).unwrap_or_default()) else {
-            continue;
-        };
         let description = record.get(text).unwrap_or_default();
         if known.contains(&words(description).join(" ")) {
             continue;
         }
         let found = catalogue.find(description, &Context::default(), 2);
+        let Some(food) = foods.get(record.get(code).unwrap_or_default()) else {
+            unheld.add(found.certainty, found.certainty == Certainty::None);
+            continue;
+        };
         let first = found.food.map(|id| catalogue.food(id));
         let same = first.is_some_and(|f| f.code() == food.code());
         let half = &mut halves[(hash(food.code().as_bytes()) & 1) as usize];
@@ -51,5 +54,5 @@ pub fn tally(catalogue: &Catalogue, file: &Path, code: &str) -> Result<[Half; 2]
         let like = first.is_some_and(|f| same || f.is_alike(food));
         half.alike.add(found.certainty, like);
     }
-    Ok(halves)
+    Ok((halves, unheld))
 }

@@ -167,6 +167,8 @@ struct Doubts {
     sizes: [f32; DOUBTS.len()],
     /// The head noun is met by a broader word at best.
     head_broader: bool,
+    /// A word that says something has nothing in the name.
+    unmet: bool,
 }
 
 impl Doubts {
@@ -259,7 +261,7 @@ impl Matcher<'_, '_> {
         let table = usize::from(self.larger.is_some());
         match doubts.sum() {
             _ if first.score < fits => Certainty::None,
-            sum if sum <= SURE[table] => Certainty::Sure,
+            sum if sum <= SURE[table] && !doubts.unmet => Certainty::Sure,
             sum if sum <= LIKELY[table] => Certainty::Likely,
             _ => Certainty::Guess,
         }
@@ -367,6 +369,7 @@ impl Matcher<'_, '_> {
             if term.head {
                 head = head.min(meets);
             }
+            doubts.unmet |= meets == Meets::Not && !matches!(term.class, Class::Neutral);
             match (meets, term.class) {
                 (Meets::Contrary, _) => doubts.least(Doubt::Contrary, size::CONTRARY),
                 (Meets::Broader, _) => doubts.least(Doubt::Broader, size::BROADER),
