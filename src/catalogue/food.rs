@@ -214,6 +214,9 @@ impl Catalogue {
     /// are asked for. Names of the catalogue stand as they are.
     #[must_use]
     pub fn in_our_words<'w>(&self, said: &'w str, context: &Context) -> Cow<'w, str> {
+        if let Some(meant) = senses::plural_sense(said) {
+            return Cow::Borrowed(meant);
+        }
         let several = || words::words(said).len() > 1;
         let is_name = || self.index.exact(&words::words(said).join(" ")).is_some();
         if !context.british || several() && is_name() {

@@ -36,6 +36,21 @@ fn senses() -> &'static Senses {
     })
 }
 
+/// Words that in the plural mean another food, which base forms can not tell apart: peppers are
+/// a vegetable, pepper is a spice (common practice).
+const PLURALS: [(&str, &str); 2] = [
+    ("peppers", "bell peppers"),
+    ("mixed peppers", "bell peppers"),
+];
+
+/// What the whole text means where its plural means another food.
+#[must_use]
+pub fn plural_sense(text: &str) -> Option<&'static str> {
+    let text = text.trim();
+    let same = |(said, _): &&(&str, &str)| said.eq_ignore_ascii_case(text);
+    PLURALS.iter().find(same).map(|(_, meant)| *meant)
+}
+
 /// A word of a text: where it stands, in base form, and whether it hangs together with the
 /// word before it.
 struct Word {
@@ -122,6 +137,17 @@ fn split(text: &str) -> Vec<Word> {
 
 #[cfg(test)]
 mod tests {
+    #[test]
+    fn peppers_are_no_pepper() {
+        let catalogue = crate::catalogue::Catalogue::embedded().expect("opens");
+        let name = |text: &str| {
+            let found = catalogue.find(text, &crate::catalogue::Context::default(), 1);
+            catalogue.food(found.food.expect(text)).name().to_owned()
+        };
+        assert!(name("Peppers").contains("bell pepper"));
+        assert_eq!(name("pepper"), "black pepper");
+    }
+
     use super::*;
     use crate::catalogue::{Catalogue, Certainty, Context};
     use proptest::prelude::*;
