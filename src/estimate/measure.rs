@@ -216,6 +216,16 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
             .filter(|(score, ..)| *score > FITS)
     };
     if let Some((score, m, number)) = best(*size) {
+        let sized = parsed(m.text).size.is_some();
+        let order = order_of(food, amount, m.grams / number).filter(|_| unit.is_none() && !sized);
+        if let (Some(grams), Some(size)) = (order, *size) {
+            let (factor, size) = size_factor(size);
+            return Some(Hit {
+                grams_each: grams * factor,
+                rests_on: format!("no amount named = {grams} g; {size} taken as {factor} of it"),
+                close: false,
+            });
+        }
         return Some(Hit {
             grams_each: m.grams / number,
             rests_on: format!("{} = {} g", m.text, m.grams),
@@ -235,6 +245,17 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
         rests_on: format!("{} = {} g; {size} taken as {factor} of it", m.text, m.grams),
         close: false,
     })
+}
+
+/// Part of a serving below which a piece is one of many.
+const ONE_OF_MANY: f64 = 0.2;
+
+/// The serving that a size without a number speaks of, where a piece is one of many: `large
+/// fries` is an order of them, `large tomato` is one.
+fn order_of(food: &Food<'_>, amount: &Amount, piece: f64) -> Option<f64> {
+    let numbered = amount.text.contains(|c: char| c.is_numeric());
+    let serving = unstated(food).filter(|_| !numbered)?;
+    (piece < serving * ONE_OF_MANY).then_some(serving)
 }
 
 /// Pieces that USDA weighs in one size only (`4 large`), for a count that names none.
@@ -378,6 +399,10 @@ fn is_general(word: &str) -> bool {
             | "large"
             | "extra"
             | "jumbo"
+            // `1 large fast food order` is an order of whatever the food is.
+            | "fast"
+            | "food"
+            | "order"
     ) || word.starts_with(|c: char| c.is_ascii_digit())
 }
 
@@ -446,6 +471,18 @@ mod tests {
             ("10 shrimp", 5.5),
             ("2 slices of pizza", 86.0),
             ("half a roast chicken", 600.0),
+        ] {
+            assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
+        }
+    }
+
+    /// FNDDS 2021-2023 71400990: 110 g where no amount is named, 5 g a fry.
+    #[test]
+    fn a_size_of_what_comes_by_the_order() {
+        for (text, grams) in [
+            ("large fries", 110.0 * 1.35),
+            ("small fries", 110.0 * 0.75),
+            ("10 fries", 5.0),
         ] {
             assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
         }

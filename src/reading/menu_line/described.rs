@@ -3,6 +3,7 @@
 
 use super::super::amount::parse_amount;
 use super::super::units::UnitSystem;
+use super::only_cooking;
 
 /// What stands between a name and its description.
 const BETWEEN: [&str; 4] = [": ", " - ", " \u{2013} ", " \u{2014} "];
@@ -15,7 +16,8 @@ const JOINING: [&str; 5] = ["with ", "on ", "over ", "served ", "topped "];
 pub(super) enum Described {
     /// Name, and what stands for it.
     Both(String, String),
-    /// The name with an amount behind it (`salmon - 6 oz`), as one line.
+    /// The name with only an amount, a size or a way to cook it behind it (`salmon - 6 oz`,
+    /// `fries - large`), as one line.
     Sized(String),
 }
 
@@ -42,7 +44,7 @@ pub(super) fn described(text: &str) -> Option<Described> {
     if !says(name) || !says(description) || name.split(' ').count() > LONGEST_NAME {
         return None;
     }
-    Some(if is_amount(description) {
+    Some(if is_amount(description) || only_cooking(description) {
         Described::Sized(format!("{name}, {description}"))
     } else {
         Described::Both(name.to_owned(), description.to_owned())

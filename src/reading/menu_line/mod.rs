@@ -232,8 +232,8 @@ fn read_chunk(chunk: &str, outer: Joint, line: &mut MenuLine) {
     }
 }
 
-/// Words that say how something is cooked and name no food.
-const COOKING: [&str; 24] = [
+/// Words that say how something is cooked, or how large it is, and name no food.
+const COOKING: [&str; 32] = [
     "grilled",
     "fried",
     "deep-fried",
@@ -258,6 +258,14 @@ const COOKING: [&str; 24] = [
     "stir-fried",
     "scrambled",
     "or",
+    "rare",
+    "medium",
+    "medium-rare",
+    "well",
+    "done",
+    "small",
+    "large",
+    "regular",
 ];
 
 fn only_cooking(text: &str) -> bool {

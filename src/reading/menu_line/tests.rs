@@ -135,6 +135,9 @@ fn an_amount_alone_is_the_heads() {
     assert_eq!(parts("ribeye (12 oz)").0, "12 oz ribeye");
     assert_eq!(parts("wings, 10 pieces, ranch").0, "10 wings");
     assert_eq!(parts("salmon - 6 oz").0, "6 oz salmon");
+    assert_eq!(parts("fries - large").0, "large fries");
+    assert_eq!(parts("Steak: medium rare").0, "medium rare Steak");
+    assert_eq!(parts("chicken (grilled)").0, "grilled chicken");
     let (head, list) = parts("salmon with rice, 6 oz");
     assert_eq!((head.as_str(), list.len()), ("salmon", 2));
 }
