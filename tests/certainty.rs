@@ -106,7 +106,7 @@ fn words_passed_over_lower_the_certainty() {
 fn an_answer_that_is_less_than_sure_says_what_lowered_it() {
     let catalogue = Catalogue::embedded().unwrap();
     for (words, reason) in [
-        ("labneh", "words asked for are not in the name"),
+        ("labneh", "the words are taken for another name"),
         (
             "Waffle, plain, frozen",
             "words asked for are not in the name",

@@ -114,6 +114,7 @@ mod size {
 enum Doubt {
     Short,
     Rival,
+    Reworded,
     Words,
     More,
     Contrary,
@@ -127,9 +128,10 @@ enum Doubt {
 }
 
 /// All doubts, in the order of their numbers.
-const DOUBTS: [Doubt; 12] = [
+const DOUBTS: [Doubt; 13] = [
     Doubt::Short,
     Doubt::Rival,
+    Doubt::Reworded,
     Doubt::Words,
     Doubt::More,
     Doubt::Contrary,
@@ -147,6 +149,7 @@ impl Doubt {
         match self {
             Doubt::Short => "the words meet in part only",
             Doubt::Rival => "another food fits nearly as well",
+            Doubt::Reworded => "the words are taken for another name",
             Doubt::Words => "words asked for are not in the name",
             Doubt::More => "the name says more than was asked for",
             Doubt::Contrary => "the name says another state",
@@ -297,7 +300,7 @@ impl Matcher<'_, '_> {
             let entry = &self.index.entries()[first.entry as usize];
             if !query.respelt {
                 let missing = self.missing(&query.written, entry);
-                doubts.add(Doubt::Words, size::REWORDED * missing);
+                doubts.add(Doubt::Reworded, size::REWORDED * missing);
             }
             return doubts;
         }
