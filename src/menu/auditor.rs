@@ -63,8 +63,8 @@ pub struct Auditor<'s> {
 
 /// What is known of one component's text.
 struct Known {
-    /// Its food, taken by itself.
-    matched: MatchedComponent,
+    /// Its food, taken by itself; apart, so that room not yet used is small.
+    matched: Box<MatchedComponent>,
     /// Where its weight is said: it and the fat that its cooking implies, whatever stands
     /// beside it.
     sized: Option<Box<[Held]>>,
@@ -152,7 +152,7 @@ impl<'s> Auditor<'s> {
             match component(&mut self.known, &mut self.foods, text, self.setting) {
                 Some(known) => {
                     general |= known.general;
-                    self.open.push(known.matched.clone());
+                    self.open.push((*known.matched).clone());
                 }
                 None => unmatched.push(text.to_owned()),
             }
@@ -298,7 +298,7 @@ fn component<'m>(
         let (matched, general) = matched(foods, line, setting);
         if !sized {
             return Some(Known {
-                matched,
+                matched: Box::new(matched),
                 sized: None,
                 general,
             });
@@ -308,7 +308,7 @@ fn component<'m>(
         let first = list.into_iter().next()?;
         let open = first.matched.food.is_some() && !is_said(&first);
         Some(Known {
-            matched: first.matched,
+            matched: Box::new(first.matched),
             sized: (!open).then_some(all),
             general,
         })
