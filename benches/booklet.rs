@@ -3,10 +3,10 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{match_dish, weigh_dish};
+use trencher::weighing::{match_dish, weigh_dish};
 use trencher::fit::{Hold, Room, right_size};
-use trencher::groups::{Day, PulsesAs, Standard, audit};
-use trencher::library::Library;
+use trencher::ledger::{Day, PulsesAs, Standard, audit};
+use trencher::store::Library;
 use trencher::pages::handout::{Handout, Options, booklet};
 use trencher::pages::plating::{Fitted, Plated, handout};
 use trencher::reading::{UnitSystem, parse_dish_file};

@@ -1,14 +1,14 @@
 //! Writes the table of menu lines, or says whether it is stale.
 //!
-//! `cargo run --release --example menu_lines > src/estimate/MENU_LINES.md`
-//! `cargo run --release --example menu_lines -- check src/estimate/MENU_LINES.md`
+//! `cargo run --release --example menu_lines > src/weighing/MENU_LINES.md`
+//! `cargo run --release --example menu_lines -- check src/weighing/MENU_LINES.md`
 
 use std::fmt::Write as _;
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{
+use trencher::weighing::{
     Estimated, Finds, MenuContext, Request, energy, estimate_line, narrowest_question,
 };
-use trencher::library::{Hit, Library};
+use trencher::store::{Hit, Library};
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 
 const HEAD: &str = "\
@@ -16,8 +16,8 @@ const HEAD: &str = "\
 
 Our own lines, estimated by name alone. The lines are invented; no truth is known for them.
 
-- Write anew: `cargo run --release --example menu_lines > src/estimate/MENU_LINES.md`
-- Is it stale: `cargo run --release --example menu_lines -- check src/estimate/MENU_LINES.md`
+- Write anew: `cargo run --release --example menu_lines > src/weighing/MENU_LINES.md`
+- Is it stale: `cargo run --release --example menu_lines -- check src/weighing/MENU_LINES.md`
 
 | menu line | served, g | energy, kcal | 80 % range, kcal | what decided it |
 |---|---:|---:|---:|---|

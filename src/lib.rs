@@ -12,15 +12,15 @@ pub mod reading;
 
 pub mod catalogue;
 
-pub mod estimate;
+pub mod weighing;
 
-pub mod groups;
+pub mod ledger;
 
 pub mod people;
 
 pub mod fit;
 
-pub mod library;
+pub mod store;
 
 pub mod daylog;
 

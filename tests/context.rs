@@ -2,7 +2,7 @@
 //! whether the words are British or American.
 
 use trencher::catalogue::{Catalogue, Certainty, Context};
-use trencher::estimate::match_dish;
+use trencher::weighing::match_dish;
 use trencher::reading::{Dish, UnitSystem, parse_lines};
 
 /// The food of the component that is `words`, in a dish of that name with those others.

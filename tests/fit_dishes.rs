@@ -2,10 +2,10 @@
 //! accounted for, what is eaten is what was audited.
 
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{WeighedComponent, match_dish, weigh_dish};
+use trencher::weighing::{WeighedComponent, match_dish, weigh_dish};
 use trencher::fit::{Eaten, Hold, Measured, Room, Unfit, right_size};
-use trencher::groups::{Day, Group, Limit, PulsesAs, Standard, audit};
-use trencher::library::Library;
+use trencher::ledger::{Day, Group, Limit, PulsesAs, Standard, audit};
+use trencher::store::Library;
 use trencher::reading::{Dish, UnitSystem, parse_dish_file};
 
 fn dishes(catalogue: &Catalogue) -> Vec<Dish<WeighedComponent>> {

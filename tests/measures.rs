@@ -1,7 +1,7 @@
 //! Household measures asked as text, held against USDA's own grams.
 
 use trencher::catalogue::{Catalogue, Context, Food};
-use trencher::estimate::weigh;
+use trencher::weighing::weigh;
 use trencher::reading::{Place, UnitSystem, parse_component};
 
 /// A small generator of reproducible numbers (Knuth's MMIX constants).

@@ -2,10 +2,10 @@
 //! left out, and how wide the ranges are.
 
 use trencher::catalogue::{Catalogue, Nutrient};
-use trencher::estimate::{
+use trencher::weighing::{
     Basis, Estimated, Finds, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
 };
-use trencher::library::{Hit, Library};
+use trencher::store::{Hit, Library};
 use trencher::reading::{
     Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
 };
@@ -17,7 +17,7 @@ mod table;
 
 #[test]
 fn the_committed_table_of_menu_lines_is_what_the_program_says() {
-    let committed = include_str!("../src/estimate/MENU_LINES.md");
+    let committed = include_str!("../src/weighing/MENU_LINES.md");
     let now = table::table().expect("the table");
     let stale = table::stale(&now, committed);
     assert!(stale.is_empty(), "{}", stale.join("\n"));
@@ -40,14 +40,14 @@ fn line(text: &str, request: &Request) -> Estimated {
 }
 
 fn grams(estimated: &Estimated, food: &str) -> Option<f64> {
-    let has = |c: &&trencher::estimate::WeighedComponent| c.matched.line.food.contains(food);
+    let has = |c: &&trencher::weighing::WeighedComponent| c.matched.line.food.contains(food);
     let found = estimated.dish.components.iter().find(has)?;
     found.grams.map(|g| g.likely)
 }
 
 fn kcal(estimated: &Estimated) -> f64 {
     let catalogue = Catalogue::embedded().expect("the catalogue opens");
-    let of = |c: &trencher::estimate::WeighedComponent| {
+    let of = |c: &trencher::weighing::WeighedComponent| {
         let food = catalogue.food(c.matched.food?);
         Some(food.per_100g(Nutrient::EnergyKcal)? * c.grams?.likely / 100.0)
     };
@@ -257,7 +257,7 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
         &Request::default(),
     );
     let all = |e: &Estimated| -> f64 {
-        let of = |c: &trencher::estimate::WeighedComponent| Some(c.grams?.likely);
+        let of = |c: &trencher::weighing::WeighedComponent| Some(c.grams?.likely);
         e.dish.components.iter().filter_map(of).sum()
     };
     assert!((all(&listed) / all(&plain) - 1.0).abs() < 0.1);
@@ -269,7 +269,7 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
         "chicken cobb, grilled chicken, avocado",
         &Request::default(),
     );
-    let chicken = |c: &&trencher::estimate::WeighedComponent| {
+    let chicken = |c: &&trencher::weighing::WeighedComponent| {
         c.matched.line.food.contains("chicken") && c.basis == Some(Basis::Typical)
     };
     assert_eq!(cobb.dish.components.iter().filter(chicken).count(), 1);
@@ -316,7 +316,7 @@ fn what_stands_around_leans_a_menu_line_as_it_does_a_list() {
     let name = |text: &str, food: &str| {
         let catalogue = Catalogue::embedded().expect("the catalogue opens");
         let estimated = line(text, &request);
-        let has = |c: &&trencher::estimate::WeighedComponent| c.matched.line.food.contains(food);
+        let has = |c: &&trencher::weighing::WeighedComponent| c.matched.line.food.contains(food);
         let found = estimated.dish.components.iter().find(has).expect(text);
         let id = found.matched.food.expect("a food");
         catalogue.food(id).name().to_owned()

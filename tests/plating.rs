@@ -2,10 +2,10 @@
 //! a page have one scale, labels say something.
 
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{match_dish, weigh_dish};
+use trencher::weighing::{match_dish, weigh_dish};
 use trencher::fit::{Hold, Room, right_size};
-use trencher::groups::{Day, PulsesAs, Standard, audit};
-use trencher::library::Library;
+use trencher::ledger::{Day, PulsesAs, Standard, audit};
+use trencher::store::Library;
 use trencher::pages::drawing::{Picture, Style, Vessel, figures};
 use trencher::pages::handout::Handout;
 use trencher::pages::plating::{Fitted, Plated, handout};

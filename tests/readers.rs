@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 use std::time::{Duration, Instant};
 use trencher::catalogue::OwnFoods;
-use trencher::groups::Standard;
+use trencher::ledger::Standard;
 use trencher::menu::{
     Cells, Cut, Header, Item, Shape, Splitter, from_line, from_menu_item, menu_items, to_item,
 };
@@ -252,7 +252,7 @@ const STANDARD: &[&str] = &[
 fn standard_files() {
     feed("standard files", STANDARD, 24, |text| {
         // Beside texts of pieces, a good standard with one piece put into it.
-        let good = include_str!("../src/groups/standards/us-style.toml");
+        let good = include_str!("../src/ledger/standards/us-style.toml");
         let at = text.len() * 131 % good.len();
         let at = (at..good.len())
             .find(|at| good.is_char_boundary(*at))

@@ -18,8 +18,8 @@ use criterion::{Criterion, Throughput};
 use std::hint::black_box;
 use trencher::catalogue::Catalogue;
 use trencher::fit::{Hold, Room};
-use trencher::groups::{Day, PulsesAs, Standard};
-use trencher::library::Library;
+use trencher::ledger::{Day, PulsesAs, Standard};
+use trencher::store::Library;
 use trencher::menu::{Auditor, Item, KnownDishes, Setting};
 use trencher::reading::UnitSystem;
 

@@ -4,7 +4,7 @@ use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::{Catalogue, Equivalent};
-use trencher::estimate::{Request, WeighedComponent, estimate, match_dish};
+use trencher::weighing::{Request, WeighedComponent, estimate, match_dish};
 use trencher::reading::{Dish, Place, UnitSystem, parse_component};
 
 #[derive(Debug, Deserialize)]
@@ -53,7 +53,7 @@ pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn st
             fine &= error <= UNITS.max(SHARE * expected);
         }
         right += u32::from(fine);
-        energy_off += (trencher::estimate::energy(&dish.components, catalogue).likely
+        energy_off += (trencher::weighing::energy(&dish.components, catalogue).likely
             - truth.energy_kcal)
             .abs();
         energy += truth.energy_kcal;

@@ -4,7 +4,7 @@ use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{Request, estimate, match_dish};
+use trencher::weighing::{Request, estimate, match_dish};
 use trencher::quantity::Range;
 use trencher::reading::{Dish, Place, Served, UnitSystem, parse_component, parse_served};
 
@@ -136,5 +136,5 @@ fn energy(
         false,
     );
     let dish = estimate(dish, &Request::default(), catalogue).dish;
-    Ok(trencher::estimate::energy(&dish.components, catalogue))
+    Ok(trencher::weighing::energy(&dish.components, catalogue))
 }

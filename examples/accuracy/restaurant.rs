@@ -5,8 +5,8 @@ use crate::rewordings::REWORDINGS;
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::Catalogue;
-use trencher::estimate::{Finds, MenuContext, Request, estimate_line};
-use trencher::library::{Hit, Library};
+use trencher::weighing::{Finds, MenuContext, Request, estimate_line};
+use trencher::store::{Hit, Library};
 use trencher::quantity::Range;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 
@@ -87,7 +87,7 @@ fn energy(name: &str, library: &Library, catalogue: &Catalogue) -> Range {
     };
     let line = parse_menu_line(name);
     let estimated = estimate_line(&line, None, &Request::default(), context);
-    trencher::estimate::energy(&estimated.dish.components, catalogue)
+    trencher::weighing::energy(&estimated.dish.components, catalogue)
 }
 
 pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn std::error::Error>> {

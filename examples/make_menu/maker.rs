@@ -5,7 +5,7 @@ use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::Write;
 use trencher::catalogue::Catalogue;
-use trencher::library::Library;
+use trencher::store::Library;
 use trencher::reading::{UnitSystem, parse_dish_file};
 
 /// Words that kitchens put before a food and that change nothing.

@@ -6,7 +6,7 @@ use super::input::Read_;
 use super::plate::NoFood;
 use super::{Failure, corrections, plate};
 use crate::catalogue::{Catalogue, Certainty, Context, Correction, Corrections, FoodId};
-use crate::estimate::{Basis, MatchedComponent};
+use crate::weighing::{Basis, MatchedComponent};
 use jiff::civil::Date;
 use std::collections::HashSet;
 use std::io::{self, BufRead, IsTerminal, Write};
@@ -205,7 +205,7 @@ impl<R: BufRead, W: Write> Asker<'_, R, W> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::estimate::match_dish;
+    use crate::weighing::match_dish;
     use crate::reading::{Dish, UnitSystem, parse_lines};
     use jiff::civil::date;
 

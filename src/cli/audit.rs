@@ -4,7 +4,7 @@ use super::arguments::{AuditArgs, Format};
 use super::plate::NoFood;
 use super::{Failure, Outcome, ask, corrections, input, plate, print, today};
 use crate::catalogue::Catalogue;
-use crate::groups::{Audit, audit};
+use crate::ledger::{Audit, audit};
 use crate::pages::today::Today;
 use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;

@@ -6,7 +6,7 @@ use super::arguments::{DayArgs, Format};
 use super::today::{Standing, standing_on};
 use super::{Failure, Outcome, log, print, warn, whose};
 use crate::daylog::{DayTotal, Export, allowances, parse_at};
-use crate::library::read_text;
+use crate::store::read_text;
 use crate::pages::day_page::{DayPage, dish as in_words};
 use crate::pages::history_page::HistoryPage;
 use crate::people::fluid::adequate_intake;

@@ -3,7 +3,7 @@
 use super::arguments::{Format, Pulses};
 use super::{Failure, Outcome, input, log, print, whose};
 use crate::daylog::{LogError, allowances};
-use crate::groups::Group;
+use crate::ledger::Group;
 use crate::pages::csv_page::guard;
 use crate::pages::diner_page::{DinerDay, DinerPage, list};
 use crate::people::fluid::adequate_intake;

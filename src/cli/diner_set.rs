@@ -4,7 +4,7 @@ use super::arguments::{Format, Pulses};
 use super::diner::{age, born, group_portions, lasting, page_of, show};
 use super::{Failure, Outcome, log, note, print};
 use crate::daylog::LogError;
-use crate::groups::Group;
+use crate::ledger::Group;
 use crate::pages::diner_page::DinerPage;
 use crate::pages::number::kcal;
 use crate::pages::text::{visible, wrap};

@@ -3,8 +3,8 @@
 use super::arguments::{DishCommand, Format};
 use super::{Failure, Outcome, input, print, warn};
 use crate::catalogue::{Catalogue, Certainty};
-use crate::estimate::{match_dish, weigh_dish};
-use crate::library::{Hit, Library, read_text, slug, toml_files, write_new};
+use crate::weighing::{match_dish, weigh_dish};
+use crate::store::{Hit, Library, read_text, slug, toml_files, write_new};
 use crate::pages::csv_page::guard;
 use crate::pages::number::grams;
 use crate::pages::text::visible;

@@ -7,7 +7,7 @@ use super::whose::Whose;
 use super::{Failure, Outcome, input, log, print};
 use crate::catalogue::Catalogue;
 use crate::fit::{Eaten, Hold, Room, Unfit, plate_for, requests, right_size};
-use crate::groups::audit;
+use crate::ledger::audit;
 use crate::pages::fitted::{self, Against, Answer, Fitted};
 use crate::people::MealShares;
 use crate::people::guard::floor_kcal;
@@ -84,7 +84,7 @@ pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
             catalogue: &catalogue,
         };
         print(&request.page(&plate)?)?;
-        let food = |c: &crate::estimate::WeighedComponent| c.matched.food.is_some();
+        let food = |c: &crate::weighing::WeighedComponent| c.matched.food.is_some();
         if !plate.complete || !plate.dish.components.iter().all(food) {
             outcome = Outcome::Partly;
         }

@@ -5,7 +5,7 @@ use super::out_file::write_whole;
 use super::plate::plates;
 use super::plated::{MealArgs, Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
-use crate::library::Library;
+use crate::store::Library;
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};
 use crate::pages::plating::handout;

@@ -3,8 +3,8 @@
 use super::arguments::{Pulses, Units};
 pub(super) use super::whose::day;
 use super::{Failure, note, warn};
-use crate::groups::{PulsesAs, Standard};
-use crate::library::{Hit, Library, read_text};
+use crate::ledger::{PulsesAs, Standard};
+use crate::store::{Hit, Library, read_text};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component, parse_dish_file,
     parse_lines, parse_menu_line,

@@ -6,7 +6,7 @@ use super::menu_summary::report;
 use super::out_file::write_whole;
 use super::{Failure, Outcome, input, note, warn};
 use crate::fit::{Hold, Room};
-use crate::library::Library;
+use crate::store::Library;
 use crate::menu::{
     BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, KnownDishes, Order,
     Output, Rows, Setting, Sorter, open, run as run_menu,

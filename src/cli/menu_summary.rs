@@ -2,7 +2,7 @@
 
 use super::menu_args::MenuArgs;
 use super::whose::Whose;
-use crate::groups::cautions;
+use crate::ledger::cautions;
 use crate::menu::{Brief, Histogram, NamedItem, PrintedIs, Summary};
 use crate::pages::menu_report::{ListedItem, MenuReport, Plot, ReportItem};
 use crate::pages::number;

@@ -67,8 +67,8 @@ impl From<std::io::Error> for Failure {
     }
 }
 
-impl From<crate::library::LibraryError> for Failure {
-    fn from(error: crate::library::LibraryError) -> Self {
+impl From<crate::store::LibraryError> for Failure {
+    fn from(error: crate::store::LibraryError) -> Self {
         Failure::File(error.to_string())
     }
 }

@@ -4,7 +4,7 @@ use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use crate::catalogue::Catalogue;
-use crate::estimate::{
+use crate::weighing::{
     Estimated, Finds, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
 };
 use crate::reading::{Dish, MenuLine, parse_served};

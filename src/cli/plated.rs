@@ -6,7 +6,7 @@ use super::plate::Plate;
 use super::whose::Whose;
 use crate::catalogue::Catalogue;
 use crate::fit::{Hold, Room, requests, right_size};
-use crate::groups::{Audit, audit};
+use crate::ledger::{Audit, audit};
 use crate::pages::number;
 use crate::pages::plating::{Fitted, Plated};
 use clap::Args;

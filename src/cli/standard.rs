@@ -3,7 +3,7 @@
 use super::arguments::StandardCommand;
 use super::input;
 use super::{Failure, Outcome, print};
-use crate::groups::{Group, Limit, Standard, Subgroup};
+use crate::ledger::{Group, Limit, Standard, Subgroup};
 use crate::pages::number::{grams, portions, thousands};
 use crate::pages::text::wrap;
 use std::fmt::Write as _;
@@ -32,7 +32,7 @@ fn list() -> Result<Outcome, Failure> {
     print(&text)
 }
 
-fn show(standard: &Standard, energy: Option<f64>, pulses: crate::groups::PulsesAs) -> String {
+fn show(standard: &Standard, energy: Option<f64>, pulses: crate::ledger::PulsesAs) -> String {
     let mut text = wrap(&standard.name);
     text.push_str(&wrap(&format!(
         "Source: {}. {}",
@@ -61,7 +61,7 @@ fn show(standard: &Standard, energy: Option<f64>, pulses: crate::groups::PulsesA
     text
 }
 
-fn block(standard: &Standard, levels: &[f64], pulses: crate::groups::PulsesAs) -> String {
+fn block(standard: &Standard, levels: &[f64], pulses: crate::ledger::PulsesAs) -> String {
     let mut table = Builder::default();
     let mut head = vec!["kcal a day".to_owned(), String::new()];
     head.extend(levels.iter().map(|l| thousands(*l)));

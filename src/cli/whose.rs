@@ -2,7 +2,7 @@
 
 use super::arguments::DayArgs;
 use super::{Failure, input, log};
-use crate::groups::{Day, Group, PulsesAs, Standard};
+use crate::ledger::{Day, Group, PulsesAs, Standard};
 use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
 use crate::people::{Caution, DayTarget, Diner, NoTarget, day_target};

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::groups::{Day, Group, Limit, PulsesAs};
+use crate::ledger::{Day, Group, Limit, PulsesAs};
 
 /// Ounce-equivalents of protein foods that a cup-equivalent of pulses is, as FPED
 /// 2017-2020 has it (a quarter cup of cooked beans is one).
@@ -93,7 +93,7 @@ fn pulses_in(group: Group, pulses: PulsesAs) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::groups::Standard;
+    use crate::ledger::Standard;
 
     #[test]
     fn a_days_allowances_are_those_of_the_audit() {

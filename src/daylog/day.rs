@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
-use crate::estimate::{Part, sum};
-use crate::groups::{Group, Limit};
+use crate::weighing::{Part, sum};
+use crate::ledger::{Group, Limit};
 use crate::quantity::Range;
 
 /// A sum, and how many entries had no figure for it.
@@ -51,7 +51,7 @@ pub struct DayTotal {
 }
 
 impl DayTotal {
-    /// Sums entries, taken to be of one diner and date, as [`crate::estimate::sum`] sums the
+    /// Sums entries, taken to be of one diner and date, as [`crate::weighing::sum`] sums the
     /// components of a dish. What the components of one dish have in common (a generous
     /// kitchen) is in each entry's range already; the doubts of different entries are taken
     /// as independent, so that they partly cancel. A single entry's range stays as it is.

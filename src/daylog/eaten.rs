@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
 use crate::catalogue::{CATALOGUE_VERSION, Catalogue, Food, Nutrient};
-use crate::groups::{Audit, AuditedComponent};
+use crate::ledger::{Audit, AuditedComponent};
 
 /// Families of the catalogue that are drunk. Powders among them hold little water and are
 /// told apart by [`DRINK_WATER_G`].
@@ -88,7 +88,7 @@ pub fn fluid_ml(audit: &Audit, catalogue: &Catalogue) -> f64 {
 }
 
 fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
-    let group = |g: &crate::groups::AuditedGroup| {
+    let group = |g: &crate::ledger::AuditedGroup| {
         let amount = GroupAmount {
             unit: g.group.unit().word().to_owned(),
             amount: g.amount.times(share),
@@ -100,7 +100,7 @@ fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
 }
 
 fn limits(audit: &Audit, share: f64) -> BTreeMap<String, LimitAmount> {
-    let limit = |l: &crate::groups::AuditedLimit| {
+    let limit = |l: &crate::ledger::AuditedLimit| {
         let amount = LimitAmount {
             unit: l.limit.unit().to_owned(),
             amount: l.amount.map(|amount| amount.times(share)),

@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
-pub use crate::library::place::{HOME_VARIABLE, PlaceError};
-use crate::library::place::{Kind, own_file};
-pub(super) use crate::library::place::{WAIT, close_to_others, make_folder, sync_folder};
+pub use crate::store::place::{HOME_VARIABLE, PlaceError};
+use crate::store::place::{Kind, own_file};
+pub(super) use crate::store::place::{WAIT, close_to_others, make_folder, sync_folder};
 
 /// Name of the file in its folder.
 pub const FILE_NAME: &str = "daylog.sqlite";

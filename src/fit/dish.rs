@@ -5,8 +5,8 @@ use super::plate::{Budget, Item, Plate, Unfit};
 use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::estimate::{Basis, WeighedComponent};
-use crate::groups::is_free;
+use crate::weighing::{Basis, WeighedComponent};
+use crate::ledger::is_free;
 use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
 
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).

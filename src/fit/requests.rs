@@ -6,7 +6,7 @@ use super::kitchen_units::{KitchenUnit, Said, choose};
 use super::plate::{Item, Unfit};
 use super::room::Room;
 use crate::catalogue::{Catalogue, Food, Nutrient};
-use crate::estimate::WeighedComponent;
+use crate::weighing::WeighedComponent;
 use crate::reading::Dish;
 
 /// What kitchens commonly serve in place of what (own selection, common practice): family and

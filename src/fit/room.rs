@@ -2,7 +2,7 @@
 
 use super::plate::{Budget, Cap, CapKind};
 use crate::catalogue::{Equivalent, Food, Nutrient};
-use crate::groups::{Audit, Day, Group, Limit, PulsesAs, equivalent};
+use crate::ledger::{Audit, Day, Group, Limit, PulsesAs, equivalent};
 
 /// Below this a group's or limit's rest is not a mark to hold: a tenth of an equivalent is
 /// what a crumb coating or a splash of milk holds. Own choice.

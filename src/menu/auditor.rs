@@ -7,11 +7,11 @@ use super::known::KnownDishes;
 use super::row::Row;
 use super::tally::{Allowances, Tally};
 use crate::catalogue::{Catalogue, Certainty, Context, FoodId, words::words};
-use crate::estimate::{
+use crate::weighing::{
     Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 use crate::fit::Room;
-use crate::groups::Day;
+use crate::ledger::Day;
 use crate::memo::Memo;
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,

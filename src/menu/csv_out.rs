@@ -6,7 +6,7 @@ use super::item::PrintedIs;
 use super::row::Row;
 use crate::catalogue::Catalogue;
 use crate::fit::Measured;
-use crate::groups::{Group, Limit};
+use crate::ledger::{Group, Limit};
 use crate::pages::csv_page::guard;
 use crate::quantity::Range;
 

@@ -3,7 +3,7 @@
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::catalogue::Certainty;
-use crate::groups::{Group, Limit};
+use crate::ledger::{Group, Limit};
 
 /// A figure of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

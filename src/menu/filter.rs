@@ -412,7 +412,7 @@ fn compared_in_words(list: &[(Token, usize)]) -> Vec<(Token, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::groups::{Group, Limit};
+    use crate::ledger::{Group, Limit};
     use crate::menu::fitted::Fitted;
     use crate::menu::held::Held;
     use crate::menu::tally::Tally;

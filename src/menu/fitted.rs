@@ -4,7 +4,7 @@ use super::held::Held;
 use super::tally::{GROUPS, LIMITS, Tally};
 use crate::catalogue::Catalogue;
 use crate::fit::{Measured, Room, SOFT_KEEPS};
-use crate::groups::{Group, Limit};
+use crate::ledger::{Group, Limit};
 
 /// What is held against a day: a group or a limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -187,9 +187,9 @@ impl Tally {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::estimate::{Request, estimate, match_dish};
+    use crate::weighing::{Request, estimate, match_dish};
     use crate::fit::Hold;
-    use crate::groups::{Day, PulsesAs, Standard};
+    use crate::ledger::{Day, PulsesAs, Standard};
     use crate::reading::{Dish, Place, UnitSystem, parse_component};
 
     fn tally(shares: &[(Cap, f64)]) -> Tally {

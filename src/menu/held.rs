@@ -1,7 +1,7 @@
 //! A component as the rows of a menu need it.
 
 use crate::catalogue::{Certainty, FoodId};
-use crate::estimate::{Basis, Term, WeighedComponent};
+use crate::weighing::{Basis, Term, WeighedComponent};
 use std::sync::Arc;
 
 /// A component as found, without what its food and weight rest on: cheap to copy from item

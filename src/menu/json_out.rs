@@ -5,7 +5,7 @@ use super::fitted::Cap;
 use super::held::Held;
 use super::row::Row;
 use crate::catalogue::Catalogue;
-use crate::groups::{Group, Limit};
+use crate::ledger::{Group, Limit};
 use crate::quantity::Range;
 
 /// Writes one row and a line feed.

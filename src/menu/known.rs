@@ -1,7 +1,7 @@
 //! Dishes of the library by their exact name.
 
 use crate::catalogue::words::words;
-use crate::library::Library;
+use crate::store::Library;
 use crate::reading::{ComponentLine, Dish, UnitSystem, parse_dish_file};
 use std::collections::HashMap;
 use std::sync::OnceLock;

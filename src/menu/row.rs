@@ -5,7 +5,7 @@ use super::held::Held;
 use super::item::PrintedIs;
 use super::tally::Tally;
 use crate::catalogue::Certainty;
-use crate::groups::Limit;
+use crate::ledger::Limit;
 use crate::quantity::Range;
 
 /// An audited item.

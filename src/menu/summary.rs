@@ -4,7 +4,7 @@ use super::fitted::{Cap, Fitted};
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::catalogue::Certainty;
-use crate::groups::Limit;
+use crate::ledger::Limit;
 use crate::quantity::Range;
 use std::collections::BTreeMap;
 

@@ -2,8 +2,8 @@
 
 use super::held::Held;
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::estimate::{Term, sum_of};
-use crate::groups::{Day, Group, Limit, PulsesAs, equivalent};
+use crate::weighing::{Term, sum_of};
+use crate::ledger::{Day, Group, Limit, PulsesAs, equivalent};
 use crate::quantity::Range;
 
 /// How many groups there are.

@@ -3,7 +3,7 @@
 
 use super::today::Today;
 use crate::catalogue::Catalogue;
-use crate::groups::Audit;
+use crate::ledger::Audit;
 use crate::quantity::Range;
 
 /// The column names.
@@ -46,7 +46,7 @@ pub fn audit_for(
             &guard(&c.text),
             food.map_or("", |f| f.code()),
             c.certainty.word(),
-            c.basis.map_or("", crate::estimate::Basis::word),
+            c.basis.map_or("", crate::weighing::Basis::word),
             "g",
             &low,
             &likely,

@@ -3,7 +3,7 @@
 use super::number::{grams, kcal, portions, thousands};
 use super::text::{grid, visible, wrap};
 use crate::daylog::Allowance;
-use crate::groups::{Limit, PulsesAs};
+use crate::ledger::{Limit, PulsesAs};
 use crate::people::fluid::FluidIntake;
 use crate::people::{AgeYears, Aim, DayTarget, Diner};
 use serde::Serialize;

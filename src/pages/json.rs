@@ -2,7 +2,7 @@
 
 use super::today::Today;
 use crate::catalogue::{Catalogue, Nutrient};
-use crate::groups::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
+use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
 use crate::quantity::Range;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -150,7 +150,7 @@ fn component<'a>(c: &'a AuditedComponent, catalogue: &'a Catalogue) -> Component
             .map(|id| catalogue.food(*id).name())
             .collect(),
         grams: c.grams.map(Span::from),
-        basis: c.basis.map(crate::estimate::Basis::word),
+        basis: c.basis.map(crate::weighing::Basis::word),
         free: c.free,
         groups: Ordered(c.groups.iter().map(|(g, v)| (g.key(), round(*v))).collect()),
         energy_kcal: c.energy_kcal.map(round),

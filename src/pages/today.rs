@@ -5,7 +5,7 @@ use super::number::{kcal, share};
 use super::text::{LINE_WIDTH, grid, visible, wrap};
 use crate::daylog::Left;
 use crate::fit::{Measured, Room};
-use crate::groups::{Audit, Group, Limit, Subgroup};
+use crate::ledger::{Audit, Group, Limit, Subgroup};
 use serde::Serialize;
 use std::cmp::Ordering;
 use tabled::builder::Builder;

@@ -10,7 +10,7 @@ use super::body::{AGE, Activity, AgeYears, Body, ENERGY, HeightCm, PORTIONS, Sex
 use super::energy::Equation;
 use super::meals::MealShares;
 use super::units::MeasureError;
-use crate::groups::PulsesAs;
+use crate::ledger::PulsesAs;
 
 /// What the diner wants their weight to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

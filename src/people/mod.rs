@@ -15,7 +15,7 @@ pub mod meals;
 pub mod source;
 pub mod units;
 
-pub use crate::groups::PulsesAs;
+pub use crate::ledger::PulsesAs;
 pub use allowance::{DayTarget, NoTarget, day_target};
 pub use body::{Activity, AgeYears, Body, HeightCm, Sex, WeightKg};
 pub use diner::{Age, Aim, Diner, DinerError};

@@ -8,7 +8,7 @@ use super::super::{Failure, Outcome, corrections, log, print};
 use crate::catalogue::Catalogue;
 use crate::daylog::{Eaten, Entry, Export, Moment, Record, Store, parse_at};
 use crate::fit::{Hold, Room, right_size};
-use crate::groups::audit;
+use crate::ledger::audit;
 use crate::pages::day_page::logged;
 use crate::people::Diner;
 use clap::Args;

@@ -4,7 +4,7 @@ use super::super::arguments::{Common, Format};
 use super::super::{Failure, Outcome, print};
 use super::rows;
 use crate::catalogue::{Catalogue, Food, Nutrient};
-use crate::groups::{Group, Per100Kcal, equivalent, nrf9_3};
+use crate::ledger::{Group, Per100Kcal, equivalent, nrf9_3};
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
 

@@ -1,7 +1,7 @@
 //! Which foods of different dishes face each other.
 
 use super::{Cell, Column, Row};
-use crate::groups::Group;
+use crate::ledger::Group;
 use crate::pages::plating::Seen;
 use crate::quantity::Range;
 

@@ -7,9 +7,9 @@ mod why;
 pub use table::{csv, json};
 pub use text::text;
 
-use crate::estimate::WeighedComponent;
+use crate::weighing::WeighedComponent;
 use crate::fit::{Fitting, Hold, Measured, Requests, RightSized, Room, Unfit, Use};
-use crate::groups::{Audit, AuditedGroup, Day, Group, Limit};
+use crate::ledger::{Audit, AuditedGroup, Day, Group, Limit};
 use crate::reading::Dish;
 
 /// What the plate was held against, in words and figures.

@@ -4,7 +4,7 @@ use super::super::csv_page::guard;
 use super::text::wish;
 use super::{Fitted, Row};
 use crate::fit::{Ask, AskWhat, Portion, Swap, Unfit};
-use crate::groups::{Audit, Limit};
+use crate::ledger::{Audit, Limit};
 use crate::quantity::Range;
 use serde::Serialize;
 

@@ -5,7 +5,7 @@ use super::super::text::{grid, visible, wrap};
 use super::{Answer, Fitted, Row, why};
 use crate::catalogue::Certainty;
 use crate::fit::{Ask, AskWhat, Member, Portion, Swap, Unfit, several};
-use crate::groups::{Audit, Group, Limit};
+use crate::ledger::{Audit, Group, Limit};
 use tabled::builder::Builder;
 
 /// Requests shown.

@@ -3,7 +3,7 @@
 use super::food::subject;
 use super::portions::Fitted;
 use crate::catalogue::{Catalogue, Nutrient};
-use crate::groups::{Audit, AuditedComponent, AuditedGroup, Group, Limit};
+use crate::ledger::{Audit, AuditedComponent, AuditedGroup, Group, Limit};
 use crate::pages::handout::{AmountRow, Subject};
 
 /// Rows of all groups and of the limits that have a day's allowance.

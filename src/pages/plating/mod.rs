@@ -17,8 +17,8 @@ pub use portions::Fitted;
 pub use words::{fractions, short_name};
 
 use crate::catalogue::{CATALOGUE_VERSION, Catalogue};
-use crate::estimate::WeighedComponent;
-use crate::groups::{Audit, Group};
+use crate::weighing::WeighedComponent;
+use crate::ledger::{Audit, Group};
 use crate::pages::drawing::{Patch, Picture};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
 use crate::quantity::Range;

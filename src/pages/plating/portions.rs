@@ -1,7 +1,7 @@
 //! What is eaten of each component, and the rows that say so.
 
 use super::words::{fractions, short_name};
-use crate::estimate::WeighedComponent;
+use crate::weighing::WeighedComponent;
 use crate::fit::{Ask, AskWhat, Portion, Remark, RightSized};
 use crate::pages::handout::{Eat, Portioning};
 use crate::reading::Dish;

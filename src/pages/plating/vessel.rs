@@ -2,7 +2,7 @@
 
 use super::food::{Place, Seen, grams_per_ml, is_drink};
 use crate::catalogue::Catalogue;
-use crate::estimate::WeighedComponent;
+use crate::weighing::WeighedComponent;
 use crate::pages::drawing::{Vessel, VesselBasis};
 use crate::reading::{Dish, Served};
 use std::f64::consts::PI;

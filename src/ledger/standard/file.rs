@@ -1,7 +1,7 @@
 //! The standard file: TOML as written, checked figure by figure.
 
 use super::{Fault, Standard, StandardError};
-use crate::groups::{EqUnit, Group, Subgroup};
+use crate::ledger::{EqUnit, Group, Subgroup};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 

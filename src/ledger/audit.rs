@@ -5,7 +5,7 @@ use super::cautions::cautions;
 use super::free_food::is_free;
 use super::{Group, Limit, PulsesAs, Standard, Subgroup};
 use crate::catalogue::{Catalogue, Certainty, Equivalent, Food, FoodId, Nutrient};
-use crate::estimate::{Basis, Part, WeighedComponent, sum};
+use crate::weighing::{Basis, Part, WeighedComponent, sum};
 use crate::quantity::Range;
 use crate::reading::Dish;
 
