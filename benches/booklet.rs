@@ -3,13 +3,13 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use trencher::catalogue::Catalogue;
-use trencher::weighing::{match_dish, weigh_dish};
 use trencher::fit::{Hold, Room, right_size};
 use trencher::ledger::{Day, PulsesAs, Standard, audit};
-use trencher::store::Library;
 use trencher::pages::handout::{Handout, Options, booklet};
 use trencher::pages::plating::{Fitted, Plated, handout};
 use trencher::reading::{UnitSystem, parse_dish_file};
+use trencher::store::Library;
+use trencher::weighing::{match_dish, weigh_dish};
 
 fn page(text: &str, catalogue: &Catalogue, day: Day<'_>) -> Option<Handout> {
     let dish = parse_dish_file("dish", text, UnitSystem::Us).ok()?;

@@ -5,11 +5,11 @@
 
 use std::fmt::Write as _;
 use trencher::catalogue::Catalogue;
+use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
+use trencher::store::{Hit, Library};
 use trencher::weighing::{
     Estimated, Finds, MenuContext, Request, energy, estimate_line, narrowest_question,
 };
-use trencher::store::{Hit, Library};
-use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 
 const HEAD: &str = "\
 # Thirty menu lines

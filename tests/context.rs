@@ -2,8 +2,8 @@
 //! whether the words are British or American.
 
 use trencher::catalogue::{Catalogue, Certainty, Context};
-use trencher::weighing::match_dish;
 use trencher::reading::{Dish, UnitSystem, parse_lines};
+use trencher::weighing::match_dish;
 
 /// The food of the component that is `words`, in a dish of that name with those others.
 fn food(dish: Option<&str>, others: &[&str], words: &str, british: bool) -> String {

@@ -2,11 +2,11 @@
 //! accounted for, what is eaten is what was audited.
 
 use trencher::catalogue::Catalogue;
-use trencher::weighing::{WeighedComponent, match_dish, weigh_dish};
 use trencher::fit::{Eaten, Hold, Measured, Room, Unfit, right_size};
 use trencher::ledger::{Day, Group, Limit, PulsesAs, Standard, audit};
-use trencher::store::Library;
 use trencher::reading::{Dish, UnitSystem, parse_dish_file};
+use trencher::store::Library;
+use trencher::weighing::{WeighedComponent, match_dish, weigh_dish};
 
 fn dishes(catalogue: &Catalogue) -> Vec<Dish<WeighedComponent>> {
     let library = Library::built_in();

@@ -1,8 +1,8 @@
 //! Household measures asked as text, held against USDA's own grams.
 
 use trencher::catalogue::{Catalogue, Context, Food};
-use trencher::weighing::weigh;
 use trencher::reading::{Place, UnitSystem, parse_component};
+use trencher::weighing::weigh;
 
 /// A small generator of reproducible numbers (Knuth's MMIX constants).
 struct Draw(u64);

@@ -2,12 +2,12 @@
 //! left out, and how wide the ranges are.
 
 use trencher::catalogue::{Catalogue, Nutrient};
-use trencher::weighing::{
-    Basis, Estimated, Finds, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
-};
-use trencher::store::{Hit, Library};
 use trencher::reading::{
     Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
+};
+use trencher::store::{Hit, Library};
+use trencher::weighing::{
+    Basis, Estimated, Finds, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
 };
 
 /// The example that writes the table of menu lines.

@@ -2,14 +2,14 @@
 //! a page have one scale, labels say something.
 
 use trencher::catalogue::Catalogue;
-use trencher::weighing::{match_dish, weigh_dish};
 use trencher::fit::{Hold, Room, right_size};
 use trencher::ledger::{Day, PulsesAs, Standard, audit};
-use trencher::store::Library;
 use trencher::pages::drawing::{Picture, Style, Vessel, figures};
 use trencher::pages::handout::Handout;
 use trencher::pages::plating::{Fitted, Plated, handout};
 use trencher::reading::{UnitSystem, parse_dish_file};
+use trencher::store::Library;
+use trencher::weighing::{match_dish, weigh_dish};
 
 /// The pages of the library's dishes, right-sized for a third of 2,000 kcal.
 fn handouts() -> Vec<Handout> {

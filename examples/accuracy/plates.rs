@@ -4,9 +4,9 @@ use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::Catalogue;
-use trencher::weighing::{Request, estimate, match_dish};
 use trencher::quantity::Range;
 use trencher::reading::{Dish, Place, Served, UnitSystem, parse_component, parse_served};
+use trencher::weighing::{Request, estimate, match_dish};
 
 #[derive(Debug, Deserialize)]
 struct Plate {

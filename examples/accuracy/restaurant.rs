@@ -5,10 +5,10 @@ use crate::rewordings::REWORDINGS;
 use serde::Deserialize;
 use std::path::Path;
 use trencher::catalogue::Catalogue;
-use trencher::weighing::{Finds, MenuContext, Request, estimate_line};
-use trencher::store::{Hit, Library};
 use trencher::quantity::Range;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
+use trencher::store::{Hit, Library};
+use trencher::weighing::{Finds, MenuContext, Request, estimate_line};
 
 #[derive(Debug, Deserialize)]
 struct Row {

@@ -5,8 +5,8 @@ use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::Write;
 use trencher::catalogue::Catalogue;
-use trencher::store::Library;
 use trencher::reading::{UnitSystem, parse_dish_file};
+use trencher::store::Library;
 
 /// Words that kitchens put before a food and that change nothing.
 const AROUND: [&str; 10] = [

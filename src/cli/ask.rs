@@ -205,8 +205,8 @@ impl<R: BufRead, W: Write> Asker<'_, R, W> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::weighing::match_dish;
     use crate::reading::{Dish, UnitSystem, parse_lines};
+    use crate::weighing::match_dish;
     use jiff::civil::date;
 
     /// What is answered, and what was shown, when `typed` is typed.

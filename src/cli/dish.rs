@@ -3,12 +3,12 @@
 use super::arguments::{DishCommand, Format};
 use super::{Failure, Outcome, input, print, warn};
 use crate::catalogue::{Catalogue, Certainty};
-use crate::weighing::{match_dish, weigh_dish};
-use crate::store::{Hit, Library, read_text, slug, toml_files, write_new};
 use crate::pages::csv_page::guard;
 use crate::pages::number::grams;
 use crate::pages::text::visible;
 use crate::reading::{Dish, Served, UnitSystem, parse_dish_file, parse_lines, to_toml};
+use crate::store::{Hit, Library, read_text, slug, toml_files, write_new};
+use crate::weighing::{match_dish, weigh_dish};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 

@@ -5,10 +5,10 @@ use super::out_file::write_whole;
 use super::plate::plates;
 use super::plated::{MealArgs, Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
-use crate::store::Library;
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};
 use crate::pages::plating::handout;
+use crate::store::Library;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 

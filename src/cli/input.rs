@@ -4,11 +4,11 @@ use super::arguments::{Pulses, Units};
 pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
-use crate::store::{Hit, Library, read_text};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component, parse_dish_file,
     parse_lines, parse_menu_line,
 };
+use crate::store::{Hit, Library, read_text};
 use std::io::Read;
 use std::path::Path;
 

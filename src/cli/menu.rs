@@ -6,13 +6,13 @@ use super::menu_summary::report;
 use super::out_file::write_whole;
 use super::{Failure, Outcome, input, note, warn};
 use crate::fit::{Hold, Room};
-use crate::store::Library;
 use crate::menu::{
     BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, KnownDishes, Order,
     Output, Rows, Setting, Sorter, open, run as run_menu,
 };
 use crate::pages::menu_report;
 use crate::people::{Diner, MealShares};
+use crate::store::Library;
 use std::io::IsTerminal;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};

@@ -4,10 +4,10 @@ use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use crate::catalogue::Catalogue;
+use crate::reading::{Dish, MenuLine, parse_served};
 use crate::weighing::{
     Estimated, Finds, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
 };
-use crate::reading::{Dish, MenuLine, parse_served};
 
 /// A dish whose components have a food and a weight as far as could be told.
 pub(super) struct Plate {

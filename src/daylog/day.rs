@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
-use crate::weighing::{Part, sum};
 use crate::ledger::{Group, Limit};
 use crate::quantity::Range;
+use crate::weighing::{Part, sum};
 
 /// A sum, and how many entries had no figure for it.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -5,9 +5,9 @@ use super::plate::{Budget, Item, Plate, Unfit};
 use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::weighing::{Basis, WeighedComponent};
 use crate::ledger::is_free;
 use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
+use crate::weighing::{Basis, WeighedComponent};
 
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
 const FLUID_OUNCE_G: f64 = 29.6;

@@ -6,8 +6,8 @@ use super::kitchen_units::{KitchenUnit, Said, choose};
 use super::plate::{Item, Unfit};
 use super::room::Room;
 use crate::catalogue::{Catalogue, Food, Nutrient};
-use crate::weighing::WeighedComponent;
 use crate::reading::Dish;
+use crate::weighing::WeighedComponent;
 
 /// What kitchens commonly serve in place of what (own selection, common practice): family and
 /// words of the food, then USDA code, our words and grams of what comes instead; without

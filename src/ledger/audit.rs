@@ -5,9 +5,9 @@ use super::cautions::cautions;
 use super::free_food::is_free;
 use super::{Group, Limit, PulsesAs, Standard, Subgroup};
 use crate::catalogue::{Catalogue, Certainty, Equivalent, Food, FoodId, Nutrient};
-use crate::weighing::{Basis, Part, WeighedComponent, sum};
 use crate::quantity::Range;
 use crate::reading::Dish;
+use crate::weighing::{Basis, Part, WeighedComponent, sum};
 
 /// Whose day a dish is held against.
 #[derive(Debug, Clone, Copy)]

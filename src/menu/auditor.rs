@@ -7,15 +7,15 @@ use super::known::KnownDishes;
 use super::row::Row;
 use super::tally::{Allowances, Tally};
 use crate::catalogue::{Catalogue, Certainty, Context, FoodId, words::words};
-use crate::weighing::{
-    Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
-};
 use crate::fit::Room;
 use crate::ledger::Day;
 use crate::memo::Memo;
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,
     parse_served,
+};
+use crate::weighing::{
+    Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu

@@ -187,10 +187,10 @@ impl Tally {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::weighing::{Request, estimate, match_dish};
     use crate::fit::Hold;
     use crate::ledger::{Day, PulsesAs, Standard};
     use crate::reading::{Dish, Place, UnitSystem, parse_component};
+    use crate::weighing::{Request, estimate, match_dish};
 
     fn tally(shares: &[(Cap, f64)]) -> Tally {
         let mut tally = Tally::default();

@@ -2,9 +2,9 @@
 
 use super::held::Held;
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::weighing::{Term, sum_of};
 use crate::ledger::{Day, Group, Limit, PulsesAs, equivalent};
 use crate::quantity::Range;
+use crate::weighing::{Term, sum_of};
 
 /// How many groups there are.
 pub const GROUPS: usize = Group::ALL.len();

@@ -6,11 +6,11 @@ use super::rank::main_group;
 use super::show::plain;
 use super::{one, rows};
 use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
-use crate::weighing::weigh;
 use crate::ledger::{Group, equivalent};
 use crate::pages::number::{grams, kcal, portions};
 use crate::pages::text::wrap;
 use crate::reading::{Place, parse_component};
+use crate::weighing::weigh;
 
 pub(super) fn equal(
     catalogue: &Catalogue,

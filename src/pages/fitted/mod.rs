@@ -7,10 +7,10 @@ mod why;
 pub use table::{csv, json};
 pub use text::text;
 
-use crate::weighing::WeighedComponent;
 use crate::fit::{Fitting, Hold, Measured, Requests, RightSized, Room, Unfit, Use};
 use crate::ledger::{Audit, AuditedGroup, Day, Group, Limit};
 use crate::reading::Dish;
+use crate::weighing::WeighedComponent;
 
 /// What the plate was held against, in words and figures.
 #[derive(Debug, Clone, Copy)]

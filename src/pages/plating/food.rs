@@ -5,13 +5,13 @@ use super::portions::Fitted;
 use super::words::{fractions, short_name};
 use super::{vessel::Holds, volume};
 use crate::catalogue::{Catalogue, Food, FoodId};
-use crate::weighing::{Basis, WeighedComponent, weigh};
 use crate::fit::{KitchenUnit, kitchen_unit};
 use crate::ledger::{AuditedComponent, Group};
 use crate::pages::drawing::Texture;
 use crate::pages::handout::Subject;
 use crate::quantity::Range;
 use crate::reading::{Amount, Measure, VolumeUnit};
+use crate::weighing::{Basis, WeighedComponent, weigh};
 
 /// Millilitres in a US cup (NIST Handbook 44, appendix C).
 const CUP_ML: f64 = 236.588;

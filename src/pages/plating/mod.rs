@@ -17,12 +17,12 @@ pub use portions::Fitted;
 pub use words::{fractions, short_name};
 
 use crate::catalogue::{CATALOGUE_VERSION, Catalogue};
-use crate::weighing::WeighedComponent;
 use crate::ledger::{Audit, Group};
 use crate::pages::drawing::{Patch, Picture};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
 use crate::quantity::Range;
 use crate::reading::Dish;
+use crate::weighing::WeighedComponent;
 use food::Place;
 use vessel::Holds;
 

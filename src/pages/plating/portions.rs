@@ -1,10 +1,10 @@
 //! What is eaten of each component, and the rows that say so.
 
 use super::words::{fractions, short_name};
-use crate::weighing::WeighedComponent;
 use crate::fit::{Ask, AskWhat, Portion, Remark, RightSized};
 use crate::pages::handout::{Eat, Portioning};
 use crate::reading::Dish;
+use crate::weighing::WeighedComponent;
 
 /// Remarks on a page.
 const REMARKS_SHOWN: usize = 2;

@@ -2,9 +2,9 @@
 
 use super::food::{Place, Seen, grams_per_ml, is_drink};
 use crate::catalogue::Catalogue;
-use crate::weighing::WeighedComponent;
 use crate::pages::drawing::{Vessel, VesselBasis};
 use crate::reading::{Dish, Served};
+use crate::weighing::WeighedComponent;
 use std::f64::consts::PI;
 
 const CM_PER_INCH: f64 = 2.54;
