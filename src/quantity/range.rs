@@ -1,4 +1,4 @@
-//! Numbers that carry their uncertainty.
+//! The 80 % range, as figures are shown and as people say them.
 
 /// An 80 % range: one truth in ten lies below `low`, one in ten above `high`.
 ///
