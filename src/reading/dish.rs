@@ -1,5 +1,6 @@
 //! A dish as written down.
 
+use super::phrase::Reading;
 use super::served::Served;
 
 /// A dish and its components; `C` says how far these have been worked out.
@@ -17,6 +18,8 @@ pub struct Dish<C> {
     pub source: Option<String>,
     /// Anything else.
     pub note: Option<String>,
+    /// What each stretch of the text it was read from says; `None` for dishes not read from a text.
+    pub read: Option<Reading>,
 }
 
 impl<C> Default for Dish<C> {
@@ -28,6 +31,7 @@ impl<C> Default for Dish<C> {
             components: Vec::new(),
             source: None,
             note: None,
+            read: None,
         }
     }
 }
@@ -42,6 +46,7 @@ impl<C> Dish<C> {
             components: self.components.into_iter().map(work).collect(),
             source: self.source,
             note: self.note,
+            read: self.read,
         }
     }
 }

@@ -83,6 +83,7 @@ impl File<'_> {
             components: self.components(table)?,
             source: self.plain(table, "source")?,
             note: self.plain(table, "note")?,
+            read: None,
         })
     }
 
