@@ -3,25 +3,34 @@
 
 #![allow(dead_code, missing_docs)]
 
-#[path = "src/catalogue"]
-mod catalogue {
-    pub mod analysis;
-    pub mod blob;
-    pub mod columns;
-    pub mod index;
-    pub mod knowledge;
+#[path = "src/words"]
+mod words {
+    mod forms;
     pub mod misspellings;
-    pub mod slots;
-    pub mod store;
-    pub mod tables;
-    pub mod words;
+    pub use forms::words;
 }
 
-use catalogue::{knowledge, store, tables};
+#[path = "src/foods"]
+mod foods {
+    pub mod blob;
+    pub mod columns;
+    pub mod rows;
+    pub mod store;
+}
+
+#[path = "src/matching"]
+mod matching {
+    pub mod analysis;
+    pub mod index;
+    pub mod knowledge;
+    pub mod naming;
+    pub mod slots;
+}
+
+use foods::{rows, store};
+use matching::{knowledge, naming};
 use std::fmt::Write as _;
 use std::path::Path;
-
-const TABLES: &str = "src/catalogue/tables";
 
 /// Blocks must start at a multiple of eight bytes to be opened here.
 fn aligned(bytes: &[u8]) -> Vec<u64> {
@@ -36,25 +45,27 @@ fn aligned(bytes: &[u8]) -> Vec<u64> {
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    println!("cargo::rerun-if-changed=src/catalogue");
+    for folder in ["src/words", "src/foods", "src/matching"] {
+        println!("cargo::rerun-if-changed={folder}");
+    }
     println!("cargo::rerun-if-changed=build.rs");
     let read = |name: &str| {
-        std::fs::read_to_string(Path::new(TABLES).join(name))
-            .map_err(|e| format!("{TABLES}/{name}: {e}"))
+        let path = Path::new("src").join(name);
+        std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))
     };
     let known = knowledge::build(
-        &tables::class_rows(&read("word_classes.csv")?)?,
-        &tables::pair_rows(&read("kinds.csv")?)?,
-        &tables::pair_rows(&read("lexicon.csv")?)?,
+        &knowledge::table_rows(&read("matching/tables/word_classes.csv")?)?,
+        &knowledge::table_rows(&read("matching/tables/kinds.csv")?)?,
+        &knowledge::table_rows(&read("matching/tables/lexicon.csv")?)?,
     )?;
-    let foods = tables::foods(
-        &read("selection.csv")?,
-        &read("figures.csv")?,
-        &read("measures.csv")?,
+    let foods = rows::foods(
+        &read("foods/tables/selection.csv")?,
+        &read("foods/tables/figures.csv")?,
+        &read("foods/tables/measures.csv")?,
     )?;
     let block = aligned(&known);
     let opened = knowledge::Knowledge::open(bytemuck::cast_slice(&block))?;
-    let index = store::build_index(&foods, &opened);
+    let index = naming::build_index(&foods, &opened);
     let out = std::env::var("OUT_DIR")?;
     std::fs::write(Path::new(&out).join("knowledge.bin"), known)?;
     std::fs::write(Path::new(&out).join("foods.bin"), store::build(&foods))?;

@@ -2,9 +2,9 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use trencher::catalogue::Catalogue;
 use trencher::fit::{Hold, Room, right_size};
 use trencher::ledger::{Day, PulsesAs, Standard, audit};
+use trencher::matching::Catalogue;
 use trencher::pages::handout::{Handout, Options, booklet};
 use trencher::pages::plating::{Fitted, Plated, handout};
 use trencher::reading::{UnitSystem, parse_dish_file};

@@ -4,7 +4,7 @@
 //! `cargo run --release --example menu_lines -- check src/weighing/MENU_LINES.md`
 
 use std::fmt::Write as _;
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 use trencher::store::{Hit, Library};
 use trencher::weighing::{

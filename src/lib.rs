@@ -4,13 +4,17 @@
 //! order given here: words, amounts, foods, grams, groups, shares, pages. A module uses
 //! those above it, never those below.
 
-pub mod quantity;
-
 mod memo;
+
+pub mod words;
+
+pub mod quantity;
 
 pub mod reading;
 
-pub mod catalogue;
+pub mod foods;
+
+pub mod matching;
 
 pub mod weighing;
 

@@ -1,6 +1,7 @@
 //! The catalogue against what USDA publishes and against itself.
 
-use trencher::catalogue::{Catalogue, Certainty, Context, Equivalent, Nutrient};
+use trencher::foods::{Equivalent, Nutrient};
+use trencher::matching::{Catalogue, Certainty, Context};
 
 fn catalogue() -> Catalogue {
     Catalogue::embedded().expect("the embedded catalogue opens")
@@ -18,7 +19,7 @@ fn it_is_as_large_as_promised() {
 
 #[test]
 fn every_selected_food_has_figures() {
-    let selected = include_str!("../src/catalogue/tables/selection.csv")
+    let selected = include_str!("../src/foods/tables/selection.csv")
         .lines()
         .count()
         - 1;

@@ -2,7 +2,8 @@
 //! and an answer that is less than sure says why.
 
 use proptest::prelude::*;
-use trencher::catalogue::{Catalogue, Certainty, Context, FoodId, Targets};
+use trencher::foods::FoodId;
+use trencher::matching::{Catalogue, Certainty, Context, Targets};
 
 fn certainty(catalogue: &Catalogue, words: &str) -> Certainty {
     catalogue.find(words, &Context::default(), 1).certainty

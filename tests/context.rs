@@ -1,7 +1,7 @@
 //! What is around a component leans its food: the other components, the dish's name, and
 //! whether the words are British or American.
 
-use trencher::catalogue::{Catalogue, Certainty, Context};
+use trencher::matching::{Catalogue, Certainty, Context};
 use trencher::reading::{Dish, UnitSystem, parse_lines};
 use trencher::weighing::match_dish;
 

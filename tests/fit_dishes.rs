@@ -1,9 +1,9 @@
 //! The right-sized plate of every dish in the library: no cap is passed, every component is
 //! accounted for, what is eaten is what was audited.
 
-use trencher::catalogue::Catalogue;
 use trencher::fit::{Eaten, Hold, Measured, Room, Unfit, right_size};
 use trencher::ledger::{Day, Group, Limit, PulsesAs, Standard, audit};
+use trencher::matching::Catalogue;
 use trencher::reading::{Dish, UnitSystem, parse_dish_file};
 use trencher::store::Library;
 use trencher::weighing::{WeighedComponent, match_dish, weigh_dish};

@@ -2,7 +2,7 @@
 //! not matter, the same words give the same answer.
 
 use proptest::prelude::*;
-use trencher::catalogue::{Catalogue, Certainty, Context, Targets};
+use trencher::matching::{Catalogue, Certainty, Context, Targets};
 
 fn catalogue() -> Catalogue {
     Catalogue::embedded().unwrap()
@@ -213,7 +213,7 @@ proptest! {
     #[test]
     fn matching_is_deterministic_and_blind_to_case(pick in any::<prop::sample::Index>(), cut in 0_usize..4) {
         let catalogue = catalogue();
-        let food = catalogue.food(trencher::catalogue::FoodId(pick.index(catalogue.len()) as u32));
+        let food = catalogue.food(trencher::foods::FoodId(pick.index(catalogue.len()) as u32));
         // Part of a name is a query with several near answers.
         let words: Vec<&str> = food.name().split(' ').collect();
         let text = words[cut.min(words.len() - 1)..].join(" ");
@@ -238,7 +238,7 @@ proptest! {
         query in any::<prop::sample::Index>(),
     ) {
         let catalogue = catalogue();
-        let name = |row: usize| catalogue.food(trencher::catalogue::FoodId(row as u32)).name().to_owned();
+        let name = |row: usize| catalogue.food(trencher::foods::FoodId(row as u32)).name().to_owned();
         let straight: Vec<String> = picks.iter().map(|p| name(*p)).collect();
         let mut turned = straight.clone();
         turned.rotate_left(turn);

@@ -1,6 +1,7 @@
 //! Household measures asked as text, held against USDA's own grams.
 
-use trencher::catalogue::{Catalogue, Context, Food};
+use trencher::foods::Food;
+use trencher::matching::{Catalogue, Context};
 use trencher::reading::{Place, UnitSystem, parse_component};
 use trencher::weighing::weigh;
 

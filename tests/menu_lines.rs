@@ -1,7 +1,8 @@
 //! Menu lines, end to end through the library: what is taken, what is inferred, what is
 //! left out, and how wide the ranges are.
 
-use trencher::catalogue::{Catalogue, Nutrient};
+use trencher::foods::Nutrient;
+use trencher::matching::Catalogue;
 use trencher::reading::{
     Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
 };

@@ -1,9 +1,9 @@
 //! Drawings of the library's dishes, read back: areas agree with the estimates, both plates of
 //! a page have one scale, labels say something.
 
-use trencher::catalogue::Catalogue;
 use trencher::fit::{Hold, Room, right_size};
 use trencher::ledger::{Day, PulsesAs, Standard, audit};
+use trencher::matching::Catalogue;
 use trencher::pages::drawing::{Picture, Style, Vessel, figures};
 use trencher::pages::handout::Handout;
 use trencher::pages::plating::{Fitted, Plated, handout};

@@ -7,7 +7,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 use std::time::{Duration, Instant};
-use trencher::catalogue::OwnFoods;
+use trencher::foods::OwnFoods;
 use trencher::ledger::Standard;
 use trencher::menu::{
     Cells, Cut, Header, Item, Shape, Splitter, from_line, from_menu_item, menu_items, to_item,

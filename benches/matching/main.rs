@@ -16,7 +16,8 @@ use criterion::{Criterion, Throughput};
 use queries::{Asked, QUERIES};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
-use trencher::catalogue::{Catalogue, Context, FoodId};
+use trencher::foods::FoodId;
+use trencher::matching::{Catalogue, Context};
 
 /// Rounds of which the fastest counts: other work on the machine only ever adds time.
 const ROUNDS: usize = 25;

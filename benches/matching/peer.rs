@@ -4,7 +4,7 @@
 use super::queries::Asked;
 use std::io::Write;
 use std::process::{Command, Stdio};
-use trencher::catalogue::FoodId;
+use trencher::foods::FoodId;
 
 const PROGRAM: &str = concat!(
     env!("CARGO_MANIFEST_DIR"),

@@ -3,7 +3,8 @@
 
 use fastrand::Rng;
 use std::collections::HashSet;
-use trencher::catalogue::{Catalogue, FoodId};
+use trencher::foods::FoodId;
+use trencher::matching::Catalogue;
 
 /// How many queries.
 pub const QUERIES: usize = 1000;

@@ -16,9 +16,9 @@ mod whole;
 
 use criterion::{Criterion, Throughput};
 use std::hint::black_box;
-use trencher::catalogue::Catalogue;
 use trencher::fit::{Hold, Room};
 use trencher::ledger::{Day, PulsesAs, Standard};
+use trencher::matching::Catalogue;
 use trencher::menu::{Auditor, Item, KnownDishes, Setting};
 use trencher::reading::UnitSystem;
 use trencher::store::Library;

@@ -5,7 +5,7 @@ use std::error::Error;
 use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Stdio};
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 
 const PROGRAM: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/peer/menu_peer.py");
 /// Items that the peer is given: it takes some tenths of a second for each.

@@ -3,7 +3,8 @@
 use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
-use trencher::catalogue::{Catalogue, Equivalent};
+use trencher::foods::Equivalent;
+use trencher::matching::Catalogue;
 use trencher::reading::{Dish, Place, UnitSystem, parse_component};
 use trencher::weighing::{Request, WeighedComponent, estimate, match_dish};
 

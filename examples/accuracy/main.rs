@@ -12,7 +12,7 @@ mod restaurant;
 mod rewordings;
 
 use std::path::PathBuf;
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let Some(folder) = std::env::args_os().nth(1).map(PathBuf::from) else {

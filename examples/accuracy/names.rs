@@ -3,7 +3,7 @@
 use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
-use trencher::catalogue::{Catalogue, Certainty, Context, Targets};
+use trencher::matching::{Catalogue, Certainty, Context, Targets};
 
 #[derive(Debug, Deserialize)]
 struct Case {

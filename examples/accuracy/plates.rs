@@ -3,7 +3,7 @@
 use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 use trencher::quantity::Range;
 use trencher::reading::{Dish, Place, Served, UnitSystem, parse_component, parse_served};
 use trencher::weighing::{Request, estimate, match_dish};

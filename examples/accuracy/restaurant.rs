@@ -4,7 +4,7 @@ use crate::report::{Line, percent};
 use crate::rewordings::REWORDINGS;
 use serde::Deserialize;
 use std::path::Path;
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 use trencher::quantity::Range;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 use trencher::store::{Hit, Library};

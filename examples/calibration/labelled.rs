@@ -3,7 +3,7 @@
 use super::tally::Tally;
 use anyhow::Result;
 use std::path::Path;
-use trencher::catalogue::{Catalogue, Certainty, Context, Targets};
+use trencher::matching::{Catalogue, Certainty, Context, Targets};
 
 #[derive(serde::Deserialize)]
 struct Row {

@@ -15,7 +15,7 @@ mod usda;
 
 use anyhow::{Context as _, Result, bail};
 use std::path::{Path, PathBuf};
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 
 fn main() -> Result<()> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();

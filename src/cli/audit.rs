@@ -3,8 +3,8 @@
 use super::arguments::{AuditArgs, Format};
 use super::plate::NoFood;
 use super::{Failure, Outcome, ask, corrections, input, plate, print, today};
-use crate::catalogue::Catalogue;
 use crate::ledger::{Audit, audit};
+use crate::matching::Catalogue;
 use crate::pages::today::Today;
 use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;

@@ -4,7 +4,7 @@ use super::arguments::{DayArgs, DishArgs, Units};
 use super::plate::plates;
 use super::plated::{MealArgs, Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note, print};
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, MOST_PLATES, Options, comparison, page};

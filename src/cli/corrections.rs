@@ -3,7 +3,8 @@
 use super::arguments::Format;
 use super::food::rows;
 use super::{Failure, Outcome, note, print};
-use crate::catalogue::{Catalogue, Correction, Food, OwnFoods, WithOwnError};
+use crate::foods::{Food, OwnFoods};
+use crate::matching::{Catalogue, Correction, WithOwnError};
 use crate::store::place::PlaceError;
 use crate::store::{CorrectionsFile, CorrectionsFileError, read_text};
 use clap::Subcommand;

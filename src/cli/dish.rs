@@ -2,7 +2,7 @@
 
 use super::arguments::{DishCommand, Format};
 use super::{Failure, Outcome, input, print, warn};
-use crate::catalogue::{Catalogue, Certainty};
+use crate::matching::{Catalogue, Certainty};
 use crate::pages::csv_page::guard;
 use crate::pages::number::grams;
 use crate::pages::text::visible;

@@ -6,7 +6,8 @@ mod show;
 
 use super::arguments::{Common, FoodCommand, Format, Units};
 use super::{Failure, Outcome, corrections, note, print};
-use crate::catalogue::{Catalogue, Certainty, Context, Food, FoodId, Nutrient};
+use crate::foods::{Food, FoodId, Nutrient};
+use crate::matching::{Catalogue, Certainty, Context};
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
 use tabled::builder::Builder;
@@ -48,7 +49,7 @@ fn correct_to(
     food: &str,
     common: &Common,
 ) -> Result<Catalogue, Failure> {
-    if crate::catalogue::words::words(words).is_empty() {
+    if crate::words::words(words).is_empty() {
         return Err(Failure::Request(format!(
             "`{words}` holds no word to correct"
         )));

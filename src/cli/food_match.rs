@@ -2,8 +2,9 @@
 
 use super::arguments::{MatchArgs, Sureness, Units};
 use super::{Failure, Outcome};
-use crate::catalogue::matcher::{Candidate, Matcher};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Targets};
+use crate::foods::FoodId;
+use crate::matching::matcher::{Candidate, Matcher};
+use crate::matching::{Catalogue, Certainty, Context, Targets};
 use std::io::{Read, Write};
 use std::path::Path;
 

@@ -73,8 +73,8 @@ impl From<crate::store::LibraryError> for Failure {
     }
 }
 
-impl From<crate::catalogue::CatalogueError> for Failure {
-    fn from(error: crate::catalogue::CatalogueError) -> Self {
+impl From<crate::foods::CatalogueError> for Failure {
+    fn from(error: crate::foods::CatalogueError) -> Self {
         Failure::File(error.to_string())
     }
 }

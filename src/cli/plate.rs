@@ -3,7 +3,7 @@
 use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::reading::{Dish, MenuLine, parse_served};
 use crate::weighing::{
     Estimated, Finds, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,

@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
-use crate::catalogue::{CATALOGUE_VERSION, Catalogue, Food, Nutrient};
+use crate::foods::{CATALOGUE_VERSION, Food, Nutrient};
 use crate::ledger::{Audit, AuditedComponent};
+use crate::matching::Catalogue;
 
 /// Families of the catalogue that are drunk. Powders among them hold little water and are
 /// told apart by [`DRINK_WATER_G`].

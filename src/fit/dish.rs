@@ -4,8 +4,9 @@ use super::kitchen_units::{self, KitchenUnit, Said};
 use super::plate::{Budget, Item, Plate, Unfit};
 use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
-use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
+use crate::foods::{Equivalent, Food, Nutrient};
 use crate::ledger::is_free;
+use crate::matching::Catalogue;
 use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
 use crate::weighing::{Basis, WeighedComponent};
 

@@ -5,7 +5,8 @@ use super::dish::{Ready, loose};
 use super::kitchen_units::{KitchenUnit, Said, choose};
 use super::plate::{Item, Unfit};
 use super::room::Room;
-use crate::catalogue::{Catalogue, Food, Nutrient};
+use crate::foods::{Food, Nutrient};
+use crate::matching::Catalogue;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
 

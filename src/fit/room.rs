@@ -1,7 +1,7 @@
 //! What one plate may take: a share of a day, or what is left of it.
 
 use super::plate::{Budget, Cap, CapKind};
-use crate::catalogue::{Equivalent, Food, Nutrient};
+use crate::foods::{Equivalent, Food, Nutrient};
 use crate::ledger::{Audit, Day, Group, Limit, PulsesAs, equivalent};
 
 /// Below this a group's or limit's rest is not a mark to hold: a tenth of an equivalent is

@@ -4,8 +4,9 @@
 //! What is here is common practice at the table, read from the kind and name of the dish,
 //! the family of each food and the note beside it.
 
-use crate::catalogue::{Food, words};
+use crate::foods::Food;
 use crate::reading::Dish;
+use crate::words;
 
 /// How a component is eaten.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,7 +4,8 @@
 use super::cautions::cautions;
 use super::free_food::is_free;
 use super::{Group, Limit, PulsesAs, Standard, Subgroup};
-use crate::catalogue::{Catalogue, Certainty, Equivalent, Food, FoodId, Nutrient};
+use crate::foods::{Equivalent, Food, FoodId, Nutrient};
+use crate::matching::{Catalogue, Certainty};
 use crate::quantity::Range;
 use crate::reading::Dish;
 use crate::weighing::{Basis, Part, WeighedComponent, sum};

@@ -6,9 +6,10 @@ use super::item::{Item, PrintedIs, RowFault, shortened};
 use super::known::KnownDishes;
 use super::row::Row;
 use super::tally::{Allowances, Tally};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, words::words};
 use crate::fit::Room;
+use crate::foods::FoodId;
 use crate::ledger::Day;
+use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,
@@ -17,6 +18,7 @@ use crate::reading::{
 use crate::weighing::{
     Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
+use crate::words::words;
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.

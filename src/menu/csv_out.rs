@@ -4,9 +4,9 @@ use super::figures::push;
 use super::fitted::Cap;
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::catalogue::Catalogue;
 use crate::fit::Measured;
 use crate::ledger::{Group, Limit};
+use crate::matching::Catalogue;
 use crate::pages::csv_page::guard;
 use crate::quantity::Range;
 

@@ -2,8 +2,8 @@
 
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::catalogue::Certainty;
 use crate::ledger::{Group, Limit};
+use crate::matching::Certainty;
 
 /// A figure of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

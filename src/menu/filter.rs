@@ -8,7 +8,8 @@
 use super::field::Field;
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::catalogue::{Catalogue, Certainty, words::words};
+use crate::matching::{Catalogue, Certainty};
+use crate::words::words;
 
 /// Why an expression can not be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

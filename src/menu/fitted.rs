@@ -2,9 +2,9 @@
 
 use super::held::Held;
 use super::tally::{GROUPS, LIMITS, Tally};
-use crate::catalogue::Catalogue;
 use crate::fit::{Measured, Room, SOFT_KEEPS};
 use crate::ledger::{Group, Limit};
+use crate::matching::Catalogue;
 
 /// What is held against a day: a group or a limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,6 +1,7 @@
 //! A component as the rows of a menu need it.
 
-use crate::catalogue::{Certainty, FoodId};
+use crate::foods::FoodId;
+use crate::matching::Certainty;
 use crate::weighing::{Basis, Term, WeighedComponent};
 use std::sync::Arc;
 

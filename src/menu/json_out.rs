@@ -4,8 +4,8 @@ use super::figures::push;
 use super::fitted::Cap;
 use super::held::Held;
 use super::row::Row;
-use crate::catalogue::Catalogue;
 use crate::ledger::{Group, Limit};
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 
 /// Writes one row and a line feed.

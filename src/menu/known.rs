@@ -1,8 +1,8 @@
 //! Dishes of the library by their exact name.
 
-use crate::catalogue::words::words;
 use crate::reading::{ComponentLine, Dish, UnitSystem, parse_dish_file};
 use crate::store::Library;
+use crate::words::words;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 

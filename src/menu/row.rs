@@ -4,8 +4,8 @@ use super::fitted::{Caps, Fitted};
 use super::held::Held;
 use super::item::PrintedIs;
 use super::tally::Tally;
-use crate::catalogue::Certainty;
 use crate::ledger::Limit;
+use crate::matching::Certainty;
 use crate::quantity::Range;
 
 /// An audited item.

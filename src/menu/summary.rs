@@ -3,8 +3,8 @@
 use super::fitted::{Cap, Fitted};
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::catalogue::Certainty;
 use crate::ledger::Limit;
+use crate::matching::Certainty;
 use crate::quantity::Range;
 use std::collections::BTreeMap;
 

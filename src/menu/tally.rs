@@ -1,8 +1,9 @@
 //! Sums over the components of an item: the figures of an audit without its texts.
 
 use super::held::Held;
-use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
+use crate::foods::{Equivalent, Food, Nutrient};
 use crate::ledger::{Day, Group, Limit, PulsesAs, equivalent};
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 use crate::weighing::{Term, sum_of};
 

@@ -2,8 +2,8 @@
 //! figures are empty cells.
 
 use super::today::Today;
-use crate::catalogue::Catalogue;
 use crate::ledger::Audit;
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 
 /// The column names.

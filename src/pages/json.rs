@@ -1,8 +1,9 @@
 //! The audit as JSON, version 1. Keys are stable.
 
 use super::today::Today;
-use crate::catalogue::{Catalogue, Nutrient};
+use crate::foods::Nutrient;
 use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 use serde::Serialize;
 use std::collections::BTreeMap;

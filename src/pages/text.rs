@@ -2,8 +2,8 @@
 
 use super::number::{grams, kcal, portions, share, span, thousands};
 use super::today::Today;
-use crate::catalogue::{Catalogue, Certainty};
 use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit, Group, Limit};
+use crate::matching::{Catalogue, Certainty};
 use crate::weighing::Basis;
 use tabled::builder::Builder;
 use tabled::settings::object::{Columns, Object, Rows};

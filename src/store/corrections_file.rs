@@ -2,7 +2,7 @@
 //! owner's only.
 
 use super::place::{Kind, PlaceError, close_to_others, lock, make_folder, own_file, sync_folder};
-use crate::catalogue::{Corrections, CorrectionsError};
+use crate::matching::{Corrections, CorrectionsError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -129,7 +129,7 @@ fn write(path: &Path, folder: &Path, text: &str) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::Correction;
+    use crate::matching::Correction;
     use jiff::civil::date;
 
     fn none(words: &str) -> Correction {

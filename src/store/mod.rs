@@ -5,7 +5,7 @@ pub mod place;
 
 pub use corrections_file::{CorrectionsFile, CorrectionsFileError};
 
-use crate::catalogue::words::words;
+use crate::words::words;
 use std::path::{Path, PathBuf};
 
 include!(concat!(env!("OUT_DIR"), "/library.rs"));
@@ -291,9 +291,7 @@ fn entry(path: &Path) -> Result<Entry, LibraryError> {
 /// File name for a dish's name: lower-case words joined by hyphens.
 #[must_use]
 pub fn slug(name: &str) -> String {
-    crate::catalogue::words::split(name)
-        .join("-")
-        .replace('%', "")
+    crate::words::split(name).join("-").replace('%', "")
 }
 
 #[cfg(test)]

@@ -2,9 +2,11 @@
 
 use super::combine::{Part, Tie, sum};
 use super::weigh::{Basis, weigh};
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Found, Nutrient, words};
+use crate::foods::{FoodId, Nutrient};
+use crate::matching::{Catalogue, Certainty, Context, Found};
 use crate::quantity::Range;
 use crate::reading::{Amount, ComponentLine, Dish, Measure};
+use crate::words;
 
 /// A component whose words have been matched to a food.
 #[derive(Debug, Clone, PartialEq)]

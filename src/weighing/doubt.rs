@@ -4,7 +4,7 @@
 use super::combine::{Part, Tie, Z_10, log_sd_of, sum};
 use super::component::{WeighedComponent, energy_part};
 use super::weigh::Basis;
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 
 /// Spread of the log of a dish's true energy around the printed one. Restaurant labels are

@@ -1,6 +1,6 @@
 //! What words were found to mean, remembered: the lines of a menu repeat themselves.
 
-use crate::catalogue::{Catalogue, Context, Found};
+use crate::matching::{Catalogue, Context, Found};
 use crate::memo::Memo;
 use std::cell::RefCell;
 

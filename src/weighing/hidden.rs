@@ -6,8 +6,10 @@ use super::phrases::{PhraseTable, only_phrases, rows};
 use super::typical::with_log_sd;
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::{Catalogue, Food, words::words};
+use crate::foods::Food;
+use crate::matching::Catalogue;
 use crate::reading::ComponentLine;
+use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -134,7 +136,7 @@ fn part(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::Context;
+    use crate::matching::Context;
 
     #[test]
     fn every_row_reads_and_its_food_is_known() {

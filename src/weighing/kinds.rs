@@ -2,7 +2,7 @@
 
 use super::phrases::{PhraseTable, rows};
 use super::usual::Role;
-use crate::catalogue::words::words;
+use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 

@@ -1,8 +1,9 @@
 //! Household measures: reading USDA's measure texts and finding the one that is meant.
 
-use crate::catalogue::{Food, words};
+use crate::foods::Food;
 use crate::memo::Quick;
 use crate::reading::{Amount, Measure as Said, Size, VolumeUnit};
+use crate::words;
 use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
@@ -445,7 +446,7 @@ pub fn unstated(food: &Food<'_>) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::{Catalogue, Context};
+    use crate::matching::{Catalogue, Context};
     use crate::reading::{Place, UnitSystem, parse_component};
 
     fn each(text: &str) -> f64 {

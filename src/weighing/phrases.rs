@@ -1,7 +1,7 @@
 //! Finding a table's phrases in what is written.
 
-use crate::catalogue::words::words;
 use crate::memo::Quick;
+use crate::words::words;
 use std::collections::HashMap;
 
 /// A phrase of a table, in base forms.

@@ -10,8 +10,9 @@ use super::typical::{Setting, fill, settle};
 use super::usual::{Role, usual};
 use super::vessel::{served_grams, vessel_kind, weigh_share};
 use super::weigh::grams_per_ml;
-use crate::catalogue::{Catalogue, words::words};
+use crate::matching::Catalogue;
 use crate::reading::{Dish, Served, Vessel, VolumeUnit};
+use crate::words::words;
 
 /// How a dish is to be estimated.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

@@ -4,8 +4,10 @@ use super::component::WeighedComponent;
 use super::phrases::{PhraseTable, only_phrases, rows};
 use super::typical::with_log_sd;
 use super::weigh::{Basis, spread};
-use crate::catalogue::{Catalogue, Food, Nutrient, words::words};
+use crate::foods::{Food, Nutrient};
+use crate::matching::Catalogue;
 use crate::reading::{Measure, WeightUnit};
+use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 

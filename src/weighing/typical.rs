@@ -8,7 +8,7 @@ use super::component::WeighedComponent;
 use super::kinds::DishKind;
 use super::usual::{Role, Usual, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::quantity::Range;
 
 /// A plate of several things holds less of each: `n` things weigh together as `n` to this

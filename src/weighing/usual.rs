@@ -1,7 +1,8 @@
 //! How much of a food is usual when nobody says: by what it is and where it stands.
 
 use super::phrases::{PhraseTable, rows};
-use crate::catalogue::{Food, words::words};
+use crate::foods::Food;
+use crate::words::words;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;

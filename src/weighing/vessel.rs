@@ -4,9 +4,10 @@ use super::phrases::{PhraseTable, rows};
 use super::shapes::{CM_PER_INCH, layer, well_area};
 use super::typical::with_log_sd;
 use super::weigh::{Basis, Weight, grams_per_ml};
-use crate::catalogue::{Food, words::words};
+use crate::foods::Food;
 use crate::quantity::Range;
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
+use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 

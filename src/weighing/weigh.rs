@@ -3,9 +3,10 @@
 use super::measure::{by_count, by_volume, unstated};
 use super::phrases::rows;
 use super::usual::is_dish;
-use crate::catalogue::{Food, words};
+use crate::foods::Food;
 use crate::quantity::Range;
 use crate::reading::{Amount, Measure, VolumeUnit};
+use crate::words;
 use serde::Serialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;

@@ -3,8 +3,9 @@
 use super::super::arguments::{Common, Format};
 use super::super::{Failure, Outcome, print};
 use super::rows;
-use crate::catalogue::{Catalogue, Food, Nutrient};
+use crate::foods::{Food, Nutrient};
 use crate::ledger::{Group, Per100Kcal, equivalent, nrf9_3};
+use crate::matching::Catalogue;
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
 

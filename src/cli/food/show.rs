@@ -3,7 +3,8 @@
 use super::super::arguments::{Common, Format};
 use super::super::{Failure, Outcome, print};
 use super::{one, rows};
-use crate::catalogue::{Catalogue, Equivalent, Food, Nutrient};
+use crate::foods::{Equivalent, Food, Nutrient};
+use crate::matching::Catalogue;
 use crate::pages::text::wrap;
 use std::fmt::Write as _;
 

@@ -13,7 +13,7 @@ pub use self::csv::csv;
 pub use json::json;
 pub use text::text;
 
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::pages::handout::AmountRow;
 use crate::pages::plating::{Plated, Seen, amount_rows, seen_foods};
 use crate::quantity::Range;

@@ -3,9 +3,9 @@
 use super::super::number::{grams, kcal, portions, span, thousands};
 use super::super::text::{grid, visible, wrap};
 use super::{Answer, Fitted, Row, why};
-use crate::catalogue::Certainty;
 use crate::fit::{Ask, AskWhat, Member, Portion, Swap, Unfit, several};
 use crate::ledger::{Audit, Group, Limit};
+use crate::matching::Certainty;
 use tabled::builder::Builder;
 
 /// Requests shown.

@@ -2,8 +2,9 @@
 
 use super::food::subject;
 use super::portions::Fitted;
-use crate::catalogue::{Catalogue, Nutrient};
+use crate::foods::Nutrient;
 use crate::ledger::{Audit, AuditedComponent, AuditedGroup, Group, Limit};
+use crate::matching::Catalogue;
 use crate::pages::handout::{AmountRow, Subject};
 
 /// Rows of all groups and of the limits that have a day's allowance.
@@ -73,7 +74,7 @@ fn parts<'a>(
 
 /// What the right-sized plate holds of a limit; `None` when a food's figure is missing.
 fn limit_eaten(limit: Limit, audit: &Audit, fitted: &Fitted, catalogue: &Catalogue) -> Option<f64> {
-    use crate::catalogue::Equivalent as E;
+    use crate::foods::Equivalent as E;
     parts(audit, fitted)
         .filter_map(|(component, part)| {
             let grams = component.grams?.likely * part / 100.0;

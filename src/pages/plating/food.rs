@@ -4,9 +4,10 @@
 use super::portions::Fitted;
 use super::words::{fractions, short_name};
 use super::{vessel::Holds, volume};
-use crate::catalogue::{Catalogue, Food, FoodId};
 use crate::fit::{KitchenUnit, kitchen_unit};
+use crate::foods::{Food, FoodId};
 use crate::ledger::{AuditedComponent, Group};
+use crate::matching::Catalogue;
 use crate::pages::drawing::Texture;
 use crate::pages::handout::Subject;
 use crate::quantity::Range;

@@ -16,8 +16,9 @@ pub(in crate::pages) use food::Seen;
 pub use portions::Fitted;
 pub use words::{fractions, short_name};
 
-use crate::catalogue::{CATALOGUE_VERSION, Catalogue};
+use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::{Audit, Group};
+use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
 use crate::quantity::Range;

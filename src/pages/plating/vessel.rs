@@ -1,7 +1,7 @@
 //! Which plate, bowl or glass a dish is drawn on.
 
 use super::food::{Place, Seen, grams_per_ml, is_drink};
-use crate::catalogue::Catalogue;
+use crate::matching::Catalogue;
 use crate::pages::drawing::{Vessel, VesselBasis};
 use crate::reading::{Dish, Served};
 use crate::weighing::WeighedComponent;

@@ -15,10 +15,12 @@ use super::plan::{Estimated, Request, finish, said};
 use super::typical::{Setting, beside, fill};
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
-use crate::catalogue::{Catalogue, Certainty, Context, FoodId, Found, words::words};
+use crate::foods::FoodId;
+use crate::matching::{Catalogue, Certainty, Context, Found};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
 };
+use crate::words::words;
 use wording::{is_for_children, size_of_serving, without_childrens_words};
 
 /// Least share of a whole dish that is left when the line lists what it is made of (own

@@ -10,7 +10,8 @@ use super::{
     Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
     WeighedComponent, is_dish, kind_of, restaurants_own, usual, words,
 };
-use crate::catalogue::{Certainty, Food};
+use crate::foods::Food;
+use crate::matching::Certainty;
 use crate::reading::{Measure, PartKind};
 
 /// How much a component differs when another kitchen serves the dish than the one whose

@@ -1,13 +1,14 @@
 //! The catalogue with a person's own foods in it.
 
+use super::catalogue::Catalogue;
 use super::certainty::Certainty;
-use super::columns::{Equivalent, Nutrient};
-use super::food::{Catalogue, CatalogueError, Food};
 use super::index::Index;
 use super::matcher::Context;
-use super::own::{OwnFault, OwnFood, OwnFoods, OwnFoodsError, key};
-use super::store::{self, Store};
-use super::tables::{FoodRow, MeasureRow};
+use super::naming;
+use crate::foods::columns::{Equivalent, Nutrient};
+use crate::foods::own::{OwnFault, OwnFood, OwnFoods, OwnFoodsError, key};
+use crate::foods::rows::{FoodRow, MeasureRow};
+use crate::foods::{CatalogueError, Food, Foods, store};
 use std::collections::BTreeSet;
 
 /// Why own foods cannot be put into the catalogue.
@@ -40,11 +41,11 @@ impl Catalogue {
                 rows.push(row);
             }
         }
-        let wrong = |e: Box<dyn std::error::Error>| CatalogueError::new(e.to_string());
-        let names = lasting(&store::build_index(&rows, self.knowledge()));
-        let store = Store::open(lasting(&store::build(&rows))).map_err(wrong)?;
+        let wrong = |e: Box<dyn std::error::Error>| CatalogueError::new(&e);
+        let names = lasting(&naming::build_index(&rows, self.knowledge()));
+        let foods = Foods::open(lasting(&store::build(&rows)))?;
         let index = Index::open(names).map_err(wrong)?;
-        Ok(self.over(store, index))
+        Ok(self.over(foods, index))
     }
 
     /// The food with what it takes from the one it is like.

@@ -3,7 +3,6 @@
 //! This file is also compiled into the build script.
 
 use super::columns::{Equivalent, Nutrient};
-use super::knowledge::{ClassRow, PairRow};
 use std::collections::HashMap;
 
 /// A household measure of a food: what people say, and what it weighs.
@@ -105,16 +104,4 @@ fn aliases(text: &str) -> Vec<String> {
         .filter(|a| !a.is_empty())
         .map(str::to_owned)
         .collect()
-}
-
-/// Rows of `word_classes.csv`.
-pub fn class_rows(text: &str) -> Result<Vec<ClassRow>, String> {
-    let row = |r: &csv::StringRecord| std::array::from_fn(|i| r[i].trim().to_owned());
-    Ok(records(text)?.iter().map(row).collect())
-}
-
-/// First two columns of `kinds.csv` or `lexicon.csv`.
-pub fn pair_rows(text: &str) -> Result<Vec<PairRow>, String> {
-    let row = |r: &csv::StringRecord| std::array::from_fn(|i| r[i].trim().to_owned());
-    Ok(records(text)?.iter().map(row).collect())
 }

@@ -1,10 +1,11 @@
 //! Somebody else's food table as what is matched to: an index built at run time, with the
 //! catalogue behind it for what words mean, how they are spelt and how telling they are.
 
-use super::food::{Catalogue, CatalogueError};
+use super::catalogue::Catalogue;
 use super::index::{self, Around, Index, NameRow};
 use super::matcher::Matcher;
 use super::spelling::IndexSpeller;
+use crate::foods::CatalogueError;
 
 /// Names to match to. A row's number is its place in the list.
 #[derive(Debug, Clone)]
@@ -50,8 +51,7 @@ impl Targets {
 
     /// Opens the index in place.
     pub fn index(&self) -> Result<Index<'_>, CatalogueError> {
-        Index::open(bytemuck::cast_slice(&self.block))
-            .map_err(|e| CatalogueError::new(e.to_string()))
+        Index::open(bytemuck::cast_slice(&self.block)).map_err(|e| CatalogueError::new(&e))
     }
 
     /// A matcher over an opened index of targets.

@@ -3,7 +3,7 @@
 //! Kept as CSV with the columns `words,code,food,date`, so that it can be read and mended by
 //! hand. The code decides; the food's name stands there for the reader.
 
-use super::words::words;
+use crate::words::{line_of, words};
 use jiff::civil::Date;
 use std::collections::HashMap;
 
@@ -239,16 +239,6 @@ fn csv_fault(text: &str, error: &csv::Error) -> CorrectionsError {
             detail: error.to_string(),
         },
     }
-}
-
-/// The line of a record, from 1: its position stands before the empty lines above it.
-pub(super) fn line_of(text: &str, position: Option<&csv::Position>) -> u64 {
-    let start = position.map_or(0, |p| p.byte() as usize);
-    let before = text.get(..start).unwrap_or_default();
-    let rest = &text[before.len()..];
-    let empty = rest.len() - rest.trim_start_matches(['\r', '\n']).len();
-    let above = &text[..before.len() + empty];
-    above.matches('\n').count() as u64 + 1
 }
 
 /// A field of CSV, quoted where it must be; a line break would split the row for whoever

@@ -9,12 +9,12 @@ mod building;
 mod class;
 mod judged;
 
-pub use building::{ClassRow, PairRow, build};
+pub use building::{build, table_rows};
 pub use class::Class;
 
-use super::blob::{Place, Reader, Text};
 use super::slots::{START, Slots, hash, hash_on};
-use super::words::words;
+use crate::foods::blob::{Place, Reader, Text};
+use crate::words::words;
 
 /// What is known of one word or phrase.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]

@@ -1,7 +1,7 @@
 //! General words that what stands around them makes exact: *dressing* in a Caesar salad,
 //! *cheese* on a burger.
 
-use super::words::words;
+use crate::words::words;
 use std::sync::OnceLock;
 
 /// Words, what stands around them, what they mean there, and the source. The first row that
@@ -57,7 +57,7 @@ pub fn are_general(said: &[String]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::{Catalogue, Certainty, Context};
+    use crate::matching::{Catalogue, Certainty, Context};
 
     fn meaning(said: &str, around: &str) -> Option<&'static str> {
         with_those_around(&words(said), &words(around))

@@ -2,6 +2,7 @@
 
 use super::analysis::Speller;
 use super::index::Index;
+use crate::words::base_form;
 
 /// Takes misspelt words to the dictionary's.
 #[derive(Debug, Clone, Copy)]
@@ -59,7 +60,7 @@ fn split_in_two(index: &Index<'_>, word: &str) -> Option<Vec<String>> {
         if !known(left) {
             return None;
         }
-        let right = super::words::base_form(right);
+        let right = base_form(right);
         known(&right).then(|| vec![left.to_owned(), right])
     })
 }

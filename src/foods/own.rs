@@ -2,9 +2,8 @@
 //! those with the same name.
 
 use super::columns::{Equivalent, Nutrient};
-use super::corrections::line_of;
-use super::tables::{FoodRow, MeasureRow};
-use super::words::words;
+use super::rows::{FoodRow, MeasureRow};
+use crate::words::{line_of, words};
 use std::collections::{HashMap, HashSet};
 
 /// Columns beside those of nutrients and food-group equivalents.
@@ -114,7 +113,7 @@ pub struct OwnFoodsError {
 
 /// A food as its row gives it, before what it is like is looked up.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct OwnFood {
+pub(crate) struct OwnFood {
     /// Name and figures; `NaN` where nothing is given.
     pub row: FoodRow,
     /// The food whose groups, family and measures hold where none are given.
@@ -126,7 +125,7 @@ pub(super) struct OwnFood {
 /// Foods of a person's own table.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct OwnFoods {
-    pub(super) list: Vec<OwnFood>,
+    pub(crate) list: Vec<OwnFood>,
     header: Vec<String>,
 }
 
@@ -221,7 +220,7 @@ impl OwnFoods {
     }
 
     /// A fault of a food's cell.
-    pub(super) fn fault(&self, food: &OwnFood, column: &str, fault: OwnFault) -> OwnFoodsError {
+    pub(crate) fn fault(&self, food: &OwnFood, column: &str, fault: OwnFault) -> OwnFoodsError {
         let at = self.header.iter().position(|name| name == column);
         OwnFoodsError {
             line: food.line,
@@ -231,13 +230,13 @@ impl OwnFoods {
     }
 
     /// Names and other names in base form.
-    pub(super) fn keys(&self) -> HashSet<String> {
+    pub(crate) fn keys(&self) -> HashSet<String> {
         self.list.iter().flat_map(|food| keys(&food.row)).collect()
     }
 }
 
 /// A name in base form.
-pub(super) fn key(name: &str) -> String {
+pub(crate) fn key(name: &str) -> String {
     words(name).join(" ")
 }
 

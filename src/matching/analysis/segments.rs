@@ -4,8 +4,8 @@
 //! This file is also compiled into the build script.
 
 use super::super::knowledge::{Class, Fact, Knowledge};
-use super::super::words::words;
 use super::Speller;
+use crate::words::words;
 
 /// The parts of a name between commas and brackets.
 pub type Segments = Vec<(Vec<String>, bool)>;

@@ -2,13 +2,13 @@
 //! run time.
 
 use super::super::analysis::{Speller, Term, analyse, key};
-use super::super::blob::{Arena, Writer};
 use super::super::knowledge::{Class, Knowledge};
-use super::super::misspellings;
 use super::super::slots::{check, hash, lay_out};
-use super::super::words::words;
 use super::weighing::said_by_another;
 use super::{Entry, Form, Index, NameRow, PackedTerm, TermRow, Whole, WordRow, weigh_terms};
+use crate::foods::blob::{Arena, Writer};
+use crate::words::misspellings;
+use crate::words::words;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is known besides the names when an index is built: how words are spelt, and the

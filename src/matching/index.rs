@@ -12,10 +12,10 @@ pub use building::{Around, build};
 pub use packed::{PackedTerm, TermRow};
 pub use weighing::weigh_terms;
 
-use super::blob::{Place, Reader, Text};
 use super::knowledge::{Class, HIGHEST};
-use super::misspellings::Misspellings;
 use super::slots::{Slots, check, hash};
+use crate::foods::blob::{Place, Reader, Text};
+use crate::words::misspellings::Misspellings;
 
 /// A name to be found, and what it stands for.
 #[derive(Debug, Clone)]

@@ -2,17 +2,27 @@
 //!
 //! This file is also compiled into the build script.
 
-use super::super::blob::{Arena, Place, Writer};
 use super::super::slots::{hash, lay_out};
-use super::super::words::words;
 use super::judged::{agreement, silence, stress};
 use super::{Class, Fact, LONGEST_PHRASE, Phrase, State};
+use crate::foods::blob::{Arena, Place, Writer};
+use crate::words::words;
 use std::collections::BTreeMap;
 
 /// One row of `word_classes.csv`: word, class, dimension, value.
 pub type ClassRow = [String; 4];
 /// One row of `kinds.csv` (word, broader word) or of `lexicon.csv` (phrase, meaning).
 pub type PairRow = [String; 2];
+
+/// The first columns of a table, as many as a row has.
+pub fn table_rows<const N: usize>(text: &str) -> Result<Vec<[String; N]>, String> {
+    let mut list = Vec::new();
+    for record in csv::Reader::from_reader(text.as_bytes()).records() {
+        let record = record.map_err(|e| e.to_string())?;
+        list.push(std::array::from_fn(|i| record[i].trim().to_owned()));
+    }
+    Ok(list)
+}
 
 /// Puts the three tables into one block. Fails on an unknown class name or a phrase
 /// stated twice with different meanings.

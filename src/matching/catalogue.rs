@@ -1,13 +1,13 @@
-//! The catalogue as the rest of the program sees it.
+//! The catalogue: the foods, the index over their names, and what is known of words.
 
 use super::certainty::Certainty;
-use super::columns::{Equivalent, Nutrient};
+use super::companions;
 use super::corrections::{Correction, Corrections};
 use super::index::Index;
 use super::knowledge::Knowledge;
 use super::matcher::{Context, Matcher};
-use super::store::Store;
-use super::{companions, senses, words};
+use crate::foods::{CatalogueError, Food, FoodId, Foods};
+use crate::words::{senses, words};
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::{Arc, PoisonError, RwLock};
@@ -18,31 +18,12 @@ struct Aligned<T: ?Sized>(T);
 
 static KNOWLEDGE: &Aligned<[u8]> =
     &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/knowledge.bin")));
-static FOODS: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin")));
 static NAMES: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/names.bin")));
-
-/// Version of the catalogue's figures and names; day-log entries keep it.
-pub const CATALOGUE_VERSION: &str = "2026-11 (FNDDS 2021-2023, FPED 2017-2020, SR Legacy)";
-
-/// Why a catalogue cannot be opened.
-#[derive(Debug, thiserror::Error)]
-#[error("the catalogue cannot be read: {0}")]
-pub struct CatalogueError(String);
-
-impl CatalogueError {
-    pub(super) fn new(text: String) -> Self {
-        Self(text)
-    }
-}
-
-/// Row of a food in its catalogue.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct FoodId(pub u32);
 
 /// The foods, the index over their names and what is known of words.
 #[derive(Debug, Clone)]
 pub struct Catalogue {
-    store: Store<'static>,
+    foods: Foods,
     index: Index<'static>,
     knowledge: Knowledge<'static>,
     corrections: Corrections,
@@ -65,28 +46,12 @@ pub struct Found {
     pub why: String,
 }
 
-/// A food of the catalogue.
-#[derive(Debug, Clone, Copy)]
-pub struct Food<'c> {
-    store: &'c Store<'static>,
-    id: FoodId,
-}
-
-/// A household measure: what people say and what it weighs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Measure<'c> {
-    /// Words, such as `1 cup, sliced`; `unstated` is USDA's weight for no amount at all.
-    pub text: &'c str,
-    /// Edible grams.
-    pub grams: f64,
-}
-
 impl Catalogue {
     /// The catalogue that comes with the program.
     pub fn embedded() -> Result<Self, CatalogueError> {
-        let wrong = |e: Box<dyn std::error::Error>| CatalogueError(e.to_string());
+        let wrong = |e: Box<dyn std::error::Error>| CatalogueError::new(&e);
         Ok(Self {
-            store: Store::open(&FOODS.0).map_err(wrong)?,
+            foods: Foods::embedded()?,
             index: Index::open(&NAMES.0).map_err(wrong)?,
             knowledge: Knowledge::open(&KNOWLEDGE.0).map_err(wrong)?,
             corrections: Corrections::default(),
@@ -95,9 +60,9 @@ impl Catalogue {
     }
 
     /// The same knowledge and corrections over other foods.
-    pub(super) fn over(self, store: Store<'static>, index: Index<'static>) -> Self {
+    pub(super) fn over(self, foods: Foods, index: Index<'static>) -> Self {
         Self {
-            store,
+            foods,
             index,
             own: Arc::default(),
             ..self
@@ -134,13 +99,13 @@ impl Catalogue {
     /// How many foods.
     #[must_use]
     pub fn len(&self) -> usize {
-        self.store.fixed.len()
+        self.foods.len()
     }
 
     /// Whether there are no foods at all.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.store.fixed.is_empty()
+        self.len() == 0
     }
 
     /// All foods in table order.
@@ -151,18 +116,13 @@ impl Catalogue {
     /// A food by its row. Rows come from this catalogue; a foreign row shows the last food.
     #[must_use]
     pub fn food(&self, id: FoodId) -> Food<'_> {
-        let last = self.len().saturating_sub(1) as u32;
-        Food {
-            store: &self.store,
-            id: FoodId(id.0.min(last)),
-        }
+        self.foods.food(id)
     }
 
     /// A food by its USDA code.
     #[must_use]
     pub fn by_code(&self, code: &str) -> Option<Food<'_>> {
-        self.foods()
-            .find(|food| food.fixed().code.is(self.store.text, code))
+        self.foods().find(|food| food.code() == code)
     }
 
     /// What is known of words.
@@ -217,8 +177,8 @@ impl Catalogue {
         if let Some(meant) = senses::plural_sense(said) {
             return Cow::Borrowed(meant);
         }
-        let several = || words::words(said).len() > 1;
-        let is_name = || self.index.exact(&words::words(said).join(" ")).is_some();
+        let several = || words(said).len() > 1;
+        let is_name = || self.index.exact(&words(said).join(" ")).is_some();
         if !context.british || several() && is_name() {
             return Cow::Borrowed(said);
         }
@@ -238,20 +198,20 @@ impl Catalogue {
             british,
             ..Context::default()
         };
-        companions::are_general(&words::words(&self.in_our_words(said, &context)))
+        companions::are_general(&words(&self.in_our_words(said, &context)))
     }
 
     /// Whether what stands around makes general words exact: `dressing` in a Caesar salad.
     #[must_use]
     pub fn makes_exact(&self, said: &str, context: &Context) -> bool {
-        let said = words::words(&self.in_our_words(said, context));
+        let said = words(&self.in_our_words(said, context));
         companions::with_those_around(&said, &context.words).is_some()
     }
 
     fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
         let said = self.in_our_words(said, context);
         if !context.words.is_empty()
-            && let Some(exact) = companions::with_those_around(&words::words(&said), &context.words)
+            && let Some(exact) = companions::with_those_around(&words(&said), &context.words)
         {
             let found = self.match_words(exact, &Context::default(), top);
             return Found {
@@ -305,108 +265,30 @@ fn corrected(found: Found, correction: &Correction, food: Option<FoodId>, top: u
     }
 }
 
-impl<'c> Food<'c> {
-    fn fixed(&self) -> &'c super::store::Fixed {
-        &self.store.fixed[self.id.0 as usize]
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn peppers_are_no_pepper() {
+        let catalogue = Catalogue::embedded().expect("opens");
+        let name = |text: &str| {
+            let found = catalogue.find(text, &Context::default(), 1);
+            catalogue.food(found.food.expect(text)).name().to_owned()
+        };
+        assert!(name("Peppers").contains("bell pepper"));
+        assert_eq!(name("pepper"), "black pepper");
     }
 
-    /// Its row.
-    #[must_use]
-    pub fn id(&self) -> FoodId {
-        self.id
-    }
-
-    /// Our plain name.
-    #[must_use]
-    pub fn name(&self) -> &'c str {
-        self.fixed().name.of(self.store.text)
-    }
-
-    /// USDA food code.
-    #[must_use]
-    pub fn code(&self) -> &'c str {
-        self.fixed().code.of(self.store.text)
-    }
-
-    /// Our family.
-    #[must_use]
-    pub fn family(&self) -> &'c str {
-        self.fixed().family.of(self.store.text)
-    }
-
-    /// Publication and code behind the figures.
-    #[must_use]
-    pub fn source(&self) -> &'c str {
-        self.fixed().source.of(self.store.text)
-    }
-
-    /// How the food-group equivalents were found: `fndds+fped` (published), `recipes`
-    /// (solved from published recipes), `likeness` (carried over from a like food),
-    /// `rule` (none by definition).
-    #[must_use]
-    pub fn basis(&self) -> &'c str {
-        self.fixed().basis.of(self.store.text)
-    }
-
-    /// Share of the weight as bought that is not eaten, from 0 to 1; `None` when unstated.
-    #[must_use]
-    pub fn refuse_share(&self) -> Option<f64> {
-        let percent = f64::from(self.fixed().refuse_pct);
-        (!percent.is_nan()).then_some(percent / 100.0)
-    }
-
-    /// Our other names.
-    pub fn aliases(&self) -> impl Iterator<Item = &'c str> {
-        let [start, end] = self.fixed().aliases;
-        let text = self.store.text;
-        self.store.aliases[start as usize..end as usize]
+    #[test]
+    fn every_sense_is_a_food() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let changing = senses::senses()
             .iter()
-            .map(move |place| place.of(text))
-    }
-
-    /// Household measures, as USDA lists them.
-    pub fn measures(&self) -> impl Iterator<Item = Measure<'c>> {
-        let [start, end] = self.fixed().measures;
-        let text = self.store.text;
-        self.store.measures[start as usize..end as usize]
-            .iter()
-            .map(move |m| Measure {
-                text: m.text.of(text),
-                grams: f64::from(m.grams),
-            })
-    }
-
-    /// A nutrient of 100 g; `None` when nobody published it.
-    #[must_use]
-    pub fn per_100g(&self, nutrient: Nutrient) -> Option<f64> {
-        let at = self.id.0 as usize * Nutrient::ALL.len() + nutrient as usize;
-        let value = f64::from(self.store.nutrients[at]);
-        (!value.is_nan()).then_some(value)
-    }
-
-    /// Whether energy and every food-group equivalent of 100 g lie within a tenth of another
-    /// food's, or nearly nothing apart (10 kcal, a tenth of an equivalent): whoever counts
-    /// portions could not tell the two. Foods whose energy nobody published are alike to none.
-    #[must_use]
-    pub fn is_alike(&self, other: &Food<'_>) -> bool {
-        let near = |a: f64, b: f64, least: f64| (a - b).abs() <= (0.1 * a.max(b)).max(least);
-        let energy = |food: &Food<'_>| food.per_100g(Nutrient::EnergyKcal);
-        energy(self)
-            .zip(energy(other))
-            .is_some_and(|(a, b)| near(a, b, 10.0))
-            && Equivalent::ALL.iter().all(|e| {
-                near(
-                    self.equivalent_per_100g(*e),
-                    other.equivalent_per_100g(*e),
-                    0.1,
-                )
-            })
-    }
-
-    /// A food-group equivalent of 100 g.
-    #[must_use]
-    pub fn equivalent_per_100g(&self, equivalent: Equivalent) -> f64 {
-        let at = self.id.0 as usize * Equivalent::ALL.len() + equivalent as usize;
-        f64::from(self.store.equivalents[at])
+            .filter(|(p, m)| words(m).join(" ") != **p);
+        for (phrase, meaning) in changing {
+            let found = catalogue.find(meaning, &Context::default(), 1);
+            assert!(found.certainty >= Certainty::Likely, "{phrase}: {meaning}");
+        }
     }
 }

@@ -1,0 +1,15 @@
+//! The foods: an embedded table of names, figures and household measures, and a person's own.
+
+pub mod columns;
+pub mod rows;
+pub mod store;
+
+pub(crate) mod blob;
+pub(crate) mod own;
+
+mod food;
+
+pub use columns::{Equivalent, Nutrient};
+pub(crate) use food::Foods;
+pub use food::{CATALOGUE_VERSION, CatalogueError, Food, FoodId, Measure};
+pub use own::{OwnFault, OwnFoods, OwnFoodsError};
