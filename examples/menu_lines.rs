@@ -8,7 +8,8 @@ use trencher::matching::Catalogue;
 use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
 use trencher::store::{Hit, Library};
 use trencher::weighing::{
-    Estimated, Finds, MenuContext, Request, energy, estimate_line, narrowest_question,
+    Estimated, Finds, MenuContext, Request, WeighedComponent, energy, estimate_line,
+    narrowest_question,
 };
 
 const HEAD: &str = "\
@@ -109,10 +110,10 @@ pub fn table() -> Result<String, Box<dyn std::error::Error>> {
             .dish
             .components
             .iter()
-            .filter_map(|c| c.grams)
-            .map(|g| g.likely)
+            .filter_map(WeighedComponent::grams)
+            .map(|g| g.mean)
             .sum();
-        let energy = energy(&estimated.dish.components, &catalogue);
+        let energy = energy(&estimated.dish.components, &catalogue).range();
         writeln!(
             text,
             "| {words} | {:.0} | {:.0} | {:.0} to {:.0} | {} |",

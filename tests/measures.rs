@@ -91,9 +91,5 @@ fn household_measures_weigh_what_usda_says() {
 fn weighed(catalogue: &Catalogue, text: &str) -> Option<f64> {
     let line = parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).ok()?;
     let food = catalogue.food(catalogue.find(&line.food, &Context::default(), 2).food?);
-    Some(
-        weigh(&food, line.amount.as_ref()?, &line.food)?
-            .grams
-            .likely,
-    )
+    Some(weigh(&food, line.amount.as_ref()?, &line.food)?.grams.mean)
 }

@@ -3,12 +3,13 @@
 
 use trencher::foods::Nutrient;
 use trencher::matching::Catalogue;
+use trencher::quantity::Shared;
 use trencher::reading::{
     Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
 };
 use trencher::store::{Hit, Library};
 use trencher::weighing::{
-    Basis, Estimated, Finds, MenuContext, Request, Tie, estimate, estimate_line, match_dish,
+    Basis, Estimated, Finds, MenuContext, Request, estimate, estimate_line, match_dish,
 };
 
 /// The example that writes the table of menu lines.
@@ -43,14 +44,14 @@ fn line(text: &str, request: &Request) -> Estimated {
 fn grams(estimated: &Estimated, food: &str) -> Option<f64> {
     let has = |c: &&trencher::weighing::WeighedComponent| c.matched.line.food.contains(food);
     let found = estimated.dish.components.iter().find(has)?;
-    found.grams.map(|g| g.likely)
+    found.grams().map(|g| g.mean)
 }
 
 fn kcal(estimated: &Estimated) -> f64 {
     let catalogue = Catalogue::embedded().expect("the catalogue opens");
     let of = |c: &trencher::weighing::WeighedComponent| {
         let food = catalogue.food(c.matched.food?);
-        Some(food.per_100g(Nutrient::EnergyKcal)? * c.grams?.likely / 100.0)
+        Some(food.per_100g(Nutrient::EnergyKcal)? * c.grams()?.mean / 100.0)
     };
     estimated.dish.components.iter().filter_map(of).sum()
 }
@@ -76,7 +77,7 @@ fn what_nobody_wrote_is_marked() {
             .dish
             .components
             .iter()
-            .all(|c| c.basis == Some(Basis::Typical))
+            .all(|c| c.basis() == Some(Basis::Typical))
     );
     let caesar = line("Caesar salad", &Request::default());
     for c in &caesar.dish.components {
@@ -95,7 +96,7 @@ fn a_steak_on_a_menu_is_weighed_raw() {
     let estimated = line("8 oz ribeye with mashed potatoes", &Request::default());
     let steak = grams(&estimated, "ribeye").expect("a steak");
     assert!((steak / 226.8 - 0.77).abs() < 0.02, "{steak}");
-    assert!(estimated.dish.components[0].rests_on.contains("raw"));
+    assert!(estimated.dish.components[0].rests_on().contains("raw"));
 }
 
 #[test]
@@ -108,7 +109,7 @@ fn hidden_fat_is_shown_apart_and_can_be_left_out() {
         e.dish
             .components
             .iter()
-            .filter(|c| c.basis == Some(Basis::Hidden))
+            .filter(|c| c.basis() == Some(Basis::Hidden))
             .count()
     };
     assert!(hidden(&shown) > 0);
@@ -161,10 +162,17 @@ fn a_served_weight_is_shared_out_and_stated_amounts_stay() {
     let matched = match_dish(dish, &catalogue, false);
     let estimated = estimate(matched, &Request::default(), &catalogue);
     let list = &estimated.dish.components;
-    let total: f64 = list.iter().filter_map(|c| c.grams).map(|g| g.likely).sum();
+    let total: f64 = list
+        .iter()
+        .filter_map(trencher::weighing::WeighedComponent::grams)
+        .map(|g| g.mean)
+        .sum();
     assert!((total - 450.0).abs() < 1e-3, "{total}");
-    assert!((list[0].grams.expect("stated").likely - 120.0).abs() < 1e-9);
-    assert!(matches!(list[1].tie, Tie::Served { .. }));
+    assert!((list[0].grams().expect("stated").mean - 120.0).abs() < 1e-9);
+    assert!(matches!(
+        list[1].grams().map(|g| g.shared),
+        Some(Shared::Served { .. })
+    ));
 }
 
 fn typed(lines: &[&str], served: Option<&str>) -> Estimated {
@@ -188,7 +196,7 @@ fn typed(lines: &[&str], served: Option<&str>) -> Estimated {
 fn a_stated_weight_is_what_is_eaten_unless_the_words_say_otherwise() {
     let eaten = |text: &str| {
         let estimated = typed(&[text], None);
-        estimated.dish.components[0].grams.expect("a weight").likely
+        estimated.dish.components[0].grams().expect("a weight").mean
     };
     for (text, grams) in [
         ("100 g steamed clams", 100.0),
@@ -229,8 +237,8 @@ fn a_served_weight_is_shared_within_what_the_parts_can_be() {
         .dish
         .components
         .iter()
-        .filter_map(|c| c.grams)
-        .map(|g| g.likely)
+        .filter_map(trencher::weighing::WeighedComponent::grams)
+        .map(|g| g.mean)
         .sum();
     assert!((total - 230.0).abs() < 0.5, "{total}");
     assert!(!estimated.notes.iter().any(|n| n.contains("missing")));
@@ -258,7 +266,7 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
         &Request::default(),
     );
     let all = |e: &Estimated| -> f64 {
-        let of = |c: &trencher::weighing::WeighedComponent| Some(c.grams?.likely);
+        let of = |c: &trencher::weighing::WeighedComponent| Some(c.grams()?.mean);
         e.dish.components.iter().filter_map(of).sum()
     };
     assert!((all(&listed) / all(&plain) - 1.0).abs() < 0.1);
@@ -271,7 +279,7 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
         &Request::default(),
     );
     let chicken = |c: &&trencher::weighing::WeighedComponent| {
-        c.matched.line.food.contains("chicken") && c.basis == Some(Basis::Typical)
+        c.matched.line.food.contains("chicken") && c.basis() == Some(Basis::Typical)
     };
     assert_eq!(cobb.dish.components.iter().filter(chicken).count(), 1);
 }

@@ -54,7 +54,7 @@ pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn st
             fine &= error <= UNITS.max(SHARE * expected);
         }
         right += u32::from(fine);
-        energy_off += (trencher::weighing::energy(&dish.components, catalogue).likely
+        energy_off += (trencher::weighing::energy(&dish.components, catalogue).mean
             - truth.energy_kcal)
             .abs();
         energy += truth.energy_kcal;
@@ -92,7 +92,7 @@ fn groups(
                 let per_100g = catalogue
                     .food(c.matched.food?)
                     .equivalent_per_100g(equivalent);
-                Some(per_100g * c.grams?.likely / 100.0)
+                Some(per_100g * c.grams()?.mean / 100.0)
             })
             .sum()
     };

@@ -136,5 +136,5 @@ fn energy(
         false,
     );
     let dish = estimate(dish, &Request::default(), catalogue).dish;
-    Ok(trencher::weighing::energy(&dish.components, catalogue))
+    Ok(trencher::weighing::energy(&dish.components, catalogue).range())
 }

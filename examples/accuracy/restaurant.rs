@@ -87,7 +87,7 @@ fn energy(name: &str, library: &Library, catalogue: &Catalogue) -> Range {
     };
     let line = parse_menu_line(name);
     let estimated = estimate_line(&line, None, &Request::default(), context);
-    trencher::weighing::energy(&estimated.dish.components, catalogue)
+    trencher::weighing::energy(&estimated.dish.components, catalogue).range()
 }
 
 pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn std::error::Error>> {

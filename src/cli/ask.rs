@@ -34,7 +34,7 @@ pub(super) fn settle(
         .iter()
         .flat_map(|plate| &plate.dish.components)
         // What is only implied has no words of the person's to correct.
-        .filter(|c| c.basis != Some(Basis::Hidden))
+        .filter(|c| c.basis() != Some(Basis::Hidden))
         .map(|c| &c.matched);
     let answers = Asker {
         catalogue: &catalogue,

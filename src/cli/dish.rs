@@ -139,8 +139,8 @@ fn faults_of(dish: Dish<crate::reading::ComponentLine>, catalogue: &Catalogue) -
             }
             Certainty::Likely | Certainty::Sure => {}
         }
-        match c.grams {
-            Some(grams) => sum += grams.likely,
+        match c.grams() {
+            Some(grams) => sum += grams.mean,
             None => faults.push(format!("`{words}`: no amount that can be weighed")),
         }
     }

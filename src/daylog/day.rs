@@ -8,8 +8,7 @@ use serde::Serialize;
 use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
 use crate::ledger::{Group, Limit};
-use crate::quantity::Range;
-use crate::weighing::{Part, sum};
+use crate::quantity::{Estimate, Range, Term, sum};
 
 /// A sum, and how many entries had no figure for it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -51,7 +50,7 @@ pub struct DayTotal {
 }
 
 impl DayTotal {
-    /// Sums entries, taken to be of one diner and date, as [`crate::weighing::sum`] sums the
+    /// Sums entries, taken to be of one diner and date, as [`crate::quantity::sum`] sums the
     /// components of a dish. What the components of one dish have in common (a generous
     /// kitchen) is in each entry's range already; the doubts of different entries are taken
     /// as independent, so that they partly cancel. A single entry's range stays as it is.
@@ -157,12 +156,8 @@ fn together(ranges: &[Range]) -> Range {
         [] => Range::exact(0.0),
         [one] => *one,
         several => {
-            let part = |range: &Range| Part {
-                amount: *range,
-                times: 1.0,
-                ..Part::default()
-            };
-            sum(&several.iter().map(part).collect::<Vec<_>>())
+            let term = |range: &Range| (Term::new(Estimate::from_range(*range), 0.0), 1.0);
+            sum(several.iter().map(term)).range()
         }
     }
 }
@@ -246,14 +241,11 @@ mod tests {
         let energy = two.energy().unwrap().amount;
         assert!(close(energy.likely, 1000.0));
         // As the components of a dish are summed, with nothing in common.
-        let part = Part {
-            amount: entry.energy_kcal().unwrap(),
-            times: 1.0,
-            ..Part::default()
-        };
-        assert_eq!(energy, sum(&[part, part]));
+        let eaten = entry.energy_kcal().unwrap();
+        let term = Term::new(Estimate::from_range(eaten), 0.0);
+        assert_eq!(energy, sum([(term, 1.0), (term, 1.0)]).range());
         let relative = |range: Range| (range.high - range.low) / range.likely;
-        assert!(relative(energy) < relative(part.amount) / 1.3);
+        assert!(relative(energy) < relative(eaten) / 1.3);
         assert_eq!(two.entries, 2);
         assert_eq!(two.limits["sodium"].missing, 2);
         assert_eq!(two.nutrients["alcohol_g"], (0.0, 2));

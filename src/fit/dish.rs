@@ -105,7 +105,7 @@ impl RightSized {
         let mut at = 0;
         dish.clone().map(|mut component| {
             if let Some(part) = parts.get(at).copied().flatten() {
-                component.grams = component.grams.map(|g| g.times(part));
+                component.scale(part);
             }
             at += 1;
             component
@@ -139,7 +139,7 @@ impl<'c> Ready<'c> {
 
     fn of(at: usize, component: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
         let food = catalogue.food(component.matched.food?);
-        let grams = component.grams?.likely;
+        let grams = component.grams()?.mean;
         let kcal_per_g = food.per_100g(Nutrient::EnergyKcal)? / 100.0;
         (grams > 0.0).then_some(Self {
             at,
@@ -157,7 +157,7 @@ impl<'c> Ready<'c> {
             note: self.component.matched.line.note.as_deref(),
             grams: self.grams,
             energy_kcal: self.kcal_per_g * self.grams,
-            hidden: self.component.basis == Some(Basis::Hidden),
+            hidden: self.component.basis() == Some(Basis::Hidden),
         }
     }
 

@@ -6,9 +6,9 @@ use super::free_food::is_free;
 use super::{Group, Limit, PulsesAs, Standard, Subgroup};
 use crate::foods::{Equivalent, Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty};
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Range, Term, sum};
 use crate::reading::Dish;
-use crate::weighing::{Basis, Part, WeighedComponent, sum};
+use crate::weighing::{Basis, WeighedComponent};
 
 /// Whose day a dish is held against.
 #[derive(Debug, Clone, Copy)]
@@ -146,7 +146,7 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
     let without_amount = dish
         .components
         .iter()
-        .filter(|c| c.matched.food.is_some() && c.grams.is_none())
+        .filter(|c| c.is_open())
         .map(|c| c.matched.line.text.clone())
         .collect::<Vec<_>>();
     if amount_of(&sized, Equivalent::Pulses).likely > 0.005 {
@@ -167,15 +167,7 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
     }
     Audit {
         name: dish.name.clone(),
-        served_grams: sum(&sized
-            .iter()
-            .filter_map(|s| {
-                Some(Part {
-                    doubt: 0.0,
-                    ..s.part(1.0)?
-                })
-            })
-            .collect::<Vec<_>>()),
+        served_grams: sum(sized.iter().map(|s| (s.term.plain(), 1.0))).range(),
         unmatched: dish
             .components
             .iter()
@@ -202,29 +194,22 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
 
 /// A component that can be counted.
 struct Sized<'c> {
-    component: &'c WeighedComponent,
     food: Food<'c>,
-    grams: Range,
+    term: Term,
 }
 
 impl<'c> Sized<'c> {
     fn of(component: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<Self> {
         Some(Self {
-            component,
             food: catalogue.food(component.matched.food?),
-            grams: component.grams?,
+            term: component.term()?,
         })
-    }
-
-    /// Its term in a sum; there always is one, for it has a weight.
-    fn part(&self, per_gram: f64) -> Option<Part> {
-        self.component.part(per_gram)
     }
 }
 
 fn component(c: &WeighedComponent, catalogue: &Catalogue) -> AuditedComponent {
     let food = c.matched.food.map(|id| catalogue.food(id));
-    let grams = c.grams.map(|g| g.likely);
+    let grams = c.grams().map(|g| g.mean);
     let of = |nutrient| Some(food?.per_100g(nutrient)? * grams? / 100.0);
     let energy_kcal = of(Nutrient::EnergyKcal);
     let free = match (energy_kcal, of(Nutrient::CarbohydrateG)) {
@@ -245,9 +230,9 @@ fn component(c: &WeighedComponent, catalogue: &Catalogue) -> AuditedComponent {
         certainty: c.matched.certainty,
         alternatives: c.matched.alternatives.clone(),
         why: c.matched.why.clone(),
-        grams: c.grams,
-        basis: c.basis,
-        rests_on: c.rests_on.clone(),
+        grams: c.grams().map(Estimate::range),
+        basis: c.basis(),
+        rests_on: c.rests_on(),
         free,
         groups,
         energy_kcal,
@@ -281,8 +266,7 @@ fn amount_of_both(sized: &[Sized<'_>], one: Equivalent, other: Equivalent) -> Ra
 }
 
 fn amount_by(sized: &[Sized<'_>], per_100g: impl Fn(&Food<'_>) -> f64) -> Range {
-    let part = |s: &Sized<'_>| s.part(per_100g(&s.food) / 100.0);
-    sum(&sized.iter().filter_map(part).collect::<Vec<_>>())
+    sum(sized.iter().map(|s| (s.term, per_100g(&s.food) / 100.0))).range()
 }
 
 fn group(group: Group, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> AuditedGroup {
@@ -374,16 +358,16 @@ fn limit(limit: Limit, sized: &[Sized<'_>], day: Day<'_>, level: f64) -> Audited
 
 /// The range of a nutrient; `None` when any component's figure is missing.
 fn nutrient_range(sized: &[Sized<'_>], nutrient: Nutrient) -> Option<Range> {
-    let parts: Option<Vec<Part>> = sized
+    let parts: Option<Vec<(Term, f64)>> = sized
         .iter()
-        .map(|s| s.part(s.food.per_100g(nutrient)? / 100.0))
+        .map(|s| Some((s.term, s.food.per_100g(nutrient)? / 100.0)))
         .collect();
-    Some(sum(&parts?))
+    Some(sum(parts?).range())
 }
 
 fn total(sized: &[Sized<'_>], nutrient: Nutrient) -> Option<f64> {
     sized
         .iter()
-        .map(|s| Some(s.food.per_100g(nutrient)? * s.grams.likely / 100.0))
+        .map(|s| Some(s.food.per_100g(nutrient)? * s.term.mean / 100.0))
         .sum()
 }

@@ -16,7 +16,7 @@ use crate::reading::{
     parse_served,
 };
 use crate::weighing::{
-    Basis, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
+    Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 use crate::words::words;
 
@@ -320,7 +320,7 @@ fn component<'m>(
 
 /// Whether a weight comes from what is written.
 fn is_said(c: &WeighedComponent) -> bool {
-    c.grams.is_some() && !matches!(c.basis, Some(Basis::Typical | Basis::Hidden))
+    c.basis().is_some_and(|basis| !basis.is_unsaid())
 }
 
 fn matched(

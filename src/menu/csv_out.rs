@@ -111,7 +111,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
                 self.cell.extend_from_slice(b"; ");
             }
             if let Some(weight) = c.weight {
-                push(&mut self.cell, weight.likely, 0);
+                push(&mut self.cell, weight.mean, 0);
                 self.cell.extend_from_slice(b" g ");
             }
             let name = self.catalogue.food(id).name();

@@ -112,7 +112,7 @@ pub fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option
     let counted = || {
         components
             .iter()
-            .filter_map(|c| Some((catalogue.food(c.food?), c.weight?.likely)))
+            .filter_map(|c| Some((catalogue.food(c.food?), c.weight?.mean)))
     };
     let amount = |what: Measured| -> Option<f64> {
         counted()

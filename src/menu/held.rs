@@ -2,7 +2,8 @@
 
 use crate::foods::FoodId;
 use crate::matching::Certainty;
-use crate::weighing::{Basis, Term, WeighedComponent};
+use crate::quantity::Term;
+use crate::weighing::{Basis, WeighedComponent};
 use std::sync::Arc;
 
 /// A component as found, without what its food and weight rest on: cheap to copy from item
@@ -29,8 +30,8 @@ impl Held {
             text: c.matched.line.text.as_str().into(),
             food: c.matched.food,
             certainty: c.matched.certainty,
-            basis: c.basis,
-            weight: c.part(1.0).map(|part| part.term()),
+            basis: c.basis(),
+            weight: c.term(),
         }
     }
 }

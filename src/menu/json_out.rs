@@ -96,7 +96,7 @@ fn component(out: &mut Vec<u8>, c: &Held, catalogue: &Catalogue) {
     raw(out, ",\"certainty\":");
     word(out, c.certainty.word());
     raw(out, ",\"grams\":");
-    number(out, c.weight.map(|w| w.likely), 1);
+    number(out, c.weight.map(|w| w.mean), 1);
     raw(out, ",\"basis\":");
     match c.basis {
         Some(basis) => word(out, basis.word()),

@@ -4,8 +4,7 @@ use super::held::Held;
 use crate::foods::{Equivalent, Food, Nutrient};
 use crate::ledger::{Day, Group, Limit, PulsesAs, equivalent};
 use crate::matching::Catalogue;
-use crate::quantity::Range;
-use crate::weighing::{Term, sum_of};
+use crate::quantity::{Range, Term, sum};
 
 /// How many groups there are.
 pub const GROUPS: usize = Group::ALL.len();
@@ -104,15 +103,9 @@ impl Tally {
             })
             .collect();
         // What the whole weighs does not depend on which foods it is made of.
-        let plain = |c: &Counted<'_>| {
-            let weight = Term {
-                doubt: 0.0,
-                ..c.weight
-            };
-            (weight, 1.0)
-        };
+        let plain = |c: &Counted<'_>| (c.weight.plain(), 1.0);
         let mut tally = Tally {
-            grams: sum_of(counted.iter().map(plain)),
+            grams: sum(counted.iter().map(plain)).range(),
             ..Tally::default()
         };
         for (at, group) in Group::ALL.iter().enumerate() {
@@ -168,5 +161,5 @@ fn total(counted: &[Counted<'_>], per_gram: impl Fn(&Food<'_>) -> f64 + Copy) ->
     if !there {
         return Range::default();
     }
-    sum_of(counted.iter().map(move |c| (c.weight, per_gram(&c.food))))
+    sum(counted.iter().map(|c| (c.weight, per_gram(&c.food)))).range()
 }

@@ -1,10 +1,9 @@
 //! Components on their way from words to grams: matched, then weighed.
 
-use super::combine::{Part, Tie, sum};
-use super::weigh::{Basis, weigh};
+use super::weigh::{Basis, Weight, weigh};
 use crate::foods::{FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty, Context, Found};
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Term, sum};
 use crate::reading::{Amount, ComponentLine, Dish, Measure};
 use crate::words;
 
@@ -23,32 +22,72 @@ pub struct MatchedComponent {
     pub why: String,
 }
 
-/// A component with its weight.
+/// Why a component has no weight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unweighed {
+    /// No food fits its words.
+    NoFood,
+    /// Nobody said how much it is, and nothing says how much is usual.
+    NoAmount,
+}
+
+/// A component with its weight, or the reason why it has none.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WeighedComponent {
     /// The component as matched.
     pub matched: MatchedComponent,
-    /// Edible grams as served; `None` when nobody can say.
-    pub grams: Option<Range>,
-    /// How the weight is known.
-    pub basis: Option<Basis>,
-    /// What the weight rests on.
-    pub rests_on: String,
-    /// What the doubt about the weight is tied to.
-    pub tie: Tie,
+    /// What it weighs.
+    pub weight: Result<Weight, Unweighed>,
 }
 
 impl WeighedComponent {
-    /// Its term in a sum of something that a gram holds `per_gram` of; `None` without a
-    /// weight.
+    /// Edible grams as served; `None` without a weight.
     #[must_use]
-    pub fn part(&self, per_gram: f64) -> Option<Part> {
-        Some(Part {
-            amount: self.grams?,
-            times: per_gram,
-            tie: self.tied(),
-            doubt: food_doubt(self.matched.certainty),
-        })
+    pub fn grams(&self) -> Option<Estimate> {
+        self.weight.as_ref().ok().map(|weight| weight.grams)
+    }
+
+    /// How the weight is known; `None` without one.
+    #[must_use]
+    pub fn basis(&self) -> Option<Basis> {
+        self.weight.as_ref().ok().map(|weight| weight.basis)
+    }
+
+    /// Whether its weight was neither said nor worked out yet.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.weight == Err(Unweighed::NoAmount)
+    }
+
+    /// What the weight rests on, step by step.
+    #[must_use]
+    pub fn rests_on(&self) -> String {
+        match &self.weight {
+            Ok(weight) => weight.steps.join("; "),
+            Err(Unweighed::NoFood) => "no food".to_owned(),
+            Err(Unweighed::NoAmount) => "no amount".to_owned(),
+        }
+    }
+
+    /// Its term in sums of what a gram holds; `None` without a weight.
+    #[must_use]
+    pub fn term(&self) -> Option<Term> {
+        Some(Term::new(self.grams()?, food_doubt(self.matched.certainty)))
+    }
+
+    /// Leaves `part` (not negative) of the weight, if there is one.
+    pub fn scale(&mut self, part: f64) {
+        if let Ok(weight) = &mut self.weight {
+            weight.grams = weight.grams.times(part);
+        }
+    }
+
+    /// Changes the weight, if there is one, and says why.
+    pub(super) fn change(&mut self, told: String, change: impl FnOnce(Estimate) -> Estimate) {
+        if let Ok(weight) = &mut self.weight {
+            weight.grams = change(weight.grams);
+            weight.steps.push(told);
+        }
     }
 
     /// The component's words without a weight that no longer holds (`180 g chickpeas` of a
@@ -58,15 +97,6 @@ impl WeighedComponent {
         let weight = |amount: &Amount| amount.measure == Measure::Grams;
         if line.amount.as_ref().is_some_and(weight) {
             line.text.clone_from(&line.food);
-        }
-    }
-
-    /// What the doubt about the weight is tied to: amounts that nobody sized have a
-    /// generous or a thrifty kitchen in common.
-    fn tied(&self) -> Tie {
-        match (self.tie, self.basis) {
-            (Tie::Own, Some(Basis::Typical | Basis::Hidden)) => Tie::Common,
-            (tie, _) => tie,
         }
     }
 }
@@ -83,23 +113,19 @@ fn food_doubt(certainty: Certainty) -> f64 {
     }
 }
 
-/// The energy of weighed components and its 80 % range, kcal; components without a food, a
-/// weight or a published figure are left out.
+/// The energy of weighed components, kcal; components without a food, a weight or a
+/// published figure are left out.
 #[must_use]
-pub fn energy(list: &[WeighedComponent], catalogue: &Catalogue) -> Range {
-    let parts: Vec<Part> = list
+pub fn energy(list: &[WeighedComponent], catalogue: &Catalogue) -> Estimate {
+    sum(list
         .iter()
-        .filter_map(|c| energy_part(c, catalogue))
-        .collect();
-    sum(&parts)
+        .filter_map(|c| Some((c.term()?, kcal_per_g(c, catalogue)?))))
 }
 
-/// A component's term in the dish's energy.
-pub(super) fn energy_part(c: &WeighedComponent, catalogue: &Catalogue) -> Option<Part> {
-    let per_100g = catalogue
-        .food(c.matched.food?)
-        .per_100g(Nutrient::EnergyKcal)?;
-    c.part(per_100g / 100.0)
+/// Energy of a gram of a component's food, kcal.
+pub(super) fn kcal_per_g(c: &WeighedComponent, catalogue: &Catalogue) -> Option<f64> {
+    let food = catalogue.food(c.matched.food?);
+    Some(food.per_100g(Nutrient::EnergyKcal)? / 100.0)
 }
 
 /// Alternatives kept for each component.
@@ -155,26 +181,14 @@ pub(super) fn match_with(
 /// Weighs every component whose amount was said.
 #[must_use]
 pub fn weigh_dish(dish: Dish<MatchedComponent>, catalogue: &Catalogue) -> Dish<WeighedComponent> {
-    dish.map(|matched| {
-        let weight = matched
-            .food
-            .zip(matched.line.amount.as_ref())
-            .and_then(|(food, amount)| weigh(&catalogue.food(food), amount, &matched.line.food));
-        match weight {
-            Some(weight) => WeighedComponent {
-                matched,
-                grams: Some(weight.grams),
-                basis: Some(weight.basis),
-                rests_on: weight.rests_on,
-                tie: Tie::Own,
-            },
-            None => WeighedComponent {
-                matched,
-                grams: None,
-                basis: None,
-                rests_on: "no amount".to_owned(),
-                tie: Tie::Own,
-            },
-        }
+    dish.map(|matched| WeighedComponent {
+        weight: stated(&matched, catalogue),
+        matched,
     })
+}
+
+fn stated(matched: &MatchedComponent, catalogue: &Catalogue) -> Result<Weight, Unweighed> {
+    let food = catalogue.food(matched.food.ok_or(Unweighed::NoFood)?);
+    let amount = matched.line.amount.as_ref().ok_or(Unweighed::NoAmount)?;
+    weigh(&food, amount, &matched.line.food).ok_or(Unweighed::NoAmount)
 }

@@ -1,11 +1,10 @@
 //! What is doubtful about a dish's energy: which answer would narrow it most, and what a
 //! printed figure does to it.
 
-use super::combine::{Part, Tie, Z_10, log_sd_of, sum};
-use super::component::{WeighedComponent, energy_part};
+use super::component::{WeighedComponent, energy, kcal_per_g};
 use super::weigh::Basis;
 use crate::matching::Catalogue;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Shared};
 
 /// Spread of the log of a dish's true energy around the printed one. Restaurant labels are
 /// right on average, but about one item in five holds 100 kcal more than it says (Urban et
@@ -37,46 +36,30 @@ impl std::fmt::Display for Question {
     }
 }
 
-fn energy_parts(list: &[WeighedComponent], catalogue: &Catalogue) -> Vec<Option<Part>> {
-    list.iter().map(|c| energy_part(c, catalogue)).collect()
-}
-
-fn width(parts: &[Option<Part>]) -> (f64, Range) {
-    let known: Vec<Part> = parts.iter().flatten().copied().collect();
-    let range = sum(&known);
-    (range.high - range.low, range)
-}
-
 /// The question whose answer (a weight) would narrow the energy range most; `None` when
 /// nothing is unsized or no answer is worth asking for.
 #[must_use]
 pub fn narrowest_question(list: &[WeighedComponent], catalogue: &Catalogue) -> Option<Question> {
     let unsized_part = |c: &WeighedComponent| {
-        matches!(
-            c.basis,
-            Some(Basis::Typical | Basis::Hidden | Basis::Vessel)
-        )
+        c.basis()
+            .is_some_and(|basis| basis.is_unsaid() || basis == Basis::Vessel)
     };
     if !list.iter().any(unsized_part) {
         return None;
     }
-    let parts = energy_parts(list, catalogue);
-    let (whole, _) = width(&parts);
+    let width = |list: &[WeighedComponent]| {
+        let range = energy(list, catalogue).range();
+        range.high - range.low
+    };
+    let whole = width(list);
+    let mut asked = list.to_vec();
     let best = (0..list.len())
-        .filter(|at| unsized_part(&list[*at]))
-        .filter_map(|at| {
-            let mut asked = parts.clone();
-            let part = asked[at].as_mut()?;
-            let sd = Basis::Weighed.log_sd();
-            part.amount = super::typical::with_log_sd(part.amount.likely, sd);
-            part.tie = match part.tie {
-                Tie::Served { total_sd, .. } => Tie::Served {
-                    own_sd: sd * part.amount.likely,
-                    total_sd,
-                },
-                _ => Tie::Own,
-            };
-            Some((at, whole - width(&asked).0))
+        .filter(|at| unsized_part(&list[*at]) && kcal_per_g(&list[*at], catalogue).is_some())
+        .map(|at| {
+            asked[at].change(String::new(), weighed);
+            let narrowed = whole - width(&asked);
+            asked[at] = list[at].clone();
+            (at, narrowed)
         })
         .max_by(|a, b| a.1.total_cmp(&b.1))?;
     (best.1 >= WORTH_ASKING_KCAL).then(|| Question {
@@ -86,6 +69,58 @@ pub fn narrowest_question(list: &[WeighedComponent], catalogue: &Catalogue) -> O
     })
 }
 
+/// The amount as sure as if somebody had put it on scales.
+fn weighed(grams: Estimate) -> Estimate {
+    let sure = Estimate::new(grams.mean, Basis::Weighed.log_sd());
+    match grams.shared {
+        Shared::Served { total_sd, .. } => sure.sharing(Shared::Served {
+            own_sd: sure.sd(),
+            total_sd,
+        }),
+        Shared::Nothing | Shared::Kitchen => sure,
+    }
+}
+
+/// A component's weight that may move, and the energy of a gram.
+struct Movable {
+    at: usize,
+    grams: Estimate,
+    kcal_per_g: f64,
+    /// Its part of the dish's energy.
+    part: f64,
+}
+
+impl Movable {
+    /// Its weight when the doubtful amounts give way by `slope`, within its range.
+    fn moved(&self, slope: f64) -> f64 {
+        let Estimate { mean, log_sd, .. } = self.grams;
+        let range = self.grams.range();
+        let grams = mean * (slope * log_sd * log_sd * self.part).clamp(-9.0, 9.0).exp();
+        grams.clamp(range.low.min(mean), range.high.max(mean))
+    }
+}
+
+/// The slope at which the energy comes nearest to `kcal`.
+fn slope_for(all: &[Movable], kcal: f64) -> f64 {
+    let (mut low, mut high) = (-STEEPEST, STEEPEST);
+    for _ in 0..80 {
+        let middle = f64::midpoint(low, high);
+        if energy_at(all, middle) > kcal {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    low
+}
+
+/// A slope at which every amount is at an end of its range.
+const STEEPEST: f64 = 4_000.0;
+
+fn energy_at(all: &[Movable], slope: f64) -> f64 {
+    all.iter().map(|m| m.moved(slope) * m.kcal_per_g).sum()
+}
+
 /// Rescales what nobody sized so that the energy agrees with the printed `kcal`, each
 /// amount within its range. Returns a remark on what was done, or that it cannot be.
 pub(super) fn agree(
@@ -93,88 +128,57 @@ pub(super) fn agree(
     kcal: f64,
     catalogue: &Catalogue,
 ) -> Option<String> {
-    let parts = energy_parts(list, catalogue);
-    let (_, before) = width(&parts);
-    if before.likely <= 0.0 {
+    let before = energy(list, catalogue);
+    if before.mean <= 0.0 {
         return None;
     }
-    let limits: Vec<(f64, f64)> = parts
+    let all: Vec<Movable> = list
         .iter()
-        .map(|p| p.map_or((1.0, 1.0), |p| (p.amount.low, p.amount.high)))
-        .collect();
-    let moved = |slope: f64| -> Vec<Option<f64>> {
-        parts
-            .iter()
-            .zip(&limits)
-            .map(|(part, (low, high))| {
-                let part = part.as_ref()?;
-                let log_sd = log_sd_of(part.amount);
-                let weight = part.amount.likely * part.times / before.likely;
-                let grams =
-                    part.amount.likely * (slope * log_sd * log_sd * weight).clamp(-9.0, 9.0).exp();
-                Some(grams.clamp(
-                    (*low).min(part.amount.likely),
-                    (*high).max(part.amount.likely),
-                ))
+        .enumerate()
+        .filter_map(|(at, c)| {
+            let (grams, kcal_per_g) = c.grams().zip(kcal_per_g(c, catalogue))?;
+            let part = grams.mean * kcal_per_g / before.mean;
+            Some(Movable {
+                at,
+                grams,
+                kcal_per_g,
+                part,
             })
-            .collect()
-    };
-    let energy = |grams: &[Option<f64>]| -> f64 {
-        parts
-            .iter()
-            .zip(grams)
-            .filter_map(|(p, g)| Some(p.as_ref()?.times * (*g)?))
-            .sum()
-    };
-    let (mut low, mut high) = (-4_000.0, 4_000.0);
-    for _ in 0..80 {
-        let middle = f64::midpoint(low, high);
-        if energy(&moved(middle)) > kcal {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    let grams = moved(low);
-    let reached = energy(&grams);
-    let narrower = {
-        let now = log_sd_of(before);
-        if now > PRINTED_LOG_SD {
-            (PRINTED_LOG_SD / now).max(0.5)
-        } else {
-            1.0
-        }
-    };
-    if (reached / kcal).ln().abs() > Z_10 * PRINTED_LOG_SD {
+        })
+        .collect();
+    let slope = slope_for(&all, kcal);
+    if (energy_at(&all, slope) / kcal).ln().abs() > FAR_FROM_PRINTED * PRINTED_LOG_SD {
         return Some(format!(
             "the printed {} kcal cannot be reached with this food: its amounts allow {} to {} kcal. Something is missing from the dish, is not on the plate, or the printed figure is for another size",
             commas(kcal),
-            rounded(energy(&moved(-4_000.0))),
-            rounded(energy(&moved(4_000.0))),
+            rounded(energy_at(&all, -STEEPEST)),
+            rounded(energy_at(&all, STEEPEST)),
         ));
     }
-    for (c, grams) in list.iter_mut().zip(grams) {
-        let (Some(range), Some(grams)) = (c.grams, grams) else {
-            continue;
-        };
-        if range.is_exact() {
-            continue;
-        }
-        c.grams = Some(super::typical::with_log_sd(
-            grams,
-            log_sd_of(range) * narrower,
-        ));
-        if let Tie::Served { own_sd, total_sd } = c.tie {
-            c.tie = Tie::Served {
-                own_sd: own_sd * narrower,
-                total_sd,
-            };
-        }
+    let narrower = (PRINTED_LOG_SD / before.log_sd).clamp(0.5, 1.0);
+    for m in all.iter().filter(|m| !m.grams.is_exact()) {
+        let told = format!("moved to agree with {} kcal printed", commas(kcal));
+        list[m.at].change(told, |grams| narrowed(grams, m.moved(slope), narrower));
     }
     Some(format!(
         "amounts are set within their ranges to agree with the printed {} kcal",
         commas(kcal)
     ))
+}
+
+/// Standard deviations by which the energy reached may miss the printed one.
+const FAR_FROM_PRINTED: f64 = 1.28;
+
+/// An amount with another mean, its doubt less.
+fn narrowed(grams: Estimate, mean: f64, narrower: f64) -> Estimate {
+    let shared = match grams.shared {
+        Shared::Served { own_sd, total_sd } => Shared::Served {
+            own_sd: own_sd * narrower,
+            total_sd,
+        },
+        other => other,
+    };
+    Estimate::new(mean, grams.log_sd * narrower).sharing(shared)
 }
 
 /// To tens of kcal.

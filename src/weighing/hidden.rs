@@ -1,13 +1,12 @@
 //! Fat and coating that nobody wrote but cooking words imply.
 
-use super::combine::Tie;
 use super::component::{MatchedComponent, WeighedComponent};
 use super::phrases::{PhraseTable, only_phrases, rows};
-use super::typical::with_log_sd;
 use super::usual::{Role, is_dish, usual};
-use super::weigh::Basis;
+use super::weigh::{Basis, Weight};
 use crate::foods::Food;
 use crate::matching::Catalogue;
+use crate::quantity::{Estimate, Range};
 use crate::reading::ComponentLine;
 use crate::words::words;
 use serde::Deserialize;
@@ -49,7 +48,7 @@ impl From<Row> for Rule {
             unless: only_phrases(&row.unless_named),
             food: row.food,
             per_100g: row.grams_per_100g,
-            log_sd: (row.high / row.low).ln() / (2.0 * super::combine::Z_10),
+            log_sd: Estimate::from_range(Range::new(row.low, row.grams_per_100g, row.high)).log_sd,
             coating: row.coating_share,
             source: row.source,
         }
@@ -61,17 +60,17 @@ impl From<Row> for Rule {
 /// as served, with the fat that it took up: nothing is added to it.
 pub(super) fn hidden(list: &[WeighedComponent], catalogue: &Catalogue) -> Vec<WeighedComponent> {
     let mut added = Vec::new();
-    for c in list.iter().filter(|c| c.basis != Some(Basis::Weighed)) {
-        let (Some(id), Some(grams)) = (c.matched.food, c.grams) else {
+    for c in list.iter().filter(|c| c.basis() != Some(Basis::Weighed)) {
+        let (Some(id), Some(grams)) = (c.matched.food, c.grams()) else {
             continue;
         };
         let Some((rule, word)) = rule_for(&c.matched.line.text, catalogue.food(id)) else {
             continue;
         };
-        let fat = rule.per_100g / 100.0 * grams.likely;
+        let fat = rule.per_100g / 100.0 * grams.mean;
         added.push(part(c, &rule.food, fat, rule, &word, catalogue));
         if let Some(share) = rule.coating {
-            let coat = share * grams.likely;
+            let coat = share * grams.mean;
             added.push(part(c, "bread crumbs", coat, rule, &word, catalogue));
         }
     }
@@ -126,10 +125,12 @@ fn part(
             alternatives: Vec::new(),
             why: found.why,
         },
-        grams: Some(with_log_sd(grams, rule.log_sd)),
-        basis: Some(Basis::Hidden),
-        rests_on: format!("{} g to 100 g ({})", rule.per_100g, rule.source),
-        tie: Tie::Common,
+        weight: Ok(Weight::unsaid(
+            grams,
+            rule.log_sd,
+            Basis::Hidden,
+            format!("{} g to 100 g ({})", rule.per_100g, rule.source),
+        )),
     }
 }
 

@@ -4,7 +4,7 @@ use super::component::{MatchedComponent, WeighedComponent, weigh_dish};
 use super::doubt::{agree, narrowest_question};
 use super::hidden::hidden;
 use super::kinds::kind_named;
-use super::menu::soften;
+use super::menu::as_another_kitchen;
 use super::raw::as_eaten;
 use super::typical::{Setting, fill, settle};
 use super::usual::{Role, usual};
@@ -46,7 +46,7 @@ pub fn estimate(
     let mut dish = said(dish, false, catalogue);
     if request.other_kitchen {
         let name = dish.name.clone().unwrap_or_default();
-        soften(&mut dish.components, &name);
+        as_another_kitchen(&mut dish.components, &name);
     }
     fill(&mut dish.components, kind, Setting::Anywhere, catalogue);
     finish(dish, request, catalogue)
@@ -128,7 +128,7 @@ fn set_apart(
     };
     let bread = |c: &WeighedComponent| {
         let food = c.matched.food.map(|id| catalogue.food(id));
-        let large = c.grams.is_some_and(|g| g.likely >= LEAST_BREAD_G);
+        let large = c.grams().is_some_and(|g| g.mean >= LEAST_BREAD_G);
         food.is_some() && large && usual(&c.matched.line.food, food).role == Role::Bread
     };
     if !hollow || list.iter().all(bread) {
@@ -153,15 +153,15 @@ const LEAST_BREAD_G: f64 = 20.0;
 fn density(list: &[WeighedComponent], catalogue: &Catalogue) -> f64 {
     let (mut grams, mut millilitres) = (0.0, 0.0);
     for c in list {
-        let (Some(food), Some(weight)) = (c.matched.food, c.grams) else {
+        let (Some(food), Some(weight)) = (c.matched.food, c.grams()) else {
             continue;
         };
         let said = words(&c.matched.line.food);
         if let Some((each, _)) = grams_per_ml(&catalogue.food(food), VolumeUnit::Cup, &said)
             && each > 0.0
         {
-            grams += weight.likely;
-            millilitres += weight.likely / each;
+            grams += weight.mean;
+            millilitres += weight.mean / each;
         }
     }
     if millilitres > 0.0 {
@@ -189,15 +189,13 @@ fn share_out(list: &mut [WeighedComponent], catalogue: &Catalogue) {
         })
         .count();
     let rest = (1.0 - said).max(0.0) / open.max(1) as f64;
-    for c in list.iter_mut().filter(|c| c.grams.is_none()) {
+    for c in list.iter_mut().filter(|c| c.is_open()) {
         let (Some(food), Some(share)) = (c.matched.food, &c.matched.line.share) else {
             continue;
         };
-        if let Some(weight) = weigh_share(&catalogue.food(food), &c.matched.line.food, share, rest)
-        {
-            c.grams = Some(weight.grams);
-            c.basis = Some(weight.basis);
-            c.rests_on = weight.rests_on;
+        let words = &c.matched.line.food;
+        if let Some(weight) = weigh_share(&catalogue.food(food), words, share, rest) {
+            c.weight = Ok(weight);
         }
     }
 }

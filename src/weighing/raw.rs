@@ -2,10 +2,10 @@
 
 use super::component::WeighedComponent;
 use super::phrases::{PhraseTable, only_phrases, rows};
-use super::typical::with_log_sd;
-use super::weigh::{Basis, spread};
+use super::weigh::{Basis, Weight};
 use crate::foods::{Food, Nutrient};
 use crate::matching::Catalogue;
+use crate::quantity::Estimate;
 use crate::reading::{Measure, WeightUnit};
 use crate::words::words;
 use serde::Deserialize;
@@ -121,15 +121,16 @@ pub(super) fn as_eaten(list: &mut [WeighedComponent], on_menu: bool, catalogue: 
             continue;
         };
         if let Some(change) = change_of(c, food, on_menu) {
-            apply(c, change);
-        } else if c.grams.is_none() {
+            let eaten = |grams: Estimate| grams.times(change.factor).doubted(change.log_sd);
+            c.change(change.told.clone(), eaten);
+        } else if c.is_open() {
             piece_with_bone(c);
         }
     }
 }
 
 fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'static Change> {
-    if c.basis != Some(Basis::Weighed) {
+    if c.basis() != Some(Basis::Weighed) {
         return None;
     }
     let text = &c.matched.line.text;
@@ -156,13 +157,6 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     (raw && !raw_food()).then(|| find(&YIELDS, text))?
 }
 
-fn apply(c: &mut WeighedComponent, change: &Change) {
-    if let Some(grams) = c.grams {
-        c.grams = Some(spread(grams.times(change.factor), change.log_sd));
-        c.rests_on = format!("{}, then {}", c.rests_on, change.told);
-    }
-}
-
 /// Sizes pieces that come with bone or shell and have no measure of their own.
 fn piece_with_bone(c: &mut WeighedComponent) {
     let line = &c.matched.line;
@@ -175,15 +169,14 @@ fn piece_with_bone(c: &mut WeighedComponent) {
     else {
         return;
     };
-    c.grams = Some(with_log_sd(
-        count * piece * change.factor,
-        change.log_sd.hypot(0.2),
-    ));
-    c.basis = Some(Basis::Counted);
-    c.rests_on = format!(
-        "{count} of {piece:.0} g with bone or shell, then {}",
-        change.told
-    );
+    c.weight = Ok(Weight {
+        grams: Estimate::new(count * piece * change.factor, change.log_sd.hypot(0.2)),
+        basis: Basis::Counted,
+        steps: vec![
+            format!("{count} of {piece:.0} g with bone or shell"),
+            change.told.clone(),
+        ],
+    });
 }
 
 #[cfg(test)]

@@ -3,13 +3,12 @@
 //!
 //! Means, not medians, so that sums are unbiased.
 
-use super::combine::{Tie, lognormal, sd_of};
-use super::component::WeighedComponent;
+use super::component::{Unweighed, WeighedComponent};
 use super::kinds::DishKind;
 use super::usual::{Role, Usual, is_dish, usual};
-use super::weigh::Basis;
+use super::weigh::{Basis, Weight};
 use crate::matching::Catalogue;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Shared};
 
 /// A plate of several things holds less of each: `n` things weigh together as `n` to this
 /// power less than `n` servings would (plate capacity; common practice).
@@ -51,9 +50,7 @@ pub fn fill(
     setting: Setting,
     catalogue: &Catalogue,
 ) {
-    let open: Vec<usize> = (0..list.len())
-        .filter(|at| list[*at].grams.is_none() && list[*at].matched.food.is_some())
-        .collect();
+    let open: Vec<usize> = (0..list.len()).filter(|at| list[*at].is_open()).collect();
     if open.is_empty() {
         return;
     }
@@ -69,13 +66,12 @@ pub fn fill(
         let usual = all[at];
         let placed = kind.is_some() || setting == Setting::Restaurant;
         let place = if placed { 0.0 } else { ANY_PLACE };
-        list[at].grams = Some(with_log_sd(means[at], usual.log_sd.hypot(place)));
-        list[at].basis = Some(Basis::Typical);
-        list[at].tie = Tie::Common;
-        list[at].rests_on = match kind {
+        let told = match kind {
             Some(kind) => format!("usual in a {} ({})", kind.name, usual.source),
             None => format!("usual amount ({})", usual.source),
         };
+        let log_sd = usual.log_sd.hypot(place);
+        list[at].weight = Ok(Weight::unsaid(means[at], log_sd, Basis::Typical, told));
     }
 }
 
@@ -84,10 +80,7 @@ pub fn fill(
 /// put beside.
 pub fn beside(list: &mut [WeighedComponent], kind: Option<&DishKind>, catalogue: &Catalogue) {
     let all_sides = kind.is_some_and(DishKind::has_sides);
-    for c in list.iter_mut() {
-        if c.grams.is_some() || c.matched.food.is_none() {
-            continue;
-        }
+    for c in list.iter_mut().filter(|c| c.is_open()) {
         let usual = usual_of(c, catalogue);
         let side = matches!(
             usual.role,
@@ -98,10 +91,8 @@ pub fn beside(list: &mut [WeighedComponent], kind: Option<&DishKind>, catalogue:
         } else {
             usual.accent_g
         };
-        c.grams = Some(with_log_sd(grams, usual.log_sd));
-        c.basis = Some(Basis::Typical);
-        c.tie = Tie::Common;
-        c.rests_on = format!("usual amount ({})", usual.source);
+        let told = format!("usual amount ({})", usual.source);
+        c.weight = Ok(Weight::unsaid(grams, usual.log_sd, Basis::Typical, told));
     }
 }
 
@@ -110,11 +101,6 @@ fn usual_of(c: &WeighedComponent, catalogue: &Catalogue) -> &'static Usual {
         &c.matched.line.food,
         c.matched.food.map(|id| catalogue.food(id)),
     )
-}
-
-/// The range of a lognormal amount with this mean.
-pub(super) fn with_log_sd(mean: f64, log_sd: f64) -> Range {
-    lognormal(mean, (mean * mean) * log_sd.powi(2).exp_m1())
 }
 
 /// Without a kind: servings, crowded by one another.
@@ -196,8 +182,8 @@ fn pull(
     }
     let fixed: f64 = (0..list.len())
         .filter(|at| own(*at))
-        .filter_map(|at| list[at].grams)
-        .map(|g| g.likely)
+        .filter_map(|at| list[at].grams())
+        .map(|g| g.mean)
         .sum();
     let unsized_sum: f64 = open.iter().map(|at| means[*at]).sum();
     let now = fixed + unsized_sum;
@@ -207,14 +193,14 @@ fn pull(
         .iter()
         .map(|at| (means[*at], all[*at].log_sd))
         .collect();
-    for (at, mean) in open.iter().zip(tilt(&picked, left)) {
+    for (at, mean) in open.iter().zip(adjusted(&picked, left)) {
         means[*at] = mean;
     }
 }
 
 /// Changes means so that they add up to `total`, those that vary most giving most.
 #[must_use]
-pub fn tilt(means: &[(f64, f64)], total: f64) -> Vec<f64> {
+pub fn adjusted(means: &[(f64, f64)], total: f64) -> Vec<f64> {
     let open: Vec<Open> = means
         .iter()
         .map(|(mean, log_sd)| Open {
@@ -264,31 +250,28 @@ fn share_within(open: &[Open], total: f64) -> Vec<f64> {
 /// remark when the sized components alone already weigh as much.
 pub fn settle(
     list: &mut [WeighedComponent],
-    served: Range,
+    served: Estimate,
     catalogue: &Catalogue,
 ) -> Option<String> {
     let all: Vec<&'static Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
-    let open = |c: &WeighedComponent| match c.basis {
-        Some(basis) => matches!(basis, Basis::Typical | Basis::Hidden),
-        None => true,
-    };
+    let open = |c: &WeighedComponent| c.basis().is_none_or(Basis::is_unsaid);
     let at: Vec<usize> = (0..list.len()).filter(|at| open(&list[*at])).collect();
-    let fixed: Vec<Range> = list
+    let fixed: Vec<Estimate> = list
         .iter()
         .filter(|c| !open(c))
-        .filter_map(|c| c.grams)
+        .filter_map(WeighedComponent::grams)
         .collect();
-    let sized: f64 = fixed.iter().map(|g| g.likely).sum();
+    let sized: f64 = fixed.iter().map(|g| g.mean).sum();
     if at.is_empty() {
-        let off = (sized / served.likely).ln().abs();
+        let off = (sized / served.mean).ln().abs();
         return (off > 0.2).then(|| {
             format!(
                 "the amounts add up to {sized:.0} g, not to the served {:.0} g",
-                served.likely
+                served.mean
             )
         });
     }
-    let left = (served.likely - sized).max(served.likely * LEAST_LEFT);
+    let left = (served.mean - sized).max(served.mean * LEAST_LEFT);
     let alone = list.len() == 1;
     let whole = |c: &WeighedComponent| {
         let food = c.matched.food.map(|id| catalogue.food(id));
@@ -297,7 +280,7 @@ pub fn settle(
     let open: Vec<Open> = at
         .iter()
         .map(|i| Open {
-            mean: list[*i].grams.map_or(all[*i].plate_g, |g| g.likely),
+            mean: list[*i].grams().map_or(all[*i].plate_g, |g| g.mean),
             log_sd: all[*i].log_sd,
             most: if alone || whole(&list[*i]) {
                 f64::INFINITY
@@ -311,8 +294,8 @@ pub fn settle(
     // The rest is as sure as the whole, the sized parts and what nobody listed are.
     let total_sd = fixed
         .iter()
-        .map(|g| sd_of(*g))
-        .chain([sd_of(served), (served.likely - explained).max(0.0)])
+        .map(|g| g.sd())
+        .chain([served.sd(), (served.mean - explained).max(0.0)])
         .fold(0.0, f64::hypot);
     let own: Vec<f64> = means
         .iter()
@@ -329,16 +312,22 @@ pub fn settle(
         };
         let shared = (mean / left * total_sd).powi(2);
         let c = &mut list[*i];
-        c.grams = Some(lognormal(*mean, spread + shared));
+        // What no food fits takes up room as well, and has no weight that counts.
+        if c.weight == Err(Unweighed::NoFood) {
+            continue;
+        }
         c.drop_stated_weight();
-        c.basis = c.basis.or(Some(Basis::Typical));
-        c.tie = Tie::Served { own_sd, total_sd };
-        c.rests_on = format!(
-            "its part of {:.0} g served; {}",
-            served.likely, all[*i].source
-        );
+        c.weight = Ok(Weight {
+            grams: Estimate::with_variance(*mean, spread + shared)
+                .sharing(Shared::Served { own_sd, total_sd }),
+            basis: c.basis().unwrap_or(Basis::Typical),
+            steps: vec![
+                format!("its part of {:.0} g served", served.mean),
+                all[*i].source.clone(),
+            ],
+        });
     }
-    remark(sized, explained, served.likely)
+    remark(sized, explained, served.mean)
 }
 
 /// What does not fit between the listed parts and the served weight, in grams.
@@ -361,11 +350,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn tilted_means_add_up_and_the_surest_moves_least() {
-        let moved = tilt(&[(100.0, 0.1), (100.0, 0.5)], 260.0);
+    fn adjusted_means_add_up_and_the_surest_moves_least() {
+        let moved = adjusted(&[(100.0, 0.1), (100.0, 0.5)], 260.0);
         assert!((moved.iter().sum::<f64>() - 260.0).abs() < 1e-6);
         assert!(moved[0] < 105.0 && moved[1] > 155.0, "{moved:?}");
-        assert!((tilt(&[(50.0, 0.4)], 10.0)[0] - 10.0).abs() < 1e-6);
+        assert!((adjusted(&[(50.0, 0.4)], 10.0)[0] - 10.0).abs() < 1e-6);
     }
 
     #[test]

@@ -2,10 +2,9 @@
 
 use super::phrases::{PhraseTable, rows};
 use super::shapes::{CM_PER_INCH, layer, well_area};
-use super::typical::with_log_sd;
 use super::weigh::{Basis, Weight, grams_per_ml};
 use crate::foods::Food;
-use crate::quantity::Range;
+use crate::quantity::Estimate;
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
 use crate::words::words;
 use serde::Deserialize;
@@ -195,19 +194,25 @@ pub fn weigh_share(
     let part = share.fraction.map_or(fraction, |f| f.likely);
     let grams = room.millilitres * part * density;
     Some(Weight {
-        grams: with_log_sd(grams, room.log_sd.hypot(0.1)),
+        grams: Estimate::new(grams, room.log_sd.hypot(0.1)),
         basis: Basis::Vessel,
-        rests_on: format!("{:.0} % of a {}; {rests_on}", part * 100.0, room.told),
+        steps: vec![
+            format!("{:.0} % of a {}", part * 100.0, room.told),
+            rests_on,
+        ],
     })
 }
 
 /// Grams of a whole serving: a weight as said, or a volume or vessel at `density` grams a
 /// millilitre. `None` when the vessel is not known.
 #[must_use]
-pub fn served_grams(served: &Served, density: f64) -> Option<Range> {
+pub fn served_grams(served: &Served, density: f64) -> Option<Estimate> {
     match served {
-        Served::Weight(amount) => Some(super::weigh::spread(amount.number, 0.03)),
-        Served::Volume(amount) => Some(super::weigh::spread(amount.number.times(density), 0.1)),
+        Served::Weight(amount) => Some(Estimate::from_range(amount.number).doubted(0.03)),
+        Served::Volume(amount) => {
+            let millilitres = Estimate::from_range(amount.number);
+            Some(millilitres.times(density).doubted(0.1))
+        }
         Served::Vessel {
             text,
             vessel,
@@ -225,8 +230,8 @@ pub fn served_grams(served: &Served, density: f64) -> Option<Range> {
                 heap_inches: None,
             };
             let room = room(&told, Some(fullness.likely))?;
-            let fill = super::combine::log_sd_of(*fullness);
-            Some(with_log_sd(
+            let fill = Estimate::from_range(*fullness).log_sd;
+            Some(Estimate::new(
                 room.millilitres * density,
                 room.log_sd.hypot(fill).hypot(0.1),
             ))
@@ -239,7 +244,7 @@ mod tests {
     use super::*;
     use crate::reading::{UnitSystem, Vessel, parse_served};
 
-    fn grams(text: &str, density: f64) -> Range {
+    fn grams(text: &str, density: f64) -> Estimate {
         served_grams(&parse_served(text, UnitSystem::Us).expect("reads"), density)
             .expect("a vessel")
     }
@@ -271,14 +276,14 @@ mod tests {
     #[test]
     fn a_full_32_ounce_bowl() {
         let full = grams("32 fl oz bowl, full", 1.0);
-        assert!((full.likely - 861.0).abs() < 10.0, "{full:?}");
+        assert!((full.mean - 861.0).abs() < 10.0, "{full:?}");
         let half = grams("32 fl oz bowl, half full", 1.0);
-        assert!((half.likely / full.likely - 0.55).abs() < 0.08, "{half:?}");
+        assert!((half.mean / full.mean - 0.55).abs() < 0.08, "{half:?}");
     }
 
     #[test]
     fn a_weight_is_a_weight() {
-        let range = grams("450 g", 1.0);
+        let range = grams("450 g", 1.0).range();
         assert!(
             (range.likely - 450.0).abs() < 1e-9 && range.high < 480.0,
             "{range:?}"

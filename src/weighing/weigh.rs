@@ -4,7 +4,7 @@ use super::measure::{by_count, by_volume, unstated};
 use super::phrases::rows;
 use super::usual::is_dish;
 use crate::foods::Food;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Shared};
 use crate::reading::{Amount, Measure, VolumeUnit};
 use crate::words;
 use serde::Serialize;
@@ -43,6 +43,12 @@ impl Basis {
         }
     }
 
+    /// Whether nobody said the amount, in whatever way.
+    #[must_use]
+    pub fn is_unsaid(self) -> bool {
+        matches!(self, Basis::Typical | Basis::Hidden)
+    }
+
     /// One standard deviation of the log of the amount. Own reading of measured spreads:
     /// scales and rounding for stated weights; spooning and packing for volumes (17 %);
     /// piece sizes for counts (12 %); 0.4 for an ingredient named without an amount
@@ -68,25 +74,31 @@ const MOST_SERVINGS: f64 = 3.0;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weight {
     /// Edible grams as served.
-    pub grams: Range,
+    pub grams: Estimate,
     /// How it is known.
     pub basis: Basis,
-    /// What it rests on, for `--why`.
-    pub rests_on: String,
+    /// What it rests on, a step after the other, for `--why`.
+    pub steps: Vec<String>,
 }
 
-/// Ten in a hundred of a normal distribution lie beyond this many standard deviations.
-const Z_10: f64 = 1.2816;
+impl Weight {
+    /// A weight known from what was said, as surely as its basis allows.
+    pub(super) fn said(said: Estimate, log_sd: f64, basis: Basis, rests_on: String) -> Self {
+        Self {
+            grams: said.doubted(log_sd),
+            basis,
+            steps: vec![rests_on],
+        }
+    }
 
-/// Widens `said` by a lognormal spread around it; `likely` stays the mean.
-#[must_use]
-pub fn spread(said: Range, log_sd: f64) -> Range {
-    // A lognormal with mean m has its median at m * exp(-sd^2 / 2).
-    let shift = (-log_sd * log_sd / 2.0).exp();
-    Range {
-        low: said.low * shift * (-Z_10 * log_sd).exp(),
-        likely: said.likely,
-        high: said.high * shift * (Z_10 * log_sd).exp(),
+    /// A weight that nobody said: a generous or a thrifty kitchen has it in common with the
+    /// others.
+    pub(super) fn unsaid(mean: f64, log_sd: f64, basis: Basis, rests_on: String) -> Self {
+        Self {
+            grams: Estimate::new(mean, log_sd).sharing(Shared::Kitchen),
+            basis,
+            steps: vec![rests_on],
+        }
     }
 }
 
@@ -95,54 +107,58 @@ pub fn spread(said: Range, log_sd: f64) -> Range {
 #[must_use]
 pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weight> {
     let said = words::words(food_words);
+    let number = Estimate::from_range(amount.number);
     match &amount.measure {
-        Measure::Grams => Some(Weight {
-            grams: spread(amount.number, Basis::Weighed.log_sd()),
-            basis: Basis::Weighed,
-            rests_on: "weight as stated".to_owned(),
-        }),
+        Measure::Grams => {
+            let told = "weight as stated".to_owned();
+            let basis = Basis::Weighed;
+            Some(Weight::said(number, basis.log_sd(), basis, told))
+        }
         Measure::Millilitres { spoken } => {
             let (each, rests_on) = grams_per_ml(food, *spoken, &said)?;
-            Some(Weight {
-                grams: spread(amount.number.times(each), Basis::Measured.log_sd()),
-                basis: Basis::Measured,
+            let basis = Basis::Measured;
+            Some(Weight::said(
+                number.times(each),
+                basis.log_sd(),
+                basis,
                 rests_on,
-            })
+            ))
         }
-        Measure::Count { unit, .. } => {
-            if let Some(hit) = by_count(food, amount, &said) {
-                let log_sd = if hit.close {
-                    Basis::Counted.log_sd()
-                } else {
-                    0.25
-                };
-                return Some(Weight {
-                    grams: spread(amount.number.times(hit.grams_each), log_sd),
-                    basis: Basis::Counted,
-                    rests_on: hit.rests_on,
-                });
+        Measure::Count { unit, .. } => match by_count(food, amount, &said) {
+            Some(hit) => {
+                let basis = Basis::Counted;
+                let log_sd = if hit.close { basis.log_sd() } else { NOT_CLOSE };
+                let grams = number.times(hit.grams_each);
+                Some(Weight::said(grams, log_sd, basis, hit.rests_on))
             }
-            let vague = unit.is_none()
-                || matches!(
-                    unit.as_deref(),
-                    Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate")
-                );
-            let each = unstated(food).filter(|_| vague)?;
-            // Many pieces of something that is served by the handful (`10 shrimp`) are one
-            // serving, not ten.
-            let bits = amount.number.likely > MOST_SERVINGS && !is_dish(food.family());
-            let (number, log_sd) = if bits {
-                (Range::exact(1.0), Basis::Hidden.log_sd())
-            } else {
-                (amount.number, Basis::Typical.log_sd())
-            };
-            Some(Weight {
-                grams: spread(number.times(each), log_sd),
-                basis: Basis::Typical,
-                rests_on: format!("USDA's weight where no amount is named: {each} g"),
-            })
-        }
+            None => servings(food, number, unit.as_deref()),
+        },
     }
+}
+
+/// Spread of the log of a piece's weight where the food's measures name another piece.
+const NOT_CLOSE: f64 = 0.25;
+
+/// A count of something that has no piece: so many servings of it.
+fn servings(food: &Food<'_>, number: Estimate, unit: Option<&str>) -> Option<Weight> {
+    let vague = matches!(
+        unit,
+        None | Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate")
+    );
+    let each = unstated(food).filter(|_| vague)?;
+    // Many pieces of something that is served by the handful (`10 shrimp`) are one serving,
+    // not ten.
+    let bits = number.mean > MOST_SERVINGS && !is_dish(food.family());
+    let (number, log_sd) = if bits {
+        (Estimate::exact(1.0), Basis::Hidden.log_sd())
+    } else {
+        (number, Basis::Typical.log_sd())
+    };
+    Some(Weight {
+        grams: number.times(each).doubted(log_sd).sharing(Shared::Kitchen),
+        basis: Basis::Typical,
+        steps: vec![format!("USDA's weight where no amount is named: {each} g")],
+    })
 }
 
 /// Grams of a millilitre of a food as it lies, from its own volume measures or its family,

@@ -36,7 +36,7 @@ pub(super) fn equal(
         .amount
         .as_ref()
         .and_then(|a| weigh(&food, a, &line.food))
-        .map(|w| w.grams.likely);
+        .map(|w| w.grams.mean);
     let weight = amount.ok_or_else(|| {
         Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
     })?;

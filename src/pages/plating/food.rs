@@ -10,7 +10,7 @@ use crate::ledger::{AuditedComponent, Group};
 use crate::matching::Catalogue;
 use crate::pages::drawing::Texture;
 use crate::pages::handout::Subject;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Range};
 use crate::reading::{Amount, Measure, VolumeUnit};
 use crate::weighing::{Basis, WeighedComponent, weigh};
 
@@ -68,7 +68,10 @@ impl Seen {
         catalogue: &Catalogue,
     ) -> Option<Self> {
         let food = catalogue.food(component.matched.food?);
-        let grams = component.grams.filter(|g| g.likely > 0.0)?;
+        let grams = component
+            .grams()
+            .map(Estimate::range)
+            .filter(|g| g.likely > 0.0)?;
         let volume_ml = volume(grams, grams_per_ml(&food));
         let unit = kitchen_unit(component, catalogue).unwrap_or_else(KitchenUnit::ounces);
         let group = main_group(audited, food.family());
@@ -115,7 +118,7 @@ pub(super) fn grams_per_ml(food: &Food<'_>) -> f64 {
         weight_unit: None,
         text: "1 cup".to_owned(),
     };
-    let known = weigh(food, &cup, food.name()).map(|w| w.grams.likely / CUP_ML);
+    let known = weigh(food, &cup, food.name()).map(|w| w.grams.mean / CUP_ML);
     // Foods nobody measures by the cup are solid pieces: about as heavy as water.
     known.filter(|d| *d > 0.0).unwrap_or(0.9)
 }
@@ -221,7 +224,7 @@ fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: H
     let words = || component.matched.line.food.split([' ', ',']);
     let drink = is_drink(food.family());
     let soup = food.family() == "soup";
-    if component.basis == Some(Basis::Hidden) {
+    if component.basis() == Some(Basis::Hidden) {
         return Place::In;
     }
     let aside = match holds {

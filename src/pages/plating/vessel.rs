@@ -90,11 +90,11 @@ pub(super) fn holds(dish: &Dish<WeighedComponent>, catalogue: &Catalogue) -> Hol
 fn liquids(dish: &Dish<WeighedComponent>, catalogue: &Catalogue) -> (f64, f64, f64) {
     let mut sums = (0.0, 0.0, 0.0);
     for component in &dish.components {
-        let (Some(food), Some(grams)) = (component.matched.food, component.grams) else {
+        let (Some(food), Some(grams)) = (component.matched.food, component.grams()) else {
             continue;
         };
         let food = catalogue.food(food);
-        let ml = grams.likely / grams_per_ml(&food);
+        let ml = grams.mean / grams_per_ml(&food);
         sums.1 += ml;
         if is_drink(food.family()) {
             sums.2 += ml;

@@ -80,8 +80,7 @@ impl Draft<'_> {
         }
         for at in hit {
             let c = &mut self.main[at];
-            c.grams = c.grams.map(|g| g.times(factor));
-            c.rests_on = format!("{}; {word}: x {factor}", c.rests_on);
+            c.change(format!("{word}: x {factor}"), |grams| grams.times(factor));
         }
     }
 }

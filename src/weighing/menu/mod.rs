@@ -6,7 +6,7 @@ mod parts;
 mod whole;
 mod wording;
 
-pub use whole::soften;
+pub use whole::as_another_kitchen;
 
 use super::component::{MatchedComponent, WeighedComponent, match_with};
 use super::finds::Finds;
@@ -224,7 +224,7 @@ impl Draft<'_> {
     fn size(&mut self, line: &MenuLine) {
         let catalogue = self.context.catalogue();
         if self.whole {
-            let alone: Vec<bool> = self.main.iter().map(|c| c.grams.is_none()).collect();
+            let alone: Vec<bool> = self.main.iter().map(|c| c.grams().is_none()).collect();
             beside(&mut self.main, self.kind, catalogue);
             self.make_room(&alone);
         } else {
@@ -234,10 +234,9 @@ impl Draft<'_> {
         let Some((factor, told)) = size_of_serving(line).filter(|_| !known) else {
             return;
         };
-        let typical = |c: &&mut WeighedComponent| c.basis == Some(Basis::Typical);
+        let typical = |c: &&mut WeighedComponent| c.basis() == Some(Basis::Typical);
         for c in self.main.iter_mut().filter(typical) {
-            c.grams = c.grams.map(|g| g.times(factor));
-            c.rests_on = format!("{}; {told}", c.rests_on);
+            c.change(told.clone(), |grams| grams.times(factor));
         }
     }
 
@@ -255,14 +254,16 @@ impl Draft<'_> {
             .iter()
             .zip(unsized_before)
             .filter(|(c, unsized_)| **unsized_ && within(c))
-            .filter_map(|(c, _)| c.grams.map(|g| g.likely))
+            .filter_map(|(c, _)| c.grams().map(|g| g.mean))
             .collect();
         let whole = self.main.first_mut().filter(|_| listed.len() >= 2);
-        if let Some((c, grams)) = whole.and_then(|c| c.grams.map(|grams| (c, grams))) {
-            let share = listed.iter().sum::<f64>() / grams.likely;
+        if let Some((c, grams)) = whole.and_then(|c| c.grams().map(|grams| (c, grams))) {
+            let share = listed.iter().sum::<f64>() / grams.mean;
             if share > TOPPINGS {
-                c.grams = Some(grams.times((1.0 - share).max(LEAST_LEFT)));
-                c.rests_on = format!("{}, less what the line lists of it", c.rests_on);
+                let left = (1.0 - share).max(LEAST_LEFT);
+                c.change("less what the line lists of it".to_owned(), |g| {
+                    g.times(left)
+                });
             }
         }
     }

@@ -163,7 +163,7 @@ impl Draft<'_> {
             .map(|c| {
                 let own = words(&c.matched.line.food);
                 !self.whole
-                    && c.grams.is_none()
+                    && c.grams().is_none()
                     && own.len() < said.len()
                     && own.iter().all(|w| said.contains(w))
                     && self.role_of(c) == role

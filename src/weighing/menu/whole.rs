@@ -1,10 +1,9 @@
 //! The main dish of a menu line: a dish of the library, a whole dish of the catalogue, a
 //! counted head, or a kind of dish.
 
-use super::super::combine::Tie;
 use super::super::component::weigh_dish;
 use super::super::kinds::KindHit;
-use super::super::typical::with_log_sd;
+use super::super::weigh::Weight;
 use super::wording::{head_kind, only_menu_words};
 use super::{
     Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
@@ -114,9 +113,9 @@ impl Draft<'_> {
     /// Leaves that share of the main dish; what comes beside it stays.
     pub(super) fn keep_share(&mut self, share: f64) {
         for c in &mut self.main {
-            c.grams = c.grams.map(|g| g.times(share));
             c.drop_stated_weight();
-            c.rests_on = format!("{:.0} % of the whole; {}", share * 100.0, c.rests_on);
+            let told = format!("{:.0} % of the whole", share * 100.0);
+            c.change(told, |grams| grams.times(share));
         }
     }
 
@@ -211,17 +210,13 @@ impl Draft<'_> {
         let line = self.read(name)?;
         self.kind = self.whole_kind(name);
         let food = self.context.catalogue().food(id);
-        let (grams, rests_on) = if let Some(kind) = self.kind {
-            (
-                with_log_sd(kind.served_g, kind.log_sd),
-                format!("served weight of {} ({})", kind.name, kind.source),
-            )
+        let (mean, log_sd, told) = if let Some(kind) = self.kind {
+            let told = format!("served weight of {} ({})", kind.name, kind.source);
+            (kind.served_g, kind.log_sd, told)
         } else {
             let usual = usual(name, Some(food));
-            (
-                with_log_sd(usual.plate_g, usual.log_sd),
-                format!("usual serving ({})", usual.source),
-            )
+            let told = format!("usual serving ({})", usual.source);
+            (usual.plate_g, usual.log_sd, told)
         };
         Some(WeighedComponent {
             matched: MatchedComponent {
@@ -231,10 +226,7 @@ impl Draft<'_> {
                 alternatives: Vec::new(),
                 why: format!("the whole dish is `{}`", food.name()),
             },
-            grams: Some(grams),
-            basis: Some(Basis::Typical),
-            rests_on,
-            tie: Tie::Common,
+            weight: Ok(Weight::unsaid(mean, log_sd, Basis::Typical, told)),
         })
     }
 
@@ -293,7 +285,7 @@ impl Draft<'_> {
             return false;
         };
         let list = self.weighed(vec![line]);
-        let sized = list.iter().all(|c| c.grams.is_some());
+        let sized = list.iter().all(|c| c.grams().is_some());
         if sized {
             let catalogue = self.context.catalogue();
             self.whole = list.iter().all(|c| {
@@ -318,7 +310,7 @@ impl Draft<'_> {
         self.notes
             .push(format!("amounts start from the library's `{name}`"));
         let mut list = weigh_dish(self.matched(dish), self.context.catalogue()).components;
-        soften(&mut list, &name);
+        as_another_kitchen(&mut list, &name);
         self.main.extend(list);
     }
 }
@@ -333,12 +325,11 @@ fn names(food: Food<'_>, part: &str) -> bool {
 }
 
 /// Amounts of a dish that another kitchen serves: known in kind, not in measure.
-pub fn soften(list: &mut [WeighedComponent], name: &str) {
+pub fn as_another_kitchen(list: &mut [WeighedComponent], name: &str) {
     for c in list {
-        let Some(grams) = c.grams else { continue };
-        c.grams = Some(with_log_sd(grams.likely, OTHER_KITCHEN));
-        c.basis = Some(Basis::Typical);
-        c.tie = Tie::Common;
-        c.rests_on = format!("as in the library's `{name}`");
+        let Some(grams) = c.grams() else { continue };
+        let told = format!("as in the library's `{name}`");
+        let basis = Basis::Typical;
+        c.weight = Ok(Weight::unsaid(grams.mean, OTHER_KITCHEN, basis, told));
     }
 }
