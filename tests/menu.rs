@@ -575,7 +575,7 @@ fn a_stopped_run_goes_on_to_the_same_bytes() {
         assert_eq!(ran.code, Some(1), "{}", ran.err);
         let once = path(&folder, "once.csv");
         let bad = path(&folder, "once-bad.csv");
-        menu(&[&file, "-o", &once, "--rejects", &bad], "");
+        menu(&[&file, "-o", &once, "--rejects", &bad, "--force"], "");
         let both = if Path::new(&out).extension().is_some_and(|e| e == "gz") {
             unpacked(&out)
         } else {

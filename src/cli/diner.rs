@@ -4,8 +4,8 @@ use super::arguments::{Format, Pulses};
 use super::{Failure, Outcome, input, log, print, whose};
 use crate::daylog::{LogError, allowances};
 use crate::ledger::Group;
-use crate::pages::csv_page::guard;
 use crate::pages::diner_page::{DinerDay, DinerPage, list};
+use crate::pages::escape::cell as guard;
 use crate::people::fluid::adequate_intake;
 use crate::people::units::{energy, height, weight};
 use crate::people::{
@@ -313,7 +313,7 @@ fn list_all(format: Format) -> Result<Outcome, Failure> {
                     serde_json::json!({"name": diner.name, "energy_kcal": kcal, "standard": diner.standard})
                 })
                 .collect();
-            print(&(serde_json::to_string_pretty(&rows)? + "\n"))
+            print(&crate::pages::escape::json(&rows)?)
         }
         Format::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());

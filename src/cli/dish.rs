@@ -3,7 +3,7 @@
 use super::arguments::{DishCommand, Format};
 use super::{Failure, Outcome, input, print, warn};
 use crate::matching::{Catalogue, Certainty};
-use crate::pages::csv_page::guard;
+use crate::pages::escape::cell as guard;
 use crate::pages::number::grams;
 use crate::pages::text::visible;
 use crate::reading::{Dish, Served, UnitSystem, parse_dish_file, parse_lines, to_toml};
@@ -45,7 +45,7 @@ fn list(folder: Option<&Path>, format: Format) -> Result<Outcome, Failure> {
                 .iter()
                 .map(|e| serde_json::json!({"name": e.name, "kind": e.kind, "slug": e.slug}))
                 .collect();
-            serde_json::to_string_pretty(&rows).map_err(|e| failed(&e))? + "\n"
+            crate::pages::escape::json(&rows)?
         }
         Format::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());

@@ -8,6 +8,7 @@ use super::arguments::{Common, FoodCommand, Format, Units};
 use super::{Failure, Outcome, corrections, note, print};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty, Context};
+use crate::pages::escape::{cell, json};
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
 use tabled::builder::Builder;
@@ -24,11 +25,12 @@ pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
             common,
         } => {
             let words = words.join(" ");
-            let catalogue = match correct {
-                Some(food) => correct_to(catalogue, &words, &food, &common)?,
-                None => catalogue,
+            let Some(food) = correct else {
+                return find(&catalogue, &words, top, &common);
             };
-            find(&catalogue, &words, top, &common)
+            let catalogue = correct_to(catalogue, &words, &food, &common)?;
+            // That no food is meant was asked for, and is no fault.
+            find(&catalogue, &words, top, &common).map(|_| Outcome::Done)
         }
         FoodCommand::Corrections(command) => corrections::run(&command),
         FoodCommand::Match(args) => super::food_match::run(&args, &catalogue),
@@ -114,13 +116,17 @@ pub(super) fn rows(
                     serde_json::Value::Object(pairs.collect())
                 })
                 .collect();
-            Ok(serde_json::to_string_pretty(&list).map_err(|e| failed(&e))? + "\n")
+            json(&list).map_err(|e| failed(&e))
         }
         Format::Csv => {
             let mut writer = csv::Writer::from_writer(Vec::new());
             writer.write_record(header).map_err(|e| failed(&e))?;
             for row in rows {
-                writer.write_record(row).map_err(|e| failed(&e))?;
+                let own = |text: &str| text == "-" || text.parse::<f64>().is_ok();
+                let cells = row
+                    .iter()
+                    .map(|text| if own(text) { text.clone() } else { cell(text) });
+                writer.write_record(cells).map_err(|e| failed(&e))?;
             }
             Ok(String::from_utf8_lossy(&writer.into_inner().map_err(|e| failed(&e))?).into_owned())
         }

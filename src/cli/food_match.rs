@@ -5,6 +5,7 @@ use super::{Failure, Outcome};
 use crate::foods::FoodId;
 use crate::matching::matcher::{Candidate, Matcher};
 use crate::matching::{Catalogue, Certainty, Context, Targets};
+use crate::pages::escape::cell;
 use std::io::{Read, Write};
 use std::path::Path;
 
@@ -208,15 +209,18 @@ fn stream<'n>(
             let rank_text = (rank + 1).to_string();
             let score = format!("{:.3}", found.score);
             let word = if rank == 0 { certainty.word() } else { "" };
-            let mut row = vec![text, &rank_text, name(found.item), &score, word];
+            let (query, item) = (cell(text), cell(name(found.item)));
+            let mut row = vec![query.as_str(), &rank_text, &item, &score, word];
+            let why = cell(&found.why);
             if args.why {
-                row.push(&found.why);
+                row.push(&why);
             }
             out.write_record(&row).map_err(failed)?;
         }
         if kept.is_empty() {
             outcome = Outcome::Partly;
-            let mut row = vec![text, "1", "", "", Certainty::None.word()];
+            let query = cell(text);
+            let mut row = vec![query.as_str(), "1", "", "", Certainty::None.word()];
             if args.why {
                 row.push("");
             }

@@ -13,6 +13,7 @@ use crate::menu::{
 use crate::pages::menu_report;
 use crate::people::{Diner, MealShares};
 use crate::store::Library;
+use crate::store::target::{Target, all_apart};
 use std::io::IsTerminal;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -37,6 +38,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let order = order(args)?;
     let catalogue = super::corrections::catalogue()?;
     let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
+    look_at_files(args)?;
     let name = args.file.display().to_string();
     let source = open(&args.file, args.input.map(InputForm::from))
         .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
@@ -194,12 +196,9 @@ fn deliver_to(
     let mut output = match (&args.output, format) {
         (_, MenuFormat::Text | MenuFormat::Html) => None,
         #[cfg(feature = "parquet")]
-        (to, MenuFormat::Parquet) => Some(parquet(to.as_deref(), args.resume.is_some())?),
+        (to, MenuFormat::Parquet) => Some(parquet(to.as_deref(), args)?),
         (None, _) => Some(Output::standard()),
-        (Some(path), _) => {
-            let opened = Output::file(path, args.resume.is_some());
-            Some(opened.map_err(|e| cannot_write(path, &e, args.resume.is_some()))?)
-        }
+        (Some(path), _) => Some(Output::file(path, args.resume.is_some(), args.force)?),
     };
     if let Some(output) = output.as_mut().filter(|_| args.resume.is_none())
         && format == MenuFormat::Csv
@@ -216,11 +215,9 @@ fn deliver_to(
 
 /// A Parquet file ends with its table of contents: nothing can be added to it.
 #[cfg(feature = "parquet")]
-fn parquet(to: Option<&Path>, resumes: bool) -> Result<Output, Failure> {
+fn parquet(to: Option<&Path>, args: &MenuArgs) -> Result<Output, Failure> {
     match to {
-        Some(path) if !resumes => {
-            Output::parquet(path).map_err(|e| cannot_write(path, &e, false))
-        }
+        Some(path) if args.resume.is_none() => Ok(Output::parquet(path, args.force)?),
         Some(_) => Err(Failure::Request(
             "a Parquet file cannot be gone on with\n  = leave --resume out, or give another --format"
                 .to_owned(),
@@ -231,15 +228,28 @@ fn parquet(to: Option<&Path>, resumes: bool) -> Result<Output, Failure> {
     }
 }
 
-fn cannot_write(path: &Path, error: &std::io::Error, resumes: bool) -> Failure {
-    let working = crate::menu::working_name(path);
-    if resumes && error.kind() == std::io::ErrorKind::NotFound {
-        return Failure::Request(format!(
-            "there is no {} to go on with\n  = leave --resume out to begin anew",
-            working.display()
-        ));
+/// Before anything is read: no file is written over, and none is two things at once.
+fn look_at_files(args: &MenuArgs) -> Result<(), Failure> {
+    let written = [
+        ("-o", &args.output),
+        ("--rejects", &args.rejects),
+        ("--summary", &args.summary),
+    ];
+    let written = written
+        .iter()
+        .filter_map(|(what, path)| Some((*what, path.as_deref()?)));
+    let written: Vec<_> = written.collect();
+    for (_, path) in &written {
+        Target::of(path)?.may_be_written(args.force)?;
     }
-    Failure::File(format!("cannot write {}: {error}", path.display()))
+    // Standard input may have been opened from a file that is to be written.
+    let menu = if args.file.as_os_str() == "-" {
+        Path::new("/dev/stdin")
+    } else {
+        &args.file
+    };
+    let all: Vec<_> = std::iter::once(("the menu", menu)).chain(written).collect();
+    Ok(all_apart(&all)?)
 }
 
 /// The first Ctrl-C lets the rows under way be finished; a second one ends at once.
@@ -259,7 +269,7 @@ fn summarise(
 ) -> Result<(), Failure> {
     let text = menu_report::text(page);
     if let Some(path) = &args.summary {
-        write_page(path, &text)?;
+        write_whole(path, text.as_bytes(), args.force)?;
     }
     let own = match format {
         MenuFormat::Text => text,
@@ -273,18 +283,9 @@ fn summarise(
         }
     };
     match &args.output {
-        Some(path) => write_page(path, &own),
+        Some(path) => write_whole(path, own.as_bytes(), args.force),
         None => super::print(&own).map(|_| ()),
     }
-}
-
-fn write_page(path: &Path, text: &str) -> Result<(), Failure> {
-    // A device or a pipe cannot be put in place of itself.
-    if std::fs::metadata(path).is_ok_and(|m| !m.is_file()) {
-        return std::fs::write(path, text)
-            .map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())));
-    }
-    write_whole(path, text.as_bytes(), true)
 }
 
 fn how_it_ended(ended: Ended, name: &str) -> Result<(), Failure> {

@@ -69,6 +69,9 @@ pub struct MenuArgs {
     /// Write rows that cannot be used to a file, unchanged
     #[arg(long, value_name = "FILE")]
     pub rejects: Option<PathBuf>,
+    /// Write over files that are there already
+    #[arg(long)]
+    pub force: bool,
     /// Leave out the first N rows, done by an earlier run that was stopped
     #[arg(long, value_name = "N", conflicts_with = "sort")]
     pub resume: Option<u64>,

@@ -3,9 +3,11 @@
 use super::menu_args::MenuArgs;
 use super::{Failure, note, warn};
 use crate::menu::{Batch, Ended, Output, Sink, Sorter, Summary};
+use crate::store::target::Draft;
 use indicatif::{ProgressBar, ProgressStyle};
-use std::fs::{File, OpenOptions};
+use std::fs::File;
 use std::io::{BufWriter, IsTerminal, Write};
+use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
@@ -67,7 +69,7 @@ impl Progress {
 pub(super) struct Delivery {
     output: Option<Output>,
     sorter: Option<Sorter>,
-    rejects: Option<BufWriter<File>>,
+    rejects: Option<Rejects>,
     /// Header of the menu, to stand above the rejected rows.
     head: Option<Vec<u8>>,
     name: String,
@@ -75,6 +77,43 @@ pub(super) struct Delivery {
     summary: Summary,
     /// Rows of the menu that are done with.
     rows: u64,
+}
+
+/// Rows that cannot be used, on their way to a file.
+struct Rejects {
+    to: BufWriter<File>,
+    draft: Draft,
+    /// Whether an earlier run began it.
+    goes_on: bool,
+}
+
+impl Rejects {
+    /// Begins the file, or goes on with what a run that was stopped left of it.
+    fn open(path: &Path, args: &MenuArgs) -> Result<Self, Failure> {
+        let goes_on = args.resume.is_some() && Draft::is_left(path);
+        let (draft, file) = if goes_on {
+            Draft::go_on(path, args.force)?
+        } else {
+            Draft::begin(path, args.force)?
+        };
+        let begun = goes_on && file.metadata().is_ok_and(|about| about.len() > 0);
+        Ok(Self {
+            to: BufWriter::new(file),
+            draft,
+            goes_on: begun,
+        })
+    }
+
+    /// A finished run's file takes its own name.
+    fn end(mut self, finished: bool) -> std::io::Result<()> {
+        self.to.flush()?;
+        if finished {
+            return self.draft.finish();
+        }
+        // The note on where to go on names the rows; the rows set aside lie beside them.
+        let _ = self.draft.leave();
+        Ok(())
+    }
 }
 
 impl Delivery {
@@ -85,21 +124,15 @@ impl Delivery {
         head: Option<Vec<u8>>,
         progress: Progress,
     ) -> Result<Self, Failure> {
-        let rejects = args.rejects.as_ref().map(|path| {
-            let mut options = OpenOptions::new();
-            if args.resume.is_some() {
-                options.append(true).create(true);
-            } else {
-                options.write(true).create(true).truncate(true);
-            }
-            let opened = options.open(path).map(BufWriter::new);
-            opened.map_err(|e| Failure::File(format!("cannot write {}: {e}", path.display())))
-        });
+        let rejects = args.rejects.as_ref();
+        let rejects = rejects.map(|path| Rejects::open(path, args)).transpose()?;
+        // What an earlier run set aside has its header already.
+        let goes_on = rejects.as_ref().is_some_and(|r| r.goes_on);
         Ok(Self {
             output,
             sorter,
-            rejects: rejects.transpose()?,
-            head: head.filter(|_| args.resume.is_none()),
+            rejects,
+            head: head.filter(|_| !goes_on),
             name: args.file.display().to_string(),
             progress,
             summary: Summary::default(),
@@ -117,7 +150,7 @@ impl Delivery {
                     self.progress.aside(|| warn(&text));
                 }
             }
-            if let Some(rejects) = &mut self.rejects {
+            if let Some(Rejects { to: rejects, .. }) = &mut self.rejects {
                 if let Some(head) = self.head.take() {
                     rejects.write_all(&head)?;
                     rejects.write_all(b"\n")?;
@@ -153,17 +186,16 @@ impl Delivery {
     pub fn finish(mut self, ended: &Ended, args: &MenuArgs) -> Result<Summary, Failure> {
         self.progress.end();
         self.tell_the_rest(args);
-        if let Some(mut rejects) = self.rejects.take() {
-            rejects.flush()?;
-        }
+        let finished = matches!(ended, Ended::Whole);
+        let rejects = self.rejects.take().map(|rejects| rejects.end(finished));
         if let (Some(sorter), Some(output)) = (self.sorter.take(), &mut self.output) {
             sorter.finish(&mut |row| output.rows(row))?;
         }
-        let finished = matches!(ended, Ended::Whole);
         let partial = match self.output.take() {
             Some(output) => output.end(finished)?,
             None => None,
         };
+        rejects.transpose()?;
         let left = partial.map_or_else(String::new, |path| {
             format!("; what is done is in {}", path.display())
         });
@@ -189,6 +221,7 @@ impl Delivery {
         }
         self.tell_the_rest(args);
         // The output has failed already; ending it can only fail again.
+        let _ = self.rejects.take().map(|rejects| rejects.end(false));
         let partial = self.output.take().and_then(|o| o.end(false).ok().flatten());
         let kept = partial
             .filter(|_| args.sort.is_none())

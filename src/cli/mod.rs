@@ -29,6 +29,7 @@ mod whose;
 mod ask;
 mod corrections;
 
+use crate::pages::escape::terminal;
 use arguments::{Arguments, Command};
 use clap::{CommandFactory, Parser};
 use std::io::Write;
@@ -73,6 +74,16 @@ impl From<crate::store::LibraryError> for Failure {
     }
 }
 
+impl From<crate::store::target::TargetError> for Failure {
+    fn from(error: crate::store::target::TargetError) -> Self {
+        if error.is_of_the_system() {
+            Failure::File(error.to_string())
+        } else {
+            Failure::Request(error.to_string())
+        }
+    }
+}
+
 impl From<crate::foods::CatalogueError> for Failure {
     fn from(error: crate::foods::CatalogueError) -> Self {
         Failure::File(error.to_string())
@@ -98,7 +109,7 @@ pub fn run() -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(error) => {
-            let _ = error.print();
+            complain(&error);
             return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
         }
     };
@@ -109,7 +120,7 @@ pub fn run() -> ExitCode {
         Ok(Outcome::Done) | Err(Failure::Closed) => ExitCode::SUCCESS,
         Ok(Outcome::Partly) => ExitCode::from(1),
         Err(failure) => {
-            let _ = writeln!(std::io::stderr(), "error: {failure}");
+            warn(&failure.to_string());
             ExitCode::from(if matches!(failure, Failure::File(_)) {
                 3
             } else {
@@ -144,10 +155,22 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
     }
 }
 
-/// Prints to standard output in one go.
+/// Says what is wrong with a request. What was typed may hold anything, and is shown plain
+/// then, without the colours that would go with it.
+fn complain(error: &clap::Error) {
+    let text = error.render().to_string();
+    let shown = terminal(&text);
+    if shown == text.as_str() {
+        let _ = error.print();
+    } else {
+        let _ = std::io::stderr().write_all(shown.as_bytes());
+    }
+}
+
+/// Prints to standard output in one go, safe for a terminal.
 fn print(text: &str) -> Result<Outcome, Failure> {
     let mut out = std::io::stdout().lock();
-    out.write_all(text.as_bytes())?;
+    out.write_all(terminal(text).as_bytes())?;
     out.flush()?;
     Ok(Outcome::Done)
 }
@@ -162,10 +185,10 @@ fn written(writer: csv::Writer<Vec<u8>>) -> Result<String, Failure> {
 
 /// Reports something that could not be used, on standard error.
 fn warn(text: &str) {
-    let _ = writeln!(std::io::stderr(), "error: {text}");
+    let _ = writeln!(std::io::stderr(), "error: {}", terminal(text));
 }
 
 /// Tells something on standard error that is not an error.
 fn note(text: &str) {
-    let _ = writeln!(std::io::stderr(), "note: {text}");
+    let _ = writeln!(std::io::stderr(), "note: {}", terminal(text));
 }

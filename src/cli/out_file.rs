@@ -1,28 +1,35 @@
 //! Files written whole or not at all.
 
 use super::Failure;
+use crate::store::target::{Target, TargetError};
 use std::io::{ErrorKind, Write};
 use std::path::Path;
 
 /// Writes a file in one go: beside its place first, then moved there. An existing file stays
 /// as it is unless `replace`.
 pub(super) fn write_whole(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Failure> {
+    let own = match Target::of(path)? {
+        // A device or a pipe cannot be put in place of itself.
+        Target::Special(path) => {
+            let written = std::fs::write(&path, bytes);
+            return written
+                .map_err(|e| Failure::File(format!("cannot write `{}`: {e}", path.display())));
+        }
+        Target::File { path, exists } => {
+            if exists && !replace {
+                return Err(TargetError::Exists { path }.into());
+            }
+            path
+        }
+    };
+    let path = own.as_path();
     let shown = path.display();
     let failed =
         |error: &dyn std::fmt::Display| Failure::File(format!("cannot write `{shown}`: {error}"));
-    let exists = || {
-        Failure::Request(format!(
-            "`{shown}` is there already\n  = give another name, or --force to replace it"
-        ))
+    let exists = || -> Failure {
+        let path = path.to_owned();
+        TargetError::Exists { path }.into()
     };
-    if path.is_dir() {
-        return Err(Failure::Request(format!(
-            "`{shown}` is a folder\n  = name a file in it"
-        )));
-    }
-    if path.exists() && !replace {
-        return Err(exists());
-    }
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
     let mut file = beside(folder.unwrap_or(Path::new("."))).map_err(|e| failed(&e))?;
     file.write_all(bytes).map_err(|e| failed(&e))?;

@@ -210,6 +210,7 @@ fn header(record: &csv::StringRecord) -> Result<(), CorrectionsError> {
 
 fn row(record: &csv::StringRecord) -> Result<Correction, RowFault> {
     let [words, code, food, date] = [0, 1, 2, 3].map(|at| record.get(at).unwrap_or_default());
+    let [words, code, food] = [words, code, food].map(unguarded);
     if record.len() != COLUMNS.len() {
         return Err(RowFault::Fields {
             found: record.len(),
@@ -241,10 +242,30 @@ fn csv_fault(text: &str, error: &csv::Error) -> CorrectionsError {
     }
 }
 
+/// Signs that start a formula in a spreadsheet.
+const FORMULA: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
+
+/// Keeps a spreadsheet from taking words for a formula: an apostrophe goes before them (one
+/// more where they begin with apostrophes and such a sign), which [`unguarded`] takes away.
+fn guarded(text: &str) -> String {
+    if text.trim_start_matches('\'').starts_with(FORMULA) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn unguarded(text: &str) -> &str {
+    match text.strip_prefix('\'') {
+        Some(rest) if rest.trim_start_matches('\'').starts_with(FORMULA) => rest,
+        _ => text,
+    }
+}
+
 /// A field of CSV, quoted where it must be; a line break would split the row for whoever
 /// reads it by lines.
 fn field(text: &str) -> String {
-    let text = text.replace(['\r', '\n'], " ");
+    let text = guarded(&text.replace(['\r', '\n'], " "));
     if text.contains([',', '"']) || text.starts_with([' ', '#']) {
         format!("\"{}\"", text.replace('"', "\"\""))
     } else {

@@ -7,8 +7,9 @@ use super::row::Row;
 use crate::fit::Measured;
 use crate::ledger::{Group, Limit};
 use crate::matching::Catalogue;
-use crate::pages::csv_page::guard;
+use crate::pages::escape::cell as guard;
 use crate::quantity::Range;
+use crate::reading::visible;
 
 /// The columns in order.
 #[must_use]
@@ -115,7 +116,11 @@ impl<'c, 'o> CsvRows<'c, 'o> {
                 self.cell.extend_from_slice(b" g ");
             }
             let name = self.catalogue.food(id).name();
-            self.cell.extend_from_slice(name.as_bytes());
+            if self.cell.is_empty() {
+                self.cell.extend_from_slice(guard(name).as_bytes());
+            } else {
+                self.cell.extend_from_slice(visible(name).as_bytes());
+            }
         }
         self.writer.write_field(&self.cell)
     }
@@ -159,7 +164,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
                 self.cell.extend_from_slice(guard(text).as_bytes());
             } else {
                 self.cell.extend_from_slice(b"; ");
-                self.cell.extend_from_slice(text.as_bytes());
+                self.cell.extend_from_slice(visible(text).as_bytes());
             }
         }
         self.writer.write_field(&self.cell)

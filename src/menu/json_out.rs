@@ -6,6 +6,7 @@ use super::held::Held;
 use super::row::Row;
 use crate::ledger::{Group, Limit};
 use crate::matching::Catalogue;
+use crate::pages::escape::json_escaped;
 use crate::quantity::Range;
 
 /// Writes one row and a line feed.
@@ -130,7 +131,8 @@ fn text(out: &mut Vec<u8>, value: &str) {
     let specials = value.bytes().fold(false, |any, b| any | special(b));
     if specials {
         // Text into memory: there is nothing that could fail.
-        let _ = serde_json::to_writer(out, value);
+        let text = serde_json::to_string(value).unwrap_or_default();
+        raw(out, &json_escaped(text));
     } else {
         word(out, value);
     }

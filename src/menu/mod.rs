@@ -41,7 +41,7 @@ pub use json_ld::{LdFault, menu_items};
 pub use json_out::row as json_row;
 pub use json_rows::{from_line, from_menu_item};
 pub use known::KnownDishes;
-pub use output::{Output, working_name};
+pub use output::Output;
 #[cfg(feature = "parquet")]
 pub use parquet_out::ParquetRows;
 pub use pipeline::{Batch, BeginError, Encoding, Ended, Job, Kept, Order, Rows, Sink, run};

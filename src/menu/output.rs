@@ -1,21 +1,18 @@
 //! Where rows go: standard output or a file, packed or not, never half a row if it can be
 //! helped.
-//!
-//! A file is written beside its place under the name `OUT.partial` and takes its own name
-//! when all is done. What stands in it at any time is whole rows, so that a run that was
-//! stopped can be gone on with.
 
+use crate::store::target::{Draft, TargetError};
 use flate2::Compression;
 use flate2::write::GzEncoder;
-use std::fs::{File, OpenOptions};
+use std::fs::File;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// Rows on their way out.
 pub struct Output {
     to: To,
-    /// The file under its working name and under its own.
-    names: Option<(PathBuf, PathBuf)>,
+    /// The file, until it is finished.
+    draft: Option<Draft>,
     /// Bytes of whole rows in an unpacked file.
     whole: u64,
 }
@@ -34,51 +31,50 @@ impl Output {
     pub fn standard() -> Self {
         Self {
             to: To::Standard(std::io::stdout()),
-            names: None,
+            draft: None,
             whole: 0,
         }
     }
 
     /// A file; packed when its name ends in `.gz`. With `go_on`, rows are added to what an
-    /// earlier run left under the working name.
+    /// earlier run left under the working name; with `replace`, a file that is there goes
+    /// when all is done.
     ///
     /// Fails when the file cannot be made, or when there is nothing to go on with.
-    pub fn file(path: &Path, go_on: bool) -> std::io::Result<Self> {
-        let packed = path.extension().is_some_and(|e| e == "gz");
-        // A device or a pipe has no name to take when all is done.
-        let special = std::fs::metadata(path).is_ok_and(|m| !m.is_file());
-        let working = if special {
-            path.to_owned()
+    pub fn file(path: &Path, go_on: bool, replace: bool) -> Result<Self, TargetError> {
+        let (draft, file) = if go_on {
+            Draft::go_on(path, replace)?
         } else {
-            working_name(path)
+            Draft::begin(path, replace)?
         };
-        let mut options = OpenOptions::new();
-        if go_on {
-            options.append(true);
-        } else {
-            options.write(true).create(!special).truncate(!special);
-        }
-        let file = options.open(&working)?;
-        let whole = file.metadata()?.len();
+        let about = file.metadata().map_err(|source| TargetError::Io {
+            path: path.to_owned(),
+            source,
+        })?;
+        let packed = path.extension().is_some_and(|e| e == "gz");
         Ok(Self {
             to: if packed {
                 To::Packed(Box::new(GzEncoder::new(file, Compression::default())))
             } else {
                 To::File(file)
             },
-            names: (!special).then(|| (working, path.to_owned())),
-            whole,
+            draft: Some(draft),
+            whole: about.len(),
         })
     }
 
     /// A Parquet file; its rows are given as CSV. Even an unfinished one can be read.
     #[cfg(feature = "parquet")]
-    pub fn parquet(path: &Path) -> std::io::Result<Self> {
-        let working = working_name(path);
-        let rows = super::parquet_out::ParquetRows::new(File::create(&working)?)?;
+    pub fn parquet(path: &Path, replace: bool) -> Result<Self, TargetError> {
+        let (draft, file) = Draft::begin(path, replace)?;
+        let rows = super::parquet_out::ParquetRows::new(file);
+        let rows = rows.map_err(|source| TargetError::Io {
+            path: path.to_owned(),
+            source,
+        })?;
         Ok(Self {
             to: To::Parquet(Box::new(rows)),
-            names: Some((working, path.to_owned())),
+            draft: Some(draft),
             whole: 0,
         })
     }
@@ -94,7 +90,7 @@ impl Output {
         };
         match (&written, &self.to) {
             (Ok(()), _) => self.whole += bytes.len() as u64,
-            (Err(_), To::File(file)) if self.names.is_some() => {
+            (Err(_), To::File(file)) if self.draft.as_ref().is_some_and(Draft::is_file) => {
                 // The first error is the one to tell.
                 let _ = file.set_len(self.whole);
             }
@@ -106,28 +102,30 @@ impl Output {
     /// Ends the output. A finished file takes its own name; an unfinished one keeps its
     /// working name, which is returned.
     pub fn end(self, finished: bool) -> std::io::Result<Option<PathBuf>> {
-        match self.to {
-            To::Standard(out) => out.lock().flush()?,
-            To::File(mut file) => file.flush()?,
-            To::Packed(encoder) => encoder.finish()?.flush()?,
+        let on_disk = self.draft.as_ref().is_some_and(Draft::is_file);
+        let ended = match self.to {
+            To::Standard(out) => out.lock().flush(),
+            // A device keeps nothing that could be made sure of.
+            To::File(file) if on_disk => file.sync_all(),
+            To::File(mut file) => file.flush(),
+            To::Packed(encoder) => encoder.finish().and_then(|mut file| {
+                if on_disk {
+                    file.sync_all()
+                } else {
+                    file.flush()
+                }
+            }),
             #[cfg(feature = "parquet")]
-            To::Parquet(rows) => rows.finish()?,
-        }
-        match self.names {
-            Some((working, own)) if finished => {
-                std::fs::rename(&working, own)?;
-                Ok(None)
+            To::Parquet(rows) => rows.finish(),
+        };
+        match self.draft {
+            Some(draft) if finished && ended.is_ok() => draft.finish().map(|()| None),
+            // What came before a fault is kept.
+            Some(draft) => {
+                let left = draft.leave();
+                ended.map(|()| left)
             }
-            Some((working, _)) => Ok(Some(working)),
-            None => Ok(None),
+            None => ended.map(|()| None),
         }
     }
-}
-
-/// The name that a file has until it is finished.
-#[must_use]
-pub fn working_name(path: &Path) -> PathBuf {
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".partial");
-    path.with_file_name(name)
 }

@@ -1,6 +1,7 @@
 //! The audit as CSV: one row a component, then one a group, then one a limit. Missing
 //! figures are empty cells.
 
+use super::escape::cell as guard;
 use super::today::Today;
 use crate::ledger::Audit;
 use crate::matching::Catalogue;
@@ -42,9 +43,9 @@ pub fn audit_for(
         let [low, likely, high] = cells(c.grams);
         writer.write_record([
             "component",
-            food.map_or("", |f| f.name()),
+            &guard(food.map_or("", |f| f.name())),
             &guard(&c.text),
-            food.map_or("", |f| f.code()),
+            &guard(food.map_or("", |f| f.code())),
             c.certainty.word(),
             c.basis.map_or("", crate::weighing::Basis::word),
             "g",
@@ -102,16 +103,6 @@ pub fn audit_for(
         .into_inner()
         .map_err(|e| csv::Error::from(e.into_error()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// Text that a spreadsheet would run as a formula gets an apostrophe in front.
-#[must_use]
-pub fn guard(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    }
 }
 
 fn cell(value: Option<f64>) -> String {

@@ -1,7 +1,7 @@
 //! A day of the log, and what is left of it: text for 80 columns, JSON, CSV.
 
-use super::csv_page::guard;
 use super::diner_page::amount;
+use super::escape::cell as guard;
 use super::number::{kcal, share, span, thousands};
 use super::text::{grid, visible, wrap};
 use crate::daylog::{DayTotal, Left, Record};
@@ -270,7 +270,7 @@ impl DayPage<'_> {
             fluid_ml: self.fluid_ml,
             meals: self.meals,
         };
-        serde_json::to_string_pretty(&page).map(|text| text + "\n")
+        crate::pages::escape::json(&page)
     }
 
     /// The sums as CSV, one row a group or limit.

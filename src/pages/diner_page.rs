@@ -195,7 +195,7 @@ impl DinerPage<'_> {
                 cautions.map(ToString::to_string).collect()
             }),
         };
-        serde_json::to_string_pretty(&page).map(|text| text + "\n")
+        crate::pages::escape::json(&page)
     }
 }
 

@@ -4,6 +4,10 @@
 //! letters and do nothing. The two functions share one table because HTML and SVG give the
 //! same five characters a meaning; they differ in which characters the target cannot carry.
 
+use crate::reading::{is_hidden, visible};
+use std::borrow::Cow;
+use std::fmt::Write as _;
+
 /// Text made safe for an HTML text node or a quoted HTML attribute.
 ///
 /// ```
@@ -27,6 +31,92 @@ pub fn html(text: &str) -> String {
 pub fn svg(text: &str) -> String {
     let one_line = text.replace(['\t', '\n', '\r'], " ");
     escaped(&one_line, char::is_control)
+}
+
+/// A page made safe for a terminal: whatever it holds that cannot be seen, but would act on
+/// the screen or on the order of the letters, stands there as its code. Line breaks, tabs and
+/// the one accent that our own pages use stay.
+///
+/// ```
+/// use trencher::pages::escape::terminal;
+/// assert_eq!(terminal("rice\u{1b}[31m\n"), "rice\\u{1b}[31m\n");
+/// ```
+#[must_use]
+pub fn terminal(page: &str) -> Cow<'_, str> {
+    let acts = |c: char| c != '\n' && is_hidden(c);
+    if !page.contains(acts) {
+        return Cow::Borrowed(page);
+    }
+    let mut safe = String::with_capacity(page.len() + 16);
+    for (at, piece) in page.split(ACCENTED).enumerate() {
+        if at > 0 {
+            safe.push_str(ACCENTED);
+        }
+        for c in piece.chars() {
+            if acts(c) {
+                safe.extend(c.escape_unicode());
+            } else {
+                safe.push(c);
+            }
+        }
+    }
+    Cow::Owned(safe)
+}
+
+/// The only words of ours that reach a terminal in a colour.
+pub(crate) const ACCENTED: &str = "\u{1b}[1;35mbeyond\u{1b}[0m";
+
+/// Any value as indented JSON with a line break behind it. What cannot be seen stands there
+/// as its escape, which means the same to whoever reads the JSON and does nothing to a
+/// terminal.
+pub fn json<T: serde::Serialize + ?Sized>(value: &T) -> Result<String, serde_json::Error> {
+    let text = serde_json::to_string_pretty(value)?;
+    Ok(json_escaped(text) + "\n")
+}
+
+/// JSON text with what cannot be seen as escapes: it can only stand within strings.
+#[must_use]
+pub fn json_escaped(text: String) -> String {
+    let acts = |c: char| c != '\n' && is_hidden(c);
+    if !text.contains(acts) {
+        return text;
+    }
+    let mut safe = String::with_capacity(text.len() + 16);
+    for c in text.chars() {
+        if acts(c) {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                let _ = write!(safe, "\\u{unit:04x}");
+            }
+        } else {
+            safe.push(c);
+        }
+    }
+    safe
+}
+
+/// Text as a cell of a table that a spreadsheet may open: what would be run as a formula gets
+/// an apostrophe in front, what cannot be seen stands there as its code.
+///
+/// ```
+/// use trencher::pages::escape::cell;
+/// assert_eq!(cell("=1+1"), "'=1+1");
+/// assert_eq!(cell("rice"), "rice");
+/// ```
+#[must_use]
+pub fn cell(text: &str) -> String {
+    let shown = visible(text);
+    if is_formula(&shown) {
+        format!("'{shown}")
+    } else {
+        shown
+    }
+}
+
+/// Whether a spreadsheet would run a cell: it begins with a sign that starts a formula, in
+/// either width.
+fn is_formula(text: &str) -> bool {
+    let starts = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
+    text.trim_start().starts_with(starts)
 }
 
 /// Whether a character only steers the direction of its neighbours: an override or isolate
@@ -59,7 +149,8 @@ fn escaped(text: &str, unwanted: impl Fn(char) -> bool) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{html, svg};
+    use super::{cell, html, json, svg, terminal};
+    use crate::reading::is_hidden;
     use proptest::prelude::*;
 
     #[test]
@@ -86,7 +177,39 @@ mod tests {
         assert_eq!(svg("a\tb\r\nc"), "a b  c");
     }
 
+    #[test]
+    fn formulas_become_text_and_numbers_stay() {
+        for formula in [
+            "=1+1", "+A1", "+1", "-A1", "@SUM(A1)", " =1", "＝1", "-1+cmd", "-2",
+        ] {
+            assert_eq!(cell(formula), format!("'{formula}"));
+        }
+        for plain in ["rice", "", "a=b", "'=1"] {
+            assert_eq!(cell(plain), plain);
+        }
+        assert_eq!(cell("\u{1b}[31m"), "\\u{1b}[31m");
+    }
+
+    #[test]
+    fn our_own_accent_reaches_the_terminal_and_no_other() {
+        let page = format!("{} \u{1b}[1;35mx\u{9b}m\u{2028}\n", super::ACCENTED);
+        let expected = format!(
+            "{} \\u{{1b}}[1;35mx\\u{{9b}}m\\u{{2028}}\n",
+            super::ACCENTED
+        );
+        assert_eq!(terminal(&page), expected);
+    }
+
     proptest! {
+        #[test]
+        fn any_text_is_still_before_a_terminal(text in any::<String>()) {
+            prop_assert!(!terminal(&text).contains(|c: char| c != '\n' && is_hidden(c)));
+            let written = json(&text).unwrap();
+            prop_assert!(!written.contains(|c: char| c != '\n' && is_hidden(c)));
+            prop_assert_eq!(serde_json::from_str::<String>(&written).unwrap(), text.clone());
+            prop_assert!(!cell(&text).trim_start().starts_with(['=', '@']));
+        }
+
         #[test]
         fn any_text_makes_a_well_formed_svg(text in any::<String>()) {
             let xml = format!("<text a=\"{0}\">{0}</text>", svg(&text));

@@ -1,6 +1,6 @@
 //! Weeks of the log, group by group: a small plot, JSON, CSV.
 
-use super::csv_page::guard;
+use super::escape::cell as guard;
 use super::number::share;
 use super::text::{visible, wrap};
 use crate::daylog::{Allowance, DayTotal, Left, PlotColumn, PlotDay, left, plot};
@@ -166,7 +166,7 @@ impl HistoryPage<'_> {
             diner: self.diner,
             days: self.days.iter().map(day).collect(),
         };
-        serde_json::to_string_pretty(&page).map(|text| text + "\n")
+        crate::pages::escape::json(&page)
     }
 
     /// CSV: a row a day and group or limit; days without an entry have none.

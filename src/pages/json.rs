@@ -130,7 +130,7 @@ pub fn audit_for(
         cautions: &audit.cautions,
         today,
     };
-    serde_json::to_string_pretty(&page).map(|text| text + "\n")
+    crate::pages::escape::json(&page)
 }
 
 fn key(nutrient: Nutrient) -> &'static str {
@@ -187,5 +187,5 @@ fn limit(l: &AuditedLimit) -> Limit {
 
 /// A flat map as one JSON object, for small answers.
 pub fn object(rows: &BTreeMap<&str, serde_json::Value>) -> Result<String, serde_json::Error> {
-    serde_json::to_string_pretty(rows).map(|text| text + "\n")
+    crate::pages::escape::json(rows)
 }

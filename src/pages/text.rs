@@ -4,6 +4,7 @@ use super::number::{grams, kcal, portions, share, span, thousands};
 use super::today::Today;
 use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit, Group, Limit};
 use crate::matching::{Catalogue, Certainty};
+pub use crate::reading::visible;
 use crate::weighing::Basis;
 use tabled::builder::Builder;
 use tabled::settings::object::{Columns, Object, Rows};
@@ -383,29 +384,9 @@ pub fn wrap(text: &str) -> String {
     out
 }
 
-/// Text from outside made safe for a terminal: control and bidirectional characters show
-/// as their code.
-#[must_use]
-pub fn visible(text: &str) -> String {
-    text.chars()
-        .map(|c| {
-            if is_hidden(c) {
-                format!("\\u{{{:x}}}", c as u32)
-            } else {
-                c.to_string()
-            }
-        })
-        .collect()
-}
-
-fn is_hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
-}
-
 /// The accent on every "beyond" and nothing else.
 fn accented(page: &str) -> String {
-    page.replace(BEYOND, &format!("\u{1b}[1;35m{BEYOND}\u{1b}[0m"))
+    page.replace(BEYOND, super::escape::ACCENTED)
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 mod corrections_file;
 pub mod place;
+pub mod target;
 
 pub use corrections_file::{CorrectionsFile, CorrectionsFileError};
 

@@ -196,7 +196,7 @@ fn acknowledged(
             let standing = standing_on(store, whose, date.unwrap_or_default())?;
             logged(&records, &standing.left)
         }
-        Format::Json => serde_json::to_string_pretty(&records)? + "\n",
+        Format::Json => crate::pages::escape::json(&records)?,
         Format::Csv => Export {
             version: crate::daylog::exchange::VERSION,
             diners: Vec::new(),

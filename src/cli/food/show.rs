@@ -16,9 +16,7 @@ pub(super) fn show(
     let food = one(catalogue, words, common)?;
     if common.format == Format::Json {
         let value = json(food);
-        let text =
-            serde_json::to_string_pretty(&value).map_err(|e| Failure::File(e.to_string()))?;
-        return print(&(text + "\n"));
+        return print(&crate::pages::escape::json(&value)?);
     }
     let mut table = Vec::new();
     for n in Nutrient::ALL {

@@ -2,7 +2,7 @@
 
 use super::json::{kind, round};
 use super::{Comparison, Row};
-use crate::pages::csv_page::guard;
+use crate::pages::escape::cell as guard;
 
 const HEADER: [&str; 12] = [
     "row",

@@ -59,7 +59,7 @@ pub fn json(comparison: &Comparison) -> Result<String, serde_json::Error> {
         amounts: comparison.amounts.iter().map(line).collect(),
         notes: &comparison.notes,
     };
-    Ok(serde_json::to_string_pretty(&page)? + "\n")
+    crate::pages::escape::json(&page)
 }
 
 pub(super) const fn kind(kind: Kind) -> &'static str {

@@ -1,6 +1,6 @@
 //! The right-sized plate as JSON and CSV. Keys are stable.
 
-use super::super::csv_page::guard;
+use super::super::escape::cell as guard;
 use super::text::wish;
 use super::{Fitted, Row};
 use crate::fit::{Ask, AskWhat, Portion, Swap, Unfit};
@@ -172,7 +172,7 @@ pub fn json(page: &Fitted<'_>) -> Result<String, serde_json::Error> {
         notes: page.notes,
         cautions: &page.served.cautions,
     };
-    serde_json::to_string_pretty(&object).map(|text| text + "\n")
+    crate::pages::escape::json(&object)
 }
 
 fn outcome(page: &Fitted<'_>) -> &'static str {
