@@ -431,6 +431,7 @@ fn is_still(output: &Output, what: &str) {
 }
 
 #[test]
+#[allow(clippy::too_many_lines)] // a list of commands and of what they are given
 fn nothing_that_reaches_a_terminal_acts_on_it() {
     let home = home();
     let at = |name: &str, text: &str| {
