@@ -32,4 +32,5 @@ pub mod pages;
 
 pub mod menu;
 
+#[cfg(feature = "cli")]
 pub mod cli;

@@ -10,10 +10,12 @@ pub trait Clock {
     fn now(&self) -> ZonedDateTime;
 }
 
+#[cfg(feature = "cli")]
 /// The machine's clock and zone.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct SystemClock;
 
+#[cfg(feature = "cli")]
 impl Clock for SystemClock {
     fn now(&self) -> ZonedDateTime {
         ZonedDateTime::now()
@@ -151,6 +153,7 @@ mod tests {
         assert_eq!(today_for(&clock, None), Ok(date(1970, 1, 1)));
     }
 
+    #[cfg(feature = "cli")]
     #[test]
     fn the_machine_has_a_clock() {
         assert!(SystemClock.now().date() > date(2020, 1, 1));

@@ -177,6 +177,7 @@ impl Export {
 }
 
 /// Whether a name across copies can be taken.
+#[cfg(feature = "cli")]
 pub(super) fn is_uid(uid: &str) -> bool {
     let sign = |sign: u8| sign.is_ascii_alphanumeric() || sign == b'-';
     (1..=64).contains(&uid.len()) && uid.bytes().all(sign)

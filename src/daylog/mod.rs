@@ -11,23 +11,33 @@ pub mod clock;
 mod day;
 mod eaten;
 pub mod entry;
+#[cfg(feature = "cli")]
 pub mod error;
 pub mod exchange;
+#[cfg(feature = "cli")]
 pub mod place;
 pub mod plot;
+#[cfg(feature = "cli")]
 mod rows;
+#[cfg(feature = "cli")]
 mod schema;
+#[cfg(feature = "cli")]
 mod store;
 mod table;
 
 pub use allowance::{Allowance, allowances};
 pub use at::{AtError, parse_at};
-pub use clock::{Clock, SystemClock, ZoneError, now_for, today_for};
+#[cfg(feature = "cli")]
+pub use clock::SystemClock;
+pub use clock::{Clock, ZoneError, now_for, today_for};
 pub use day::{DayTotal, GroupTotal, Left, Total, left};
 pub use eaten::{Eaten, fluid_ml};
 pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
+#[cfg(feature = "cli")]
 pub use error::LogError;
 pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};
+#[cfg(feature = "cli")]
 pub use place::{PlaceError, database_path};
 pub use plot::{PlotColumn, PlotDay, plot};
+#[cfg(feature = "cli")]
 pub use store::{Removed, Store};

@@ -64,6 +64,7 @@ pub enum HeaderFault {
 }
 
 /// Delimiter of a header: a tab when it has tabs and no comma.
+#[cfg(feature = "cli")]
 #[must_use]
 pub fn delimiter_of(header: &[u8]) -> u8 {
     let line = header

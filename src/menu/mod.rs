@@ -18,13 +18,18 @@ mod json_ld;
 mod json_out;
 mod json_rows;
 mod known;
+#[cfg(feature = "cli")]
 mod output;
 #[cfg(feature = "parquet")]
 mod parquet_out;
+#[cfg(feature = "cli")]
 mod pipeline;
 mod row;
+#[cfg(feature = "cli")]
 mod sorting;
+#[cfg(feature = "cli")]
 mod source;
+#[cfg(feature = "cli")]
 mod split;
 mod summary;
 mod tally;
@@ -41,13 +46,18 @@ pub use json_ld::{LdFault, menu_items};
 pub use json_out::row as json_row;
 pub use json_rows::{from_line, from_menu_item};
 pub use known::KnownDishes;
+#[cfg(feature = "cli")]
 pub use output::Output;
 #[cfg(feature = "parquet")]
 pub use parquet_out::ParquetRows;
+#[cfg(feature = "cli")]
 pub use pipeline::{Batch, BeginError, Encoding, Ended, Job, Kept, Order, Rows, Sink, run};
 pub use row::Row;
+#[cfg(feature = "cli")]
 pub use sorting::Sorter;
+#[cfg(feature = "cli")]
 pub use source::{InputForm, Source, open};
+#[cfg(feature = "cli")]
 pub use split::{Cut, Found, Shape, Splitter};
 pub use summary::{Brief, Histogram, NamedItem, Summary};
 pub use tally::{Allowances, GroupFigures, LimitFigures, Tally};
