@@ -6,8 +6,10 @@
 
 mod phrases;
 mod segments;
+mod speller;
 
 pub use segments::{Segments, segments};
+pub use speller::{AsWritten, Speller};
 
 use super::knowledge::{Class, HIGHEST, Knowledge};
 use phrases::{compounds, reword};
@@ -36,27 +38,6 @@ pub struct Term {
     pub aside: bool,
     /// Parts between commas that stand between the head and this word, at most 3.
     pub behind: u8,
-}
-
-/// How single words are looked up and mended before anything else.
-pub trait Speller {
-    /// Whether the word is known as it stands.
-    fn knows(&self, word: &str) -> bool;
-    /// The word or words meant by an unknown one that stands beside others.
-    fn mend(&self, word: &str, beside: &[String]) -> Option<Vec<String>>;
-}
-
-/// Takes every word as it stands.
-#[derive(Debug, Clone, Copy)]
-pub struct AsWritten;
-
-impl Speller for AsWritten {
-    fn knows(&self, _: &str) -> bool {
-        true
-    }
-    fn mend(&self, _: &str, _: &[String]) -> Option<Vec<String>> {
-        None
-    }
 }
 
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.

@@ -1,8 +1,10 @@
 //! The best candidates so far.
 
-use super::certainty::RIVALS_WITHIN;
 use super::matcher::Candidate;
 use super::scoring::weight;
+
+/// Gap in score from which another food is no rival.
+pub(super) const RIVALS_WITHIN: f32 = 0.2;
 
 /// The best candidates, best first, one for each item; equals stand in the order of the
 /// table.

@@ -291,4 +291,16 @@ mod tests {
             assert!(found.certainty >= Certainty::Likely, "{phrase}: {meaning}");
         }
     }
+
+    #[test]
+    fn every_meaning_is_surely_a_food() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let find = |text: &str| catalogue.find(text, &Context::default(), 1);
+        assert!(companions::rows().len() >= 80);
+        for row in companions::rows() {
+            let found = find(&row.means);
+            assert_eq!(found.certainty, Certainty::Sure, "{}", row.means);
+            assert!(!row.around.is_empty(), "{}", row.means);
+        }
+    }
 }

@@ -6,6 +6,7 @@
 //! other half and on labelled names, see `DEVELOPERS.md` and `examples/calibration`. A match may be `sure` up to a sum of
 //! [`SURE`] and `likely` up to [`LIKELY`].
 
+use super::best::RIVALS_WITHIN;
 use super::index::{Entry, TermRow};
 use super::knowledge::Class;
 use super::matcher::{Candidate, Context, Matcher};
@@ -67,8 +68,6 @@ const FITS: f32 = 0.17;
 const FITS_BROADLY: f32 = 0.24;
 /// Candidates that an answer is judged by.
 const NEAR: usize = 8;
-/// Gap in score from which another food is no rival.
-pub(super) const RIVALS_WITHIN: f32 = 0.2;
 
 /// Score of a name whose words are asked for in another order.
 const TURNED: f32 = 0.98;

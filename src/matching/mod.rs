@@ -19,6 +19,7 @@ mod naming;
 mod query;
 mod scoring;
 mod scratch;
+mod search;
 mod why;
 
 pub use catalogue::{Catalogue, Found};

@@ -4,7 +4,6 @@ use super::analysis::{Term, analyse_segments, key, segments};
 use super::index::weigh_terms;
 use super::knowledge::Class;
 use super::matcher::Matcher;
-use super::scoring::is_product;
 use super::spelling::IndexSpeller;
 
 /// Terms of a query that are looked at: one bit each.
@@ -68,6 +67,12 @@ fn finds(term: &Term, foods: bool) -> bool {
             || (!foods && term.class != Class::Neutral))
 }
 
+/// The places of the terms that `are` something, one bit each.
+fn bits(list: &[Term], are: impl Fn(&Term) -> bool) -> u32 {
+    let places = list.iter().zip(0..).filter(|(term, _)| are(term));
+    places.fold(0, |all, (_, at)| all | 1 << at)
+}
+
 /// Letters for each of which a slip is forgiven.
 const LETTERS_A_SLIP: usize = 4;
 
@@ -108,59 +113,52 @@ impl Matcher<'_, '_> {
         let meaning = key(&list);
         let same = self.index.exact(&meaning).or(whole);
         let respelt = exact.is_none() && same.is_some() && spelt_alike(&letters, &meaning);
+        let said = |is: &dyn Fn(&Term) -> bool| list.iter().any(|t| !t.negated && is(t));
+        let dried = said(&|t| t.state == self.dried);
+        let raw = self.knowledge.state_number("cook", "raw");
+        let unready = dried || said(&|t| Some(t.state) == raw);
+        let produce = list.iter().any(|t| self.is_produce(t));
+        let dimensions = list.iter().map(|t| t.state.0).filter(|d| *d != 0);
+        Query {
+            written,
+            meant,
+            exact,
+            same,
+            sweet: list.iter().any(|t| t.head && self.is_flavoured(t)),
+            dried: produce.then_some(dried),
+            unready,
+            excludes: list.iter().any(|t| t.negated),
+            heads: bits(&list, |t| t.head),
+            dimensions: dimensions.fold(0, |all, dimension| all | 1 << dimension),
+            products: bits(&list, |t| t.class.is_product()),
+            respelt,
+            parts,
+            terms: self.query_terms(list),
+        }
+    }
+
+    /// The terms with their numbers and weights.
+    fn query_terms(&self, list: Vec<Term>) -> Vec<QueryTerm> {
         let rarity = |word: &str| self.larger.unwrap_or(self.index).known_rarity(word);
         let weights = weigh_terms(&list, self.knowledge, rarity);
-        let dried = list.iter().any(|t| !t.negated && t.state == self.dried);
-        let raw = self.knowledge.state_number("cook", "raw");
-        let unready = dried || list.iter().any(|t| !t.negated && Some(t.state) == raw);
-        let heads = list
-            .iter()
-            .zip(0..)
-            .filter(|(t, _)| t.head)
-            .fold(0, |all, (_, at)| all | 1 << at);
-        let products = list
-            .iter()
-            .zip(0..)
-            .filter(|(t, _)| is_product(t.class))
-            .fold(0, |all, (_, at)| all | 1 << at);
-        let sweet = list.iter().any(|t| t.head && self.is_flavoured(t));
-        let excludes = list.iter().any(|t| t.negated);
-        let produce = list.iter().any(|t| self.is_produce(t));
         let foods = list.iter().any(|t| t.class.names_food() && !t.negated);
-        let spoken = list.iter().map(|t| t.state.0).filter(|d| *d != 0);
-        let dimensions = spoken.fold(0, |all, dimension| all | 1 << dimension);
-        let terms = list
-            .into_iter()
+        let broader = |term: &Term| {
+            let above = self.knowledge.above(term.phrase);
+            above
+                .filter_map(|word| self.index.word(self.knowledge.phrase_text(word)))
+                .collect()
+        };
+        list.into_iter()
             .zip(weights)
             .map(|(term, weight)| QueryTerm {
                 word: self.index.word(&term.word),
-                broader: self
-                    .knowledge
-                    .above(term.phrase)
-                    .filter_map(|word| self.index.word(self.knowledge.phrase_text(word)))
-                    .collect(),
+                broader: broader(&term),
                 weight,
                 number: term.word.starts_with(|c: char| c.is_ascii_digit()),
                 finds: finds(&term, foods),
                 term,
             })
-            .collect();
-        Query {
-            terms,
-            written,
-            meant,
-            exact,
-            same,
-            sweet,
-            dried: produce.then_some(dried),
-            unready,
-            excludes,
-            heads,
-            dimensions,
-            products,
-            respelt,
-            parts,
-        }
+            .collect()
     }
 
     /// Whether a name is written in just these forms.

@@ -38,6 +38,43 @@ pub(super) struct Sum {
     turned: u8,
 }
 
+/// What of the query a name has, and what not.
+#[derive(Default)]
+struct Missed {
+    /// Weight met.
+    met: f32,
+    /// Weight missed.
+    weight: f32,
+    /// The heaviest food word missed.
+    food: f32,
+    /// A word is missed that says which food it is.
+    kind: bool,
+    cut: bool,
+    /// How well the name goes with states that it is silent on.
+    silence: f32,
+}
+
+/// What is left of a score where name and query contradict each other.
+fn contradictions(query: &Query, missed: &Missed, sum: &Sum) -> f32 {
+    let swapped = if query.sweet {
+        weight::OTHER_FLAVOUR
+    } else {
+        weight::SWAPPED
+    };
+    let found = [
+        (sum.turned == 3, weight::TURNED),
+        (missed.cut && sum.extra_cut, weight::OTHER_CUT),
+        (missed.kind, weight::KIND_MISSED),
+        (missed.food.min(sum.extra_food) > SUBSTANTIAL, swapped),
+        (
+            query.dried.is_some_and(|dried| dried != sum.dried),
+            weight::DRIED,
+        ),
+    ];
+    let factors = found.iter().filter(|(holds, _)| *holds);
+    factors.fold(missed.silence, |all, (_, factor)| all * factor)
+}
+
 impl Matcher<'_, '_> {
     /// The score of one name, without its prior; 0 for one that has no chance to reach its
     /// goal.
@@ -59,10 +96,6 @@ impl Matcher<'_, '_> {
             dish: self.is_other_dish(entry, marks),
             turned: 0,
         };
-        let mut missed_food: f32 = 0.0;
-        let mut missed_kind = false;
-        let mut missed_cut = false;
-        let mut silence: f32 = 1.0;
         for &row in self.index.terms_of(entry) {
             self.compare(query, row, marks, &mut credits, &mut sum);
             if goal
@@ -72,57 +105,49 @@ impl Matcher<'_, '_> {
                 return 0.0;
             }
         }
-        let (mut met, mut missed) = (0.0, 0.0);
-        for (asked, credit) in query.terms.iter().zip(credits) {
-            met += credit * asked.weight;
-            if asked.term.negated {
-                let food = matches!(asked.term.class, Class::Food | Class::Product);
-                if food && credit < weight::HALF_MET {
-                    missed += asked.weight * weight::NOT_EXCLUDED;
-                }
-            } else {
-                let silent = if asked.term.class == Class::State {
-                    weight::SILENT
-                } else {
-                    1.0
-                };
-                missed += (1.0 - credit) * asked.weight * silent;
-                sum.factor *= missing(asked, credit);
-                let dimension = asked.term.state.0;
-                if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
-                    silence = silence.min(self.knowledge.silence(asked.term.state.1));
-                }
-                missed_cut |= asked.term.class == Class::Cut && credit < weight::HALF_MET;
-                if asked.term.class == Class::Food && credit < weight::HALF_MET {
-                    missed_food = missed_food.max(asked.weight);
-                    missed_kind |= !asked.term.head && asked.weight > SUBSTANTIAL;
-                }
-            }
-        }
-        if met <= 0.0 {
+        let missed = self.missed(query, &credits, &mut sum);
+        if missed.met <= 0.0 {
             return 0.0;
         }
-        sum.factor *= silence;
-        if sum.turned == 3 {
-            sum.factor *= weight::TURNED;
-        }
-        if missed_cut && sum.extra_cut {
-            sum.factor *= weight::OTHER_CUT;
-        }
-        if missed_kind {
-            sum.factor *= weight::KIND_MISSED;
-        }
-        if missed_food.min(sum.extra_food) > SUBSTANTIAL {
-            sum.factor *= if query.sweet {
-                weight::OTHER_FLAVOUR
+        let rest = missed.met + missed.weight + weight::EXTRA * sum.extra;
+        missed.met / rest * sum.factor * contradictions(query, &missed, &sum)
+    }
+
+    /// Holds what is asked for against the credits that a name has earned.
+    fn missed(&self, query: &Query, credits: &[f32; MOST_TERMS], sum: &mut Sum) -> Missed {
+        let mut missed = Missed {
+            silence: 1.0,
+            ..Missed::default()
+        };
+        for (asked, credit) in query.terms.iter().zip(credits) {
+            let (credit, class) = (*credit, asked.term.class);
+            let lacks = credit < weight::HALF_MET;
+            missed.met += credit * asked.weight;
+            if asked.term.negated {
+                if lacks && matches!(class, Class::Food | Class::Product) {
+                    missed.weight += asked.weight * weight::NOT_EXCLUDED;
+                }
+                continue;
+            }
+            let silent = if class == Class::State {
+                weight::SILENT
             } else {
-                weight::SWAPPED
+                1.0
             };
+            missed.weight += (1.0 - credit) * asked.weight * silent;
+            sum.factor *= missing(asked, credit);
+            let dimension = asked.term.state.0;
+            if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
+                let silence = self.knowledge.silence(asked.term.state.1);
+                missed.silence = missed.silence.min(silence);
+            }
+            missed.cut |= class == Class::Cut && lacks;
+            if class == Class::Food && lacks {
+                missed.food = missed.food.max(asked.weight);
+                missed.kind |= !asked.term.head && asked.weight > SUBSTANTIAL;
+            }
         }
-        if query.dried.is_some_and(|dried| dried != sum.dried) {
-            sum.factor *= weight::DRIED;
-        }
-        met / (met + missed + weight::EXTRA * sum.extra) * sum.factor
+        missed
     }
 
     /// Whether the name's head is a product that the query does not speak of.
@@ -132,7 +157,7 @@ impl Matcher<'_, '_> {
         };
         let mark = marks.of(head);
         mark.asked | mark.above == 0
-            && is_product(self.index.class(head))
+            && self.index.class(head).is_product()
             && self.index.above(head).all(|sort| marks.of(sort).asked == 0)
     }
 
@@ -285,7 +310,7 @@ impl Matcher<'_, '_> {
             credit
         };
         // Jerky is made of beef, and beef is no jerky.
-        let made = if is_product(Class::from_number(row.class)) {
+        let made = if Class::from_number(row.class).is_product() {
             0
         } else {
             query.products
@@ -313,11 +338,6 @@ fn raise(credits: &mut [f32; MOST_TERMS], mut bits: u32, credit: f32) {
         credits[at] = credits[at].max(credit);
         bits &= bits - 1;
     }
-}
-
-/// Products and parts are foods of their own.
-pub(super) fn is_product(class: Class) -> bool {
-    matches!(class, Class::Product | Class::Part)
 }
 
 /// What an asked word costs that the name does not have.

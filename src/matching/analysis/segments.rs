@@ -4,7 +4,7 @@
 //! This file is also compiled into the build script.
 
 use super::super::knowledge::{Class, Fact, Knowledge};
-use super::Speller;
+use super::speller::Speller;
 use crate::words::words;
 
 /// The parts of a name between commas and brackets.

@@ -38,57 +38,28 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>, around: Around<'_>) -
     let holders = Holders::of(&analysed, &dictionary, knowledge);
     let forms = Forms::of(names);
     let mut arena = Arena::default();
-    let rows = word_rows(
-        &dictionary,
-        &holders,
-        &forms,
-        knowledge,
-        around.larger,
-        &mut arena,
-    );
-    let mut entries = Vec::with_capacity(names.len());
-    let mut terms: Vec<TermRow> = Vec::new();
-    let mut sums: Vec<f32> = Vec::with_capacity(names.len());
-    let mut first_written = 0;
-    for (number, (name, list)) in names.iter().zip(&analysed).enumerate() {
-        let first_term = terms.len();
-        let written = first_written + forms.written[number].len() as u32;
-        let rarity = |word: &str| match around.larger {
-            Some(larger) => larger.known_rarity(word),
-            None => dictionary.get(word).map(|n| rows[*n as usize].rarity),
-        };
-        let weights = weigh_terms(list, knowledge, rarity);
-        terms.extend(
-            list.iter()
-                .zip(&weights)
-                .enumerate()
-                .map(|(at, (term, weight))| {
-                    let general = said_by_another(list, at, knowledge);
-                    let packed = PackedTerm::new(dictionary[&term.word], term, general);
-                    TermRow::new(packed, *weight, term)
-                }),
-        );
-        let main = name
-            .main
-            .map(|row| analysed[row as usize].as_slice())
-            .unwrap_or_default();
-        for term in implied(list, main) {
-            let packed = PackedTerm::new(dictionary[&term.word], term, false).as_implied();
-            terms.push(TermRow::new(packed, 0.0, term));
-        }
-        let head = list.iter().find(|term| term.head);
-        let own = list.iter().zip(&weights).filter(|(t, _)| !t.negated);
-        sums.push(own.map(|(_, weight)| weight).sum());
-        entries.push(Entry {
+    let larger = around.larger;
+    let rows = word_rows(&dictionary, &holders, &forms, knowledge, larger, &mut arena);
+    let own = |word: &str| dictionary.get(word).map(|n| rows[*n as usize].rarity);
+    let rarity = |word: &str| larger.map_or_else(|| own(word), |larger| larger.known_rarity(word));
+    let mut lists = Lists::default();
+    for (number, name) in names.iter().enumerate() {
+        let weights = weigh_terms(&analysed[number], knowledge, rarity);
+        let terms = term_rows(name, number, &analysed, &dictionary, &weights, knowledge);
+        let said = analysed[number].iter().zip(&weights);
+        let said = said.filter(|(term, _)| !term.negated);
+        let head = analysed[number].iter().find(|term| term.head);
+        lists.sums.push(said.map(|(_, weight)| weight).sum());
+        lists.entries.push(Entry {
             item: name.item,
-            first_term: first_term as u32,
-            terms: (terms.len() - first_term) as u32,
-            written: [first_written, written],
+            first_term: lists.terms.len() as u32,
+            terms: terms.len() as u32,
+            written: lists.next_written(forms.written[number].len() as u32),
             head: head.map_or(0, |term| dictionary[&term.word] + 1),
             prior: name.prior,
             text: arena.keep(&name.text),
         });
-        first_written = written;
+        lists.terms.extend(terms);
     }
     let (parts, rests) = misspellings::lay_out(dictionary.keys().map(String::as_str));
     let mut writer = Writer::default();
@@ -96,8 +67,8 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>, around: Around<'_>) -
     let hashes: Vec<u32> = dictionary.keys().map(|w| hash(w.as_bytes())).collect();
     writer.add(&lay_out(&hashes));
     writer.add(&rows);
-    writer.add(&entries);
-    writer.add(&terms);
+    writer.add(&lists.entries);
+    writer.add(&lists.terms);
     writer.add(&holders.flat());
     let wholes = wholes(names, &analysed);
     let hashes: Vec<u32> = wholes.keys().map(|key| hash(key.as_bytes())).collect();
@@ -109,10 +80,52 @@ pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>, around: Around<'_>) -
     writer.add(&lay_out(&forms.hashes));
     writer.add(&forms.names.concat());
     writer.add(&kinds(&dictionary, knowledge));
-    writer.add(&sums);
+    writer.add(&lists.sums);
     let row = |(key, name): (&String, &u32)| [check(key.as_bytes()), *name];
     writer.add(&wholes.iter().map(row).collect::<Vec<Whole>>());
     writer.finish()
+}
+
+/// What grows with every name.
+#[derive(Default)]
+struct Lists {
+    entries: Vec<Entry>,
+    terms: Vec<TermRow>,
+    /// Weight of a name's words that exclude nothing.
+    sums: Vec<f32>,
+}
+
+impl Lists {
+    /// First and one past last of the next name's forms.
+    fn next_written(&self, count: u32) -> [u32; 2] {
+        let first = self.entries.last().map_or(0, |last| last.written[1]);
+        [first, first + count]
+    }
+}
+
+/// The terms of a name, with those that only the item's main name says.
+fn term_rows(
+    name: &NameRow,
+    number: usize,
+    analysed: &[Vec<Term>],
+    dictionary: &BTreeMap<String, u32>,
+    weights: &[f32],
+    knowledge: &Knowledge<'_>,
+) -> Vec<TermRow> {
+    let list = &analysed[number];
+    let own = list.iter().zip(weights).enumerate();
+    let own = own.map(|(at, (term, weight))| {
+        let general = said_by_another(list, at, knowledge);
+        let packed = PackedTerm::new(dictionary[&term.word], term, general);
+        TermRow::new(packed, *weight, term)
+    });
+    let main = name.main.map(|row| analysed[row as usize].as_slice());
+    let implied = implied(list, main.unwrap_or_default());
+    let implied = implied.map(|term| {
+        let packed = PackedTerm::new(dictionary[&term.word], term, false).as_implied();
+        TermRow::new(packed, 0.0, term)
+    });
+    own.chain(implied).collect()
 }
 
 /// The forms that names are written in.

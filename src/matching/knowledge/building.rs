@@ -48,25 +48,7 @@ pub fn build(
         let fact = facts.entry(words(word).join(" ")).or_default();
         fact.kind_of = arena.keep(&words(kind).join(" "));
     }
-    for [phrase, meaning] in lexicon {
-        let key = words(phrase).join(" ");
-        let meaning = words(meaning).join(" ");
-        // A phrase that means itself keeps a shorter one from being read into it.
-        if key == meaning && !key.contains(' ') {
-            continue;
-        }
-        if key.split(' ').count() > LONGEST_PHRASE {
-            return Err(format!(
-                "lexicon: `{phrase}` is longer than {LONGEST_PHRASE} words"
-            ));
-        }
-        let fact = facts.entry(key).or_default();
-        let place = arena.keep(&meaning);
-        if fact.means != Place::default() && fact.means != place {
-            return Err(format!("lexicon: `{phrase}` has two meanings"));
-        }
-        fact.means = place;
-    }
+    take_meanings(lexicon, &mut facts, &mut arena)?;
     let kinds: Vec<(&String, String)> = facts
         .iter()
         .map(|(word, fact)| (word, fact.kind_of.of(arena.text()).to_owned()))
@@ -98,6 +80,34 @@ pub fn build(
     );
     writer.add(&states.silences());
     Ok(writer.finish())
+}
+
+/// Puts the meanings of the lexicon into the facts.
+fn take_meanings(
+    lexicon: &[PairRow],
+    facts: &mut BTreeMap<String, Fact>,
+    arena: &mut Arena,
+) -> Result<(), String> {
+    for [phrase, meaning] in lexicon {
+        let key = words(phrase).join(" ");
+        let meaning = words(meaning).join(" ");
+        // A phrase that means itself keeps a shorter one from being read into it.
+        if key == meaning && !key.contains(' ') {
+            continue;
+        }
+        if key.split(' ').count() > LONGEST_PHRASE {
+            return Err(format!(
+                "lexicon: `{phrase}` is longer than {LONGEST_PHRASE} words"
+            ));
+        }
+        let fact = facts.entry(key).or_default();
+        let place = arena.keep(&meaning);
+        if fact.means != Place::default() && fact.means != place {
+            return Err(format!("lexicon: `{phrase}` has two meanings"));
+        }
+        fact.means = place;
+    }
+    Ok(())
 }
 
 /// All phrases with facts, their broader words, and what longer ones begin with, still

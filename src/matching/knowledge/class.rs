@@ -66,4 +66,10 @@ impl Class {
             Class::Food | Class::Product | Class::Part | Class::Cut
         )
     }
+
+    /// Products and parts are foods of their own.
+    #[must_use]
+    pub fn is_product(self) -> bool {
+        matches!(self, Class::Product | Class::Part)
+    }
 }
