@@ -5,8 +5,8 @@ pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
 use crate::reading::{
-    ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component, parse_dish_file,
-    parse_lines, parse_menu_line,
+    ComponentLine, Dish, MenuLine, Place, UnitSystem, is_told, parse_component, parse_dish_file,
+    parse_lines, parse_menu_line, parse_told,
 };
 use crate::store::{Hit, Library, read_text};
 use std::io::Read;
@@ -86,7 +86,25 @@ pub(super) fn dish(
         }
         return lines(argument, &text, units);
     }
+    if is_told(argument) {
+        return told(argument, units);
+    }
     from_library(argument, library, units)
+}
+
+/// A meal told in sentences.
+fn told(text: &str, units: UnitSystem) -> Result<Read_, Failure> {
+    let told = parse_told(text, &Place::new("sentence", 1, 1), units);
+    for error in &told.errors {
+        warn(&error.to_string());
+    }
+    finish(
+        Dish {
+            components: told.components,
+            ..Dish::default()
+        },
+        told.errors.is_empty(),
+    )
 }
 
 fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {

@@ -28,6 +28,7 @@ mod size;
 #[cfg(test)]
 mod tests;
 mod tokens;
+mod told;
 mod units;
 
 pub use amount::{Amount, Measure, parse_amount, parse_amount_at};
@@ -40,4 +41,5 @@ pub use phrase::{Phrase, PhraseRole, Reading};
 pub use served::{Served, parse_served};
 pub use share::{ShareOf, Vessel};
 pub use tokens::is_hidden;
+pub use told::{Told, is_told, parse_told};
 pub use units::{Size, UnitSystem, VolumeUnit, WeightUnit, numbered_scoop_millilitres};

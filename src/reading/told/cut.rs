@@ -1,0 +1,455 @@
+//! Cuts sentences into foods and the frame around them.
+
+use super::words::{Says, is_frame, phrase_at, plain, praise_at};
+use crate::reading::number::Reader;
+use crate::reading::scan::{Found, Position, What};
+
+/// The tokens of one food and its amount, in order, without the frame between them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Piece {
+    tokens: Vec<usize>,
+}
+
+impl Piece {
+    /// Its first token.
+    pub(super) fn first(&self) -> usize {
+        self.tokens.first().copied().unwrap_or(0)
+    }
+
+    /// Its last token.
+    pub(super) fn last(&self) -> usize {
+        self.tokens.last().copied().unwrap_or(0)
+    }
+
+    /// Its words, as somebody would write them in a line of their own.
+    pub(super) fn words(&self, reader: &Reader<'_>) -> String {
+        let mut text = String::new();
+        let mut before: Option<usize> = None;
+        for &at in &self.tokens {
+            let token = reader.tokens[at];
+            let tight = before.is_some_and(|before| before + 1 == at) && token.glued;
+            if !(text.is_empty() || tight) {
+                text.push(' ');
+            }
+            text.push_str(&reader.text[token.start..token.end]);
+            before = Some(at);
+        }
+        text
+    }
+}
+
+/// Where in a sentence the cutter is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Mode {
+    /// In the frame; a food begins with its amount.
+    Frame,
+    /// A food follows, with or without its amount.
+    Expect,
+    /// In a food.
+    Food,
+    /// In words of time, place or purpose; only an amount with a measure ends them.
+    Tail,
+}
+
+/// Whether the text tells what somebody ate.
+pub(super) fn is_told(reader: &Reader<'_>) -> bool {
+    let words = plain_words(reader);
+    let word = |at: usize| words.get(at).and_then(Option::as_deref);
+    let eats = |at: usize| matches!(phrase_at(reader, &words, at), Some((Says::Eating, _)));
+    let eats_near = |at: usize| (at..at + 5).any(eats);
+    let first = (0..words.len())
+        .find(|at| words[*at].is_some())
+        .unwrap_or(0);
+    // `Had two eggs`, `Just ate a bagel`.
+    let begins = |at: usize| matches!(word(at), Some("had" | "ate" | "drank" | "eaten"));
+    if begins(first) || word(first) == Some("just") && begins(first + 1) {
+        return true;
+    }
+    (0..words.len()).any(|at| match word(at) {
+        Some("i" | "we") => eats_near(at + 1),
+        Some("breakfast" | "lunch" | "dinner" | "supper" | "brunch" | "snack" | "meal") => {
+            let whose = at.checked_sub(1).is_none_or(|before| {
+                word(before).is_some_and(|word| is_frame(word) || word.ends_with("'s"))
+            });
+            whose && (at + 1..at + 4).any(|at| is_verb_of_meals(word(at), word(at + 1)))
+        }
+        _ => false,
+    })
+}
+
+/// `was`, `consisted of`: what a meal does in a sentence.
+fn is_verb_of_meals(word: Option<&str>, next: Option<&str>) -> bool {
+    matches!(
+        word,
+        Some("was" | "included" | "featured" | "comprised" | "contained")
+    ) || matches!((word, next), (Some("consisted" | "consists"), Some(_)))
+}
+
+fn plain_words(reader: &Reader<'_>) -> Vec<Option<String>> {
+    (0..reader.tokens.len())
+        .map(|at| plain(reader, at))
+        .collect()
+}
+
+/// All foods told, in their order.
+pub(super) fn cut(reader: &Reader<'_>) -> Vec<Piece> {
+    let mut cutter = Cutter {
+        reader,
+        words: plain_words(reader),
+        mode: Mode::Frame,
+        food: Vec::new(),
+        pieces: Vec::new(),
+    };
+    let mut at = 0;
+    while at < reader.tokens.len() {
+        at = cutter.step(at).max(at + 1);
+    }
+    cutter.close();
+    cutter.pieces
+}
+
+struct Cutter<'r, 'a> {
+    reader: &'r Reader<'a>,
+    words: Vec<Option<String>>,
+    mode: Mode,
+    food: Vec<usize>,
+    pieces: Vec<Piece>,
+}
+
+impl Cutter<'_, '_> {
+    /// Reads what begins at `at`; returns where to go on.
+    fn step(&mut self, at: usize) -> usize {
+        let reader = self.reader;
+        if self.ends_sentence(at) {
+            self.close();
+            self.mode = Mode::Frame;
+            return at + 1;
+        }
+        if let Some(next) = self.between_foods(at) {
+            self.close();
+            self.mode = Mode::Expect;
+            return next;
+        }
+        if let Some((says, next)) = phrase_at(reader, &self.words, at)
+            && let Some(next) = self.frame_phrase(says, at, next)
+        {
+            return next;
+        }
+        match self.mode {
+            Mode::Frame if self.begins_food(at) => self.begin(at),
+            Mode::Expect => self.begin(at),
+            Mode::Tail if self.begins_after_tail(at) => self.begin(at),
+            Mode::Food => self.go_on(at),
+            Mode::Frame | Mode::Tail => at + 1,
+        }
+    }
+
+    /// What words of the frame do to what is being read.
+    fn frame_phrase(&mut self, says: Says, at: usize, next: usize) -> Option<usize> {
+        let in_food = self.mode == Mode::Food && self.names_food();
+        match says {
+            Says::Eating | Says::Joint => {
+                // `a pastry, fried` and `the egg was fried`: told of the food itself.
+                self.close();
+                self.mode = Mode::Expect;
+                Some(next)
+            }
+            Says::Tail => {
+                self.close();
+                self.mode = Mode::Tail;
+                Some(next)
+            }
+            Says::Glue if in_food => Some(next),
+            Says::Glue => None,
+            Says::With if in_food && !self.parts_follow(next) && self.own_amount(next) => {
+                self.close();
+                self.mode = Mode::Expect;
+                Some(next)
+            }
+            Says::With if in_food => {
+                self.food.extend(at..next);
+                Some(next)
+            }
+            Says::With if self.own_amount(next) => {
+                self.close();
+                self.mode = Mode::Expect;
+                Some(next)
+            }
+            Says::With => None,
+        }
+    }
+
+    /// A comma, `and` or both, with an amount behind them: the position of the next food.
+    fn between_foods(&self, at: usize) -> Option<usize> {
+        let reader = self.reader;
+        let joins = |at: usize| {
+            reader.is_mark(at, &[',', ';', '&', '+', ':'])
+                || reader.is_any(at, &["and", "plus", "then", "also"])
+        };
+        if !joins(at) {
+            return None;
+        }
+        let mut next = at;
+        while joins(next) {
+            next += 1;
+        }
+        if self.mode == Mode::Food && self.is_half_and_half(at) {
+            return None;
+        }
+        self.begins_food(next).then_some(next)
+    }
+
+    /// `half and half` is a cream.
+    fn is_half_and_half(&self, at: usize) -> bool {
+        at > 0 && self.reader.is(at - 1, "half") && self.reader.is(at + 1, "half")
+    }
+
+    /// Whether a food begins at `at` with its amount.
+    fn begins_food(&self, at: usize) -> bool {
+        let amount = self.amount_at(at).is_some()
+            || self
+                .reader
+                .is_any(at, &["some", "another", "several", "plenty", "lots"]);
+        amount && self.holds_food(at)
+    }
+
+    /// Whether words other than the frame's stand between `at` and the next cut.
+    fn holds_food(&self, at: usize) -> bool {
+        let reader = self.reader;
+        let mut at = at;
+        while at < reader.tokens.len() && !self.ends_sentence(at) {
+            let stops = reader.is_mark(at, &[',', ';'])
+                || matches!(
+                    phrase_at(reader, &self.words, at),
+                    Some((Says::Eating | Says::Joint | Says::Tail, _))
+                );
+            if stops {
+                return false;
+            }
+            if let Some(next) = praise_at(reader, &self.words, at) {
+                at = next;
+                continue;
+            }
+            if let Some(word) = self.words[at].as_deref()
+                && !is_frame(word)
+                && reader.number(at).ok().flatten().is_none()
+            {
+                return true;
+            }
+            at += 1;
+        }
+        false
+    }
+
+    /// The amount that begins at `at`, with praise between its words left out: `a hearty 84 g`.
+    fn amount_at(&self, at: usize) -> Option<Found> {
+        let reader = self.reader;
+        if reader.fixed(at) > 0 {
+            return None;
+        }
+        let plain = reader.amount_at(at, Position::Start).ok().flatten();
+        if plain.is_some() && !reader.is_article(at) {
+            return plain;
+        }
+        let mut next = at + usize::from(reader.is_article(at));
+        while let Some(after) = praise_at(reader, &self.words, next) {
+            next = after;
+        }
+        let inner = reader.amount_at(next, Position::Start).ok().flatten();
+        inner.or(plain)
+    }
+
+    /// Whether the amount at `at` is one of a food of its own rather than of a part.
+    fn own_amount(&self, at: usize) -> bool {
+        self.begins_food(at)
+    }
+
+    /// `with a creamy sauce`, `with two medium patties`: parts of the same food.
+    fn parts_follow(&self, at: usize) -> bool {
+        const PARTS: [&str; 34] = [
+            "patty",
+            "patties",
+            "crust",
+            "bun",
+            "buns",
+            "coating",
+            "filling",
+            "center",
+            "centre",
+            "topping",
+            "skin",
+            "blend",
+            "mix",
+            "mixture",
+            "variety",
+            "combination",
+            "array",
+            "medley",
+            "assortment",
+            "flavor",
+            "flavour",
+            "touch",
+            "hint",
+            "base",
+            "shell",
+            "rind",
+            "bone",
+            "peel",
+            "breading",
+            "glaze",
+            "texture",
+            "range",
+            "selection",
+            "lot",
+        ];
+        let reader = self.reader;
+        let measured = self.amount_at(at).is_some_and(|found| {
+            found.is_measured() && !found.loose
+                || matches!(found.what, What::Count { piece: Some(_), .. })
+        });
+        if measured {
+            return false;
+        }
+        for next in at..at + 6 {
+            if reader.word(next).is_none() && !reader.is_number(next) && !reader.is_hyphen(next) {
+                return false;
+            }
+            if reader.is_any(next, &PARTS) {
+                return true;
+            }
+            if next > at && reader.is_any(next, &["with", "of", "on", "in", "and"]) {
+                return false;
+            }
+        }
+        false
+    }
+
+    /// In words of time or purpose: an amount with a measure, or a number.
+    fn begins_after_tail(&self, at: usize) -> bool {
+        let reader = self.reader;
+        let Some(found) = self.amount_at(at) else {
+            return false;
+        };
+        let certain = found.is_measured() && !found.loose
+            || matches!(found.what, What::Count { piece: Some(_), .. });
+        let joined = at > 0
+            && (reader.is_any(at - 1, &["of", "with", "for", "on", "by", "was"])
+                || reader.is_number(at));
+        certain && joined && self.holds_food(at)
+    }
+
+    /// A food begins.
+    fn begin(&mut self, at: usize) -> usize {
+        self.mode = Mode::Food;
+        let next = self.amount_at(at).map_or(at, |found| found.next);
+        // Praise inside an amount is left out with the rest of it.
+        let mut token = at;
+        while token < next.max(at + 1) {
+            if let Some(after) = praise_at(self.reader, &self.words, token) {
+                token = after;
+                continue;
+            }
+            self.food.push(token);
+            token += 1;
+        }
+        token
+    }
+
+    /// A word inside a food.
+    fn go_on(&mut self, at: usize) -> usize {
+        let reader = self.reader;
+        if let Some(next) = praise_at(reader, &self.words, at) {
+            return next;
+        }
+        // `a snack of 28 g chips`: what came before was frame.
+        if reader.is(at, "of") && !self.names_food() && !self.counts() {
+            self.food.clear();
+            self.mode = Mode::Expect;
+            return at + 1;
+        }
+        let article = reader.is_article(at)
+            || reader.is_any(at, &["the", "my", "its", "this", "these", "some", "their"]);
+        if !(article && !self.food.is_empty()) {
+            self.food.push(at);
+        }
+        at + 1
+    }
+
+    /// Whether the words so far hold more than frame.
+    fn names_food(&self) -> bool {
+        self.food.iter().any(|&at| {
+            self.words[at]
+                .as_deref()
+                .is_some_and(|word| !is_frame(word))
+                && self.reader.number(at).ok().flatten().is_none()
+        })
+    }
+
+    /// Whether the words so far are an amount with a measure.
+    fn counts(&self) -> bool {
+        let Some(&first) = self.food.first() else {
+            return false;
+        };
+        self.amount_at(first).is_some_and(|found| {
+            found.is_measured() || matches!(found.what, What::Count { piece: Some(_), .. })
+        })
+    }
+
+    /// Ends the food being read.
+    fn close(&mut self) {
+        let names = self.names_food();
+        let mut tokens = std::mem::take(&mut self.food);
+        let idle = |at: usize| {
+            self.reader
+                .mark(at)
+                .is_some_and(|mark| !matches!(mark, ')' | ']' | '%' | '"'))
+                || self.reader.is_any(
+                    at,
+                    &[
+                        "and",
+                        "with",
+                        "of",
+                        "on",
+                        "in",
+                        "or",
+                        "by",
+                        "from",
+                        "also",
+                        "featuring",
+                        "including",
+                    ],
+                )
+        };
+        while tokens.last().is_some_and(|&at| idle(at)) {
+            tokens.pop();
+        }
+        if !names || tokens.is_empty() {
+            return;
+        }
+        let lacking = self.reader.is_any(tokens[0], &["without", "no", "minus"]);
+        match self.pieces.last_mut() {
+            // `which I ate without the skin`.
+            Some(before) if lacking => before.tokens.extend(tokens),
+            _ => self.pieces.push(Piece { tokens }),
+        }
+    }
+
+    /// A full stop that is no point of an abbreviation.
+    fn ends_sentence(&self, at: usize) -> bool {
+        let reader = self.reader;
+        if reader.is_mark(at, &['!', '?', '\n']) {
+            return true;
+        }
+        if !reader.is_mark(at, &['.']) {
+            return false;
+        }
+        let unit = at > 0
+            && reader
+                .word(at - 1)
+                .is_some_and(|word| crate::reading::units::unit_word(word).is_some());
+        let goes_on = reader
+            .word(at + 1)
+            .is_some_and(|word| word.starts_with(char::is_lowercase));
+        !(unit && goes_on)
+    }
+}
