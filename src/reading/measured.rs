@@ -37,15 +37,13 @@ impl Reader<'_> {
         let compound = self.is_hyphen(at + 1) && !self.is_number(at + 2);
         let lone_letter = word.len() == 1 && (article || compound);
         match unit_word(word) {
-            Some(Unit::Weight(unit)) if !lone_letter && !self.is(at + 1, "cake") => {
-                Some(Measured {
-                    what: What::Weight(Some(unit)),
-                    one: Range::exact(unit.grams()),
-                    loose: false,
-                    next: self.after_unit(at + 1),
-                    text_end: self.after_unit(at + 1),
-                })
-            }
+            Some(Unit::Weight(unit)) if !(lone_letter || self.names_a_cake(at)) => Some(Measured {
+                what: What::Weight(Some(unit)),
+                one: Range::exact(unit.grams()),
+                loose: false,
+                next: self.after_unit(at + 1),
+                text_end: self.after_unit(at + 1),
+            }),
             Some(Unit::Volume(unit))
                 if !(lone_letter || unit == VolumeUnit::Cup && size.is_some()) =>
             {
@@ -53,6 +51,11 @@ impl Reader<'_> {
             }
             _ => None,
         }
+    }
+
+    /// A pound cake is named by the pound, not weighed by it.
+    fn names_a_cake(&self, at: usize) -> bool {
+        self.is(at, "pound") && self.is_any(at + 1, &["cake", "cakes"])
     }
 
     /// Units of more than one word: `fl oz`, `fluid ounces`, `imperial pint`, `No. 8 scoop`

@@ -32,8 +32,10 @@ pub struct Parsed {
     pub number: f64,
     /// Millilitres of the whole measure, for volumes.
     pub millilitres: f64,
-    /// Its words in base form, without number and unit.
+    /// Its words in base form, without number and unit, before any bracket.
     pub words: Vec<String>,
+    /// Words in its brackets, which say how it was weighed: `1 sandwich (1 slice bread)`.
+    pub aside: Vec<String>,
     /// Numbers inside it, such as a diameter in inches.
     pub figures: Vec<f64>,
     /// The size it names.
@@ -76,14 +78,19 @@ fn volume_ml(word: &str) -> Option<f64> {
 /// Takes one measure apart.
 #[must_use]
 pub fn parse(text: &str) -> Parsed {
-    let lower = text.to_lowercase();
+    let whole = text.to_lowercase();
+    let (lower, aside) = match whole.split_once('(') {
+        Some((main, aside)) => (main.to_owned(), words::words(aside)),
+        None => (whole.clone(), Vec::new()),
+    };
     let mut list = words::words(&lower);
     let mut parsed = Parsed {
         sort: Sort::Piece,
         number: 1.0,
         millilitres: 0.0,
         words: Vec::new(),
-        figures: figures(&lower),
+        aside,
+        figures: figures(&whole),
         size: None,
         varieties: Vec::new(),
     };
@@ -176,12 +183,18 @@ pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option
         .map(|m| (m, parsed(m.text)))
         .filter(|(_, p)| p.sort == Sort::Volume && p.millilitres > 0.0)
         .map(|(m, p)| {
-            let overlap = p.words.iter().filter(|w| said.contains(w)).count();
-            let foreign = (p.words.len() - overlap) as f64;
-            let yields = p.words.iter().any(|w| w == "yield" || w == "shell");
+            let all = p.words.iter().chain(&p.aside);
+            let overlap = all.clone().filter(|w| said.contains(w)).count();
+            let foreign = (all.count() - overlap) as f64;
+            let yields = p
+                .words
+                .iter()
+                .chain(&p.aside)
+                .any(|w| w == "yield" || w == "shell");
             let same = m.text.contains("fl oz") == fluid;
             let plain = f64::from(u8::from(
-                p.words.is_empty() || p.words.iter().any(|w| w == "nfs"),
+                p.words.is_empty() && p.aside.is_empty()
+                    || p.words.iter().chain(&p.aside).any(|w| w == "nfs"),
             ));
             let score =
                 1.5 * overlap as f64 - 0.2 * foreign + 0.4 * plain + f64::from(u8::from(same))
@@ -197,26 +210,39 @@ pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option
     })
 }
 
-/// Grams of one piece said, from the food's own piece measures.
+/// Grams of one piece said, from the food's own piece measures. Of several that fit alike, the
+/// one nearest to `near` grams is meant.
 #[must_use]
-pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit> {
+pub fn by_count(
+    food: &Food<'_>,
+    amount: &Amount,
+    said: &[String],
+    near: Option<f64>,
+) -> Option<Hit> {
     let Said::Count { unit, size, inches } = &amount.measure else {
         return None;
     };
     let unit = unit.as_ref().map(|u| words::words(u));
     let name = words::words(food.name());
-    let best = |size: Option<Size>| {
+    let best = |unit: Option<&[String]>, size: Option<Size>| {
         food.measures()
             .map(|m| (m, parsed(m.text)))
             .filter(|(_, p)| p.sort == Sort::Piece)
             .map(|(m, p)| {
-                let score = piece_score(m.text, &p, unit.as_deref(), size, *inches, said, &name);
+                let off = near.map_or(0.0, |near| (m.grams / p.number / near).ln().abs());
+                let score = piece_score(m.text, &p, unit, size, *inches, said, &name)
+                    - NEARNESS * off.min(1.0);
                 (score, m, p.number)
             })
             .max_by(|a, b| a.0.total_cmp(&b.0))
             .filter(|(score, ..)| *score > FITS)
     };
-    if let Some((score, m, number)) = best(*size) {
+    let found = best(unit.as_deref(), *size).or_else(|| {
+        let others = stand_ins(unit.as_deref()?.first()?);
+        let mut others = others.iter().map(|other| [(*other).to_owned()]);
+        others.find_map(|other| best(Some(&other), *size))
+    });
+    if let Some((score, m, number)) = found {
         let sized = parsed(m.text).size.is_some();
         let order = order_of(food, amount, m.grams / number).filter(|_| unit.is_none() && !sized);
         if let (Some(grams), Some(size)) = (order, *size) {
@@ -240,7 +266,7 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
         return only_sized(food);
     };
     let (factor, size) = size_factor(size);
-    let (_, m, number) = best(None)?;
+    let (_, m, number) = best(None, None)?;
     Some(Hit {
         grams_each: m.grams / number * factor,
         rests_on: format!("{} = {} g; {size} taken as {factor} of it", m.text, m.grams),
@@ -248,6 +274,29 @@ pub fn by_count(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit
     })
 }
 
+/// Other words for the same piece, nearest first.
+fn stand_ins(unit: &str) -> &'static [&'static str] {
+    match unit {
+        "rasher" | "strip" => &["slice", "strip", "piece"],
+        "wedge" | "sliver" => &["slice", "piece"],
+        "chunk" | "hunk" | "block" => &["piece", "chunk", "cube"],
+        "packet" | "sachet" => &["packet", "package", "pouch"],
+        "pack" | "package" => &["package", "packet", "bag", "pouch"],
+        "bag" | "pouch" => &["bag", "package", "pouch", "packet"],
+        "box" => &["box", "package", "carton"],
+        "carton" => &["carton", "container"],
+        "container" | "tub" => &["container", "carton", "package"],
+        "tin" => &["can"],
+        "order" => &["order", "serving"],
+        "serving" | "portion" => &["serving", "order"],
+        "cake" => &["patty", "piece"],
+        "fillet" => &["piece"],
+        _ => &[],
+    }
+}
+
+/// How much the usual content of a ware says about which of several is meant.
+const NEARNESS: f64 = 0.6;
 /// Part of a serving below which a piece is one of many.
 const ONE_OF_MANY: f64 = 0.2;
 
@@ -299,7 +348,7 @@ fn piece_score(
 ) -> f64 {
     let has = |word: &str| m.words.iter().any(|w| w == word);
     let mut score = match unit {
-        Some(unit) if m.words.starts_with(unit) => 3.2,
+        Some(unit) if m.words.starts_with(unit) => 3.1,
         Some(unit) if unit.iter().all(|w| has(w)) => 3.0,
         Some(unit)
             if unit == ["piece"]
@@ -330,15 +379,19 @@ fn piece_score(
         (None, None) => 0.3,
     };
     if has("any") || text.contains("NS as to size") || has("nfs") {
-        score += if size.is_none() { 0.4 } else { -0.3 };
+        score += if size.is_none() { 0.9 } else { -0.3 };
     }
     if let Some(inches) = inches {
         let near = m.figures.iter().any(|f| (f - inches).abs() < 0.3);
         score += if near { 2.0 } else { 0.0 };
     }
-    let overlap = m.words.iter().filter(|w| said.contains(w)).count();
-    let foreign = (m.words.len() - overlap) as f64;
-    score + 0.6 * overlap as f64 - 0.12 * foreign + variety(m, unit, said, name)
+    // Sizes have been weighed already: `medium crust` is no medium pizza.
+    let mut tells = m.words.iter().filter(|w| !is_size(w));
+    let overlap = tells.clone().filter(|w| said.contains(w)).count();
+    let foreign = tells.by_ref().count() - overlap;
+    let aside = m.aside.iter().filter(|w| !said.contains(w)).count();
+    score + 0.6 * overlap as f64 - 0.12 * (foreign + aside.min(4)) as f64
+        + variety(m, unit, said, name)
 }
 
 /// A piece of a sort that nobody named (`1 plum tomato` for a tomato) is not the piece meant;
@@ -360,6 +413,14 @@ fn varieties(text: &str, list: &[String]) -> Vec<String> {
     let sort = words::words(text.split(['(', ',']).next().unwrap_or_default());
     let names = |w: &&String| sort.contains(w) && !is_general(w) && !is_piece(w);
     list.iter().filter(names).cloned().collect()
+}
+
+/// Words for a size.
+fn is_size(word: &str) -> bool {
+    matches!(
+        word,
+        "small" | "medium" | "large" | "regular" | "extra" | "jumbo" | "miniature" | "mini"
+    )
 }
 
 /// Words for one of many small things.
@@ -454,7 +515,12 @@ mod tests {
         let catalogue = Catalogue::embedded().unwrap();
         let found = catalogue.find(&line.food, &Context::default(), 1);
         let food = catalogue.food(found.food.unwrap());
-        let hit = by_count(&food, &line.amount.unwrap(), &words::words(&line.food));
+        let hit = by_count(
+            &food,
+            &line.amount.unwrap(),
+            &words::words(&line.food),
+            None,
+        );
         hit.unwrap().grams_each
     }
 

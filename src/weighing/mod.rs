@@ -1,6 +1,7 @@
 //! Grams with ranges: what was said, through household measures and densities.
 
 mod component;
+mod counts;
 mod doubt;
 mod finds;
 mod hidden;
@@ -14,6 +15,7 @@ pub mod shapes;
 mod typical;
 mod usual;
 mod vessel;
+mod wares;
 mod weigh;
 
 pub use component::{

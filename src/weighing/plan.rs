@@ -1,6 +1,7 @@
 //! From matched components to weighed ones: what was said first, then what nobody said.
 
 use super::component::{MatchedComponent, WeighedComponent, weigh_dish};
+use super::counts::servings;
 use super::doubt::{agree, narrowest_question};
 use super::hidden::hidden;
 use super::kinds::kind_named;
@@ -61,7 +62,21 @@ pub(super) fn said(
     let mut dish = weigh_dish(dish, catalogue);
     as_eaten(&mut dish.components, on_menu, catalogue);
     share_out(&mut dish.components, catalogue);
+    count_out(&mut dish.components, catalogue);
     dish
+}
+
+/// Weighs what was counted and is not weighed yet: a stated count is never lost.
+fn count_out(list: &mut [WeighedComponent], catalogue: &Catalogue) {
+    for c in list.iter_mut().filter(|c| c.is_open()) {
+        let line = &c.matched.line;
+        let (Some(food), Some(amount)) = (c.matched.food, &line.amount) else {
+            continue;
+        };
+        if let Some(weight) = servings(&catalogue.food(food), amount, &line.food) {
+            c.weight = Ok(weight);
+        }
+    }
 }
 
 /// The steps that need every component's weight: hidden fat, the served weight, the printed
@@ -157,9 +172,8 @@ fn density(list: &[WeighedComponent], catalogue: &Catalogue) -> f64 {
             continue;
         };
         let said = words(&c.matched.line.food);
-        if let Some((each, _)) = grams_per_ml(&catalogue.food(food), VolumeUnit::Cup, &said)
-            && each > 0.0
-        {
+        let (each, _) = grams_per_ml(&catalogue.food(food), VolumeUnit::Cup, &said);
+        if each > 0.0 {
             grams += weight.mean;
             millilitres += weight.mean / each;
         }

@@ -190,7 +190,7 @@ pub fn weigh_share(
         heap_inches: share.heap_inches,
     };
     let room = room(&told, None)?;
-    let (density, rests_on) = grams_per_ml(food, VolumeUnit::Cup, &words(food_words))?;
+    let (density, rests_on) = grams_per_ml(food, VolumeUnit::Cup, &words(food_words));
     let part = share.fraction.map_or(fraction, |f| f.likely);
     let grams = room.millilitres * part * density;
     Some(Weight {

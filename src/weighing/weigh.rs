@@ -1,8 +1,8 @@
 //! Grams of a component from what was said, with a range.
 
-use super::measure::{by_count, by_volume, unstated};
+use super::counts::counted;
+use super::measure::by_volume;
 use super::phrases::rows;
-use super::usual::is_dish;
 use crate::foods::Food;
 use crate::quantity::{Estimate, Shared};
 use crate::reading::{Amount, Measure, VolumeUnit};
@@ -66,9 +66,9 @@ impl Basis {
     }
 }
 
-/// Most that a count without a piece weight is taken for as servings; more are pieces of one
-/// serving (common practice).
-const MOST_SERVINGS: f64 = 3.0;
+/// Grams per millilitre of food in pieces, of a family that has no figure of its own.
+const ANY_FOOD_DENSITY: f64 = 0.65;
+const ANY_FOOD_SOURCE: &str = "common practice: a cup of food in pieces weighs 130 to 180 g";
 
 /// A weight found for a component.
 #[derive(Debug, Clone, PartialEq)]
@@ -115,7 +115,7 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
             Some(Weight::said(number, basis.log_sd(), basis, told))
         }
         Measure::Millilitres { spoken } => {
-            let (each, rests_on) = grams_per_ml(food, *spoken, &said)?;
+            let (each, rests_on) = grams_per_ml(food, *spoken, &said);
             let basis = Basis::Measured;
             Some(Weight::said(
                 number.times(each),
@@ -124,51 +124,22 @@ pub fn weigh(food: &Food<'_>, amount: &Amount, food_words: &str) -> Option<Weigh
                 rests_on,
             ))
         }
-        Measure::Count { unit, .. } => match by_count(food, amount, &said) {
-            Some(hit) => {
-                let basis = Basis::Counted;
-                let log_sd = if hit.close { basis.log_sd() } else { NOT_CLOSE };
-                let grams = number.times(hit.grams_each);
-                Some(Weight::said(grams, log_sd, basis, hit.rests_on))
-            }
-            None => servings(food, number, unit.as_deref()),
-        },
+        Measure::Count { unit, .. } => counted(food, amount, unit.as_deref(), &said),
     }
-}
-
-/// Spread of the log of a piece's weight where the food's measures name another piece.
-const NOT_CLOSE: f64 = 0.25;
-
-/// A count of something that has no piece: so many servings of it.
-fn servings(food: &Food<'_>, number: Estimate, unit: Option<&str>) -> Option<Weight> {
-    let vague = matches!(
-        unit,
-        None | Some("piece" | "serving" | "portion" | "order" | "bowl" | "plate")
-    );
-    let each = unstated(food).filter(|_| vague)?;
-    // Many pieces of something that is served by the handful (`10 shrimp`) are one serving,
-    // not ten.
-    let bits = number.mean > MOST_SERVINGS && !is_dish(food.family());
-    let (number, log_sd) = if bits {
-        (Estimate::exact(1.0), Basis::Hidden.log_sd())
-    } else {
-        (number, Basis::Typical.log_sd())
-    };
-    Some(Weight {
-        grams: number.times(each).doubted(log_sd).sharing(Shared::Kitchen),
-        basis: Basis::Typical,
-        steps: vec![format!("USDA's weight where no amount is named: {each} g")],
-    })
 }
 
 /// Grams of a millilitre of a food as it lies, from its own volume measures or its family,
 /// with what that rests on.
 #[must_use]
-pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<(f64, String)> {
-    match by_volume(food, spoken, said) {
-        Some(hit) => Some((hit.grams_each, hit.rests_on)),
-        None => family_density(food.family()),
+pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> (f64, String) {
+    if let Some(hit) = by_volume(food, spoken, said) {
+        return (hit.grams_each, hit.rests_on);
     }
+    let any = || {
+        let told = format!("{ANY_FOOD_DENSITY} g/ml ({ANY_FOOD_SOURCE})");
+        (ANY_FOOD_DENSITY, told)
+    };
+    family_density(food.family()).unwrap_or_else(any)
 }
 
 /// Grams per millilitre by family, for foods without a volume measure of their own.

@@ -1,7 +1,7 @@
 //! Cuts sentences into foods and the frame around them.
 
 use super::words::{Says, is_frame, phrase_at, plain, praise_at};
-use crate::reading::number::Reader;
+use crate::reading::number::{Reader, number_word};
 use crate::reading::scan::{Found, Position, What};
 
 /// The tokens of one food and its amount, in order, without the frame between them.
@@ -11,14 +11,45 @@ pub(super) struct Piece {
 }
 
 impl Piece {
-    /// Its first token.
-    pub(super) fn first(&self) -> usize {
-        self.tokens.first().copied().unwrap_or(0)
+    /// Where it stands in the text, in bytes.
+    pub(super) fn span(&self, reader: &Reader<'_>) -> (usize, usize) {
+        let token = |at: Option<&usize>| at.and_then(|at| reader.tokens.get(*at));
+        let start = token(self.tokens.first()).map_or(0, |token| token.start);
+        (
+            start,
+            token(self.tokens.last()).map_or(start, |token| token.end),
+        )
     }
 
-    /// Its last token.
-    pub(super) fn last(&self) -> usize {
-        self.tokens.last().copied().unwrap_or(0)
+    /// This and what was said of it further on.
+    pub(super) fn joined(&self, more: &Self) -> Self {
+        let tokens = self.tokens.iter().chain(&more.tokens).copied();
+        Self {
+            tokens: tokens.collect(),
+        }
+    }
+
+    /// Without numbers that stand behind the first words for the food.
+    pub(super) fn without_inner_numbers(&self, reader: &Reader<'_>) -> Self {
+        let number = |at: usize| {
+            reader.is_number(at)
+                || reader
+                    .word(at)
+                    .is_some_and(|word| number_word(word).is_some())
+        };
+        let head = self
+            .tokens
+            .iter()
+            .take_while(|&&at| number(at) || reader.is_article(at))
+            .count();
+        let kept = self
+            .tokens
+            .iter()
+            .enumerate()
+            .filter(|&(index, &at)| index <= head || !number(at));
+        Self {
+            tokens: kept.map(|(_, at)| *at).collect(),
+        }
     }
 
     /// Its words, as somebody would write them in a line of their own.
@@ -66,7 +97,11 @@ pub(super) fn is_told(reader: &Reader<'_>) -> bool {
         return true;
     }
     (0..words.len()).any(|at| match word(at) {
-        Some("i" | "we") => eats_near(at + 1),
+        Some("i" | "we") => {
+            let past =
+                |at: usize| word(at).is_some_and(|word| word.len() > 4 && word.ends_with("ed"));
+            eats_near(at + 1) || (at + 1..at + 4).any(past)
+        }
         Some("breakfast" | "lunch" | "dinner" | "supper" | "brunch" | "snack" | "meal") => {
             let whose = at.checked_sub(1).is_none_or(|before| {
                 word(before).is_some_and(|word| is_frame(word) || word.ends_with("'s"))
@@ -130,6 +165,11 @@ impl Cutter<'_, '_> {
             self.mode = Mode::Expect;
             return next;
         }
+        if let Some(next) = self.unknown_verb(at) {
+            self.close();
+            self.mode = Mode::Expect;
+            return next;
+        }
         if let Some((says, next)) = phrase_at(reader, &self.words, at)
             && let Some(next) = self.frame_phrase(says, at, next)
         {
@@ -137,6 +177,13 @@ impl Cutter<'_, '_> {
         }
         match self.mode {
             Mode::Frame if self.begins_food(at) => self.begin(at),
+            Mode::Expect
+                if reader
+                    .mark(at)
+                    .is_some_and(|mark| !matches!(mark, '~' | '.')) =>
+            {
+                at + 1
+            }
             Mode::Expect => self.begin(at),
             Mode::Tail if self.begins_after_tail(at) => self.begin(at),
             Mode::Food => self.go_on(at),
@@ -147,9 +194,12 @@ impl Cutter<'_, '_> {
     /// What words of the frame do to what is being read.
     fn frame_phrase(&mut self, says: Says, at: usize, next: usize) -> Option<usize> {
         let in_food = self.mode == Mode::Food && self.names_food();
+        if says == Says::Eating && next == at + 1 && self.describes(at) {
+            return None;
+        }
         match says {
+            Says::Tail if at > 0 && self.reader.is(at - 1, "ready") => None,
             Says::Eating | Says::Joint => {
-                // `a pastry, fried` and `the egg was fried`: told of the food itself.
                 self.close();
                 self.mode = Mode::Expect;
                 Some(next)
@@ -160,8 +210,7 @@ impl Cutter<'_, '_> {
                 Some(next)
             }
             Says::Glue if in_food => Some(next),
-            Says::Glue => None,
-            Says::With if in_food && !self.parts_follow(next) && self.own_amount(next) => {
+            Says::With if in_food && self.own_amount(at, next) => {
                 self.close();
                 self.mode = Mode::Expect;
                 Some(next)
@@ -170,13 +219,64 @@ impl Cutter<'_, '_> {
                 self.food.extend(at..next);
                 Some(next)
             }
-            Says::With if self.own_amount(next) => {
+            Says::With if self.begins_food(next) => {
                 self.close();
                 self.mode = Mode::Expect;
                 Some(next)
             }
-            Says::With => None,
+            Says::With | Says::Glue => None,
         }
+    }
+
+    /// `with added calcium`, `commercially prepared salsa`: the word tells of the food, unless
+    /// somebody did it.
+    fn describes(&self, at: usize) -> bool {
+        let reader = self.reader;
+        let ambiguous = reader.is_any(
+            at,
+            &[
+                "added", "prepared", "opened", "poured", "finished", "ordered", "tried",
+            ],
+        );
+        let done = at.checked_sub(1).is_none_or(|before| {
+            reader
+                .mark(before)
+                .is_some_and(|mark| matches!(mark, ',' | ';' | '.'))
+                || reader.is_any(
+                    before,
+                    &[
+                        "i", "we", "and", "also", "then", "which", "that", "just", "even",
+                        "quickly", "simply",
+                    ],
+                )
+        });
+        ambiguous && !done
+    }
+
+    /// `I sated my hunger with`, `we nibbled on`: a verb that the table does not know.
+    fn unknown_verb(&self, at: usize) -> Option<usize> {
+        let reader = self.reader;
+        if !reader.is_any(at, &["i", "we"]) {
+            return None;
+        }
+        let verb = (at + 1..at + 4).find(|&verb| {
+            self.words
+                .get(verb)
+                .and_then(Option::as_deref)
+                .is_some_and(|word| word.len() > 4 && word.ends_with("ed"))
+        })?;
+        let known = (at + 1..=verb).any(|at| phrase_at(reader, &self.words, at).is_some());
+        if known {
+            return None;
+        }
+        let after = verb + 1;
+        let joint = reader.is_any(
+            after,
+            &[
+                "on", "to", "with", "in", "at", "for", "into", "up", "down", "open",
+            ],
+        );
+        Some(after + usize::from(joint))
     }
 
     /// A comma, `and` or both, with an amount behind them: the position of the next food.
@@ -259,14 +359,38 @@ impl Cutter<'_, '_> {
         inner.or(plain)
     }
 
-    /// Whether the amount at `at` is one of a food of its own rather than of a part.
-    fn own_amount(&self, at: usize) -> bool {
-        self.begins_food(at)
+    /// Whether the amount at `next`, behind a joining word at `at`, is one of a food of its own
+    /// rather than of a part: `toast with 2 eggs`, but `on a biscuit`.
+    fn own_amount(&self, at: usize, next: usize) -> bool {
+        let reader = self.reader;
+        let vague = reader.is_any(
+            next,
+            &["some", "several", "plenty", "lots", "half", "extra"],
+        );
+        let under = reader.is_any(
+            at,
+            &[
+                "on", "in", "over", "by", "nestled", "served", "wrapped", "bathed", "coated",
+                "dipped",
+            ],
+        );
+        if vague || self.parts_follow(next) || !self.begins_food(next) {
+            return false;
+        }
+        !(under && reader.is_article(next)) || self.is_measured(next)
+    }
+
+    /// Whether an amount with a unit or a piece stands at `at`.
+    fn is_measured(&self, at: usize) -> bool {
+        self.amount_at(at).is_some_and(|found| {
+            found.is_measured() && !found.loose
+                || matches!(found.what, What::Count { piece: Some(_), .. })
+        })
     }
 
     /// `with a creamy sauce`, `with two medium patties`: parts of the same food.
     fn parts_follow(&self, at: usize) -> bool {
-        const PARTS: [&str; 34] = [
+        const PARTS: &[&str] = &[
             "patty",
             "patties",
             "crust",
@@ -301,20 +425,25 @@ impl Cutter<'_, '_> {
             "range",
             "selection",
             "lot",
+            "sauce",
+            "gravy",
+            "icing",
+            "frosting",
+            "glazed",
+            "dressing",
+            "fat",
+            "cover",
+            "oil",
         ];
         let reader = self.reader;
-        let measured = self.amount_at(at).is_some_and(|found| {
-            found.is_measured() && !found.loose
-                || matches!(found.what, What::Count { piece: Some(_), .. })
-        });
-        if measured {
+        if self.is_measured(at) {
             return false;
         }
         for next in at..at + 6 {
             if reader.word(next).is_none() && !reader.is_number(next) && !reader.is_hyphen(next) {
                 return false;
             }
-            if reader.is_any(next, &PARTS) {
+            if reader.is_any(next, PARTS) {
                 return true;
             }
             if next > at && reader.is_any(next, &["with", "of", "on", "in", "and"]) {
@@ -369,7 +498,7 @@ impl Cutter<'_, '_> {
         }
         let article = reader.is_article(at)
             || reader.is_any(at, &["the", "my", "its", "this", "these", "some", "their"]);
-        if !(article && !self.food.is_empty()) {
+        if !article || self.food.is_empty() {
             self.food.push(at);
         }
         at + 1

@@ -8,6 +8,7 @@ mod cut;
 mod tests;
 mod words;
 
+use super::amount::{Amount, Measure};
 use super::error::{ErrorKind, Place, Problem, ReadingError};
 use super::line::ComponentLine;
 use super::number::Reader;
@@ -53,13 +54,36 @@ pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
     };
     let reader = reader(text, &tokens, units);
     let mut told = Told::default();
+    let mut pieces: Vec<Piece> = Vec::new();
     for piece in cut(&reader) {
-        match component(&reader, &piece, place) {
-            Ok(line) => told.components.push(line),
+        let read = component(&reader, &piece, place);
+        // `a bagel. It was a serving size of 4 oz`: an amount of the food before it.
+        let only_amount =
+            matches!(&read, Err(problem) if matches!(problem.kind, ErrorKind::NoFood));
+        if only_amount && let (Some(last), Some(line)) = (pieces.last(), told.components.last()) {
+            let both = last.joined(&piece);
+            if line.amount.as_ref().is_none_or(is_bare)
+                && let Ok(line) = component(&reader, &both, place)
+            {
+                told.components.pop();
+                told.components.push(line);
+            }
+            continue;
+        }
+        match read {
+            Ok(line) => {
+                told.components.push(line);
+                pieces.push(piece);
+            }
             Err(problem) => told.errors.push(problem.at(text, place)),
         }
     }
     told
+}
+
+/// A count of the food itself, which says no measure.
+fn is_bare(amount: &Amount) -> bool {
+    matches!(amount.measure, Measure::Count { unit: None, .. })
 }
 
 fn reader<'a>(text: &'a str, tokens: &'a [super::tokens::Token], units: UnitSystem) -> Reader<'a> {
@@ -73,12 +97,15 @@ fn reader<'a>(text: &'a str, tokens: &'a [super::tokens::Token], units: UnitSyst
 
 /// One food with what is said of it, as a component.
 fn component(reader: &Reader<'_>, piece: &Piece, place: &Place) -> Result<ComponentLine, Problem> {
-    let (first, last) = (piece.first(), piece.last());
-    let start = reader.tokens.get(first).map_or(0, |token| token.start);
-    let end = reader.tokens.get(last).map_or(start, |token| token.end);
+    let (start, end) = piece.span(reader);
     let here = |kind| Problem::new(kind, start, end);
-    let told = piece.words(reader);
-    let line = read(&told, 0, reader.units, false).map_err(|problem| here(problem.kind))?;
+    // A number further in belongs to a part of the food: `burger with two patties`.
+    let line = read(&piece.words(reader), 0, reader.units, false)
+        .or_else(|problem| {
+            let plain = piece.without_inner_numbers(reader).words(reader);
+            read(&plain, 0, reader.units, false).map_err(|_| problem)
+        })
+        .map_err(|problem| here(problem.kind))?;
     if line.first_word.is_none() {
         return Err(here(ErrorKind::NoFood));
     }

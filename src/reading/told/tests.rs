@@ -18,11 +18,14 @@ fn a_sentence_becomes_its_foods() {
     for (text, expected) in [
         (
             "For lunch I had two slices of pizza and a small cola.",
-            &[("two slices", "pizza"), ("small", "cola")][..],
+            &[("two slices", "pizza"), ("a small", "cola")][..],
         ),
         (
             "This morning I treated myself to a hearty 84 g serving of omelette, washed down with a 12 fl oz can of root beer.",
-            &[("84 g", "omelette"), ("12 fl oz can", "root beer")],
+            &[
+                ("a 84 g serving", "omelette"),
+                ("a 12 fl oz can", "root beer"),
+            ],
         ),
         (
             "My dinner consisted of a roll weighing 45g and 240g of tomato soup for a cozy evening.",

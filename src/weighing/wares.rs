@@ -1,0 +1,107 @@
+//! What serving ware holds when nothing says how much: a glass, a can, a scoop, a bowl.
+
+use super::phrases::rows;
+use crate::foods::Food;
+use crate::words;
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Row {
+    ware: String,
+    families: String,
+    millilitres: f64,
+    log_sd: f64,
+    source: String,
+}
+
+/// What one piece of ware holds of some foods.
+#[derive(Debug)]
+pub(super) struct Ware {
+    name: String,
+    /// Families with, where only some of a family are meant, a word of the food's name; empty
+    /// for all foods.
+    of: Vec<(String, Option<String>)>,
+    /// Millilitres in it as served.
+    pub millilitres: f64,
+    /// Spread of the log of that.
+    pub log_sd: f64,
+    /// Where the figure comes from.
+    pub source: String,
+}
+
+/// How a row says that it holds for every food.
+const ANY: &str = "*";
+
+/// In the order of the table: what is said of some foods stands before what is said of all.
+static TABLE: LazyLock<Vec<Ware>> = LazyLock::new(|| {
+    let list = rows::<Row>(include_str!("tables/wares.csv")).into_iter();
+    list.map(|row| Ware {
+        of: families(&row.families),
+        name: row.ware,
+        millilitres: row.millilitres,
+        log_sd: row.log_sd,
+        source: row.source,
+    })
+    .collect()
+});
+
+fn families(cell: &str) -> Vec<(String, Option<String>)> {
+    if cell == ANY {
+        return Vec::new();
+    }
+    cell.split(';')
+        .map(|part| match part.split_once(':') {
+            Some((family, word)) => (family.to_owned(), Some(word.to_owned())),
+            None => (part.to_owned(), None),
+        })
+        .collect()
+}
+
+impl Ware {
+    /// Whether it is told of this very sort of food, not of a family or of all foods.
+    pub(super) fn is_exact(&self) -> bool {
+        self.of.iter().any(|(_, word)| word.is_some())
+    }
+}
+
+/// What a piece of ware holds of `food`, written as `said`.
+pub(super) fn ware(name: &str, food: &Food<'_>, said: &[String]) -> Option<&'static Ware> {
+    let own = words::words(food.name());
+    let is = |(family, word): &(String, Option<String>)| {
+        let named = |word: &String| {
+            let all = words::words(word);
+            all.iter().all(|w| own.contains(w) || said.contains(w))
+        };
+        family == food.family() && word.as_ref().is_none_or(named)
+    };
+    TABLE
+        .iter()
+        .find(|ware| ware.name == name && (ware.of.is_empty() || ware.of.iter().any(is)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_reads_and_has_a_source() {
+        assert!(TABLE.len() > 20);
+        for ware in TABLE.iter() {
+            assert!(ware.millilitres > 0.0 && ware.log_sd > 0.0, "{ware:?}");
+            assert!(ware.source.len() > 5, "{ware:?}");
+        }
+    }
+
+    /// A row that holds for all foods hides the rows of the same ware below it.
+    #[test]
+    fn no_row_is_hidden() {
+        for (at, ware) in TABLE.iter().enumerate() {
+            let below = TABLE.iter().skip(at + 1);
+            assert!(
+                !(ware.of.is_empty() && below.clone().any(|other| other.name == ware.name)),
+                "{ware:?}"
+            );
+        }
+    }
+}
