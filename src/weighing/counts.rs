@@ -1,9 +1,10 @@
 //! What was counted: pieces, ware and servings. A stated count is never lost.
 
+use super::density::grams_per_ml;
 use super::measure::{by_count, unstated};
 use super::usual::{is_dish, usual};
 use super::wares::{Ware, ware};
-use super::weigh::{Basis, Weight, grams_per_ml};
+use super::weight::{Basis, Weight};
 use crate::foods::Food;
 use crate::quantity::{Estimate, Shared};
 use crate::reading::{Amount, Measure, Size, VolumeUnit};

@@ -2,6 +2,7 @@
 
 mod component;
 mod counts;
+mod density;
 mod doubt;
 mod finds;
 mod hidden;
@@ -17,6 +18,7 @@ mod usual;
 mod vessel;
 mod wares;
 mod weigh;
+mod weight;
 
 pub use component::{
     MatchedComponent, Unweighed, WeighedComponent, energy, match_dish, weigh_dish,

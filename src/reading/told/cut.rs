@@ -1,6 +1,6 @@
 //! Cuts sentences into foods and the frame around them.
 
-use super::words::{Says, is_frame, phrase_at, plain, praise_at};
+use super::words::{Says, is_frame, is_part, phrase_at, plain, praise_at};
 use crate::reading::number::{Reader, number_word};
 use crate::reading::scan::{Found, Position, What};
 
@@ -390,51 +390,6 @@ impl Cutter<'_, '_> {
 
     /// `with a creamy sauce`, `with two medium patties`: parts of the same food.
     fn parts_follow(&self, at: usize) -> bool {
-        const PARTS: &[&str] = &[
-            "patty",
-            "patties",
-            "crust",
-            "bun",
-            "buns",
-            "coating",
-            "filling",
-            "center",
-            "centre",
-            "topping",
-            "skin",
-            "blend",
-            "mix",
-            "mixture",
-            "variety",
-            "combination",
-            "array",
-            "medley",
-            "assortment",
-            "flavor",
-            "flavour",
-            "touch",
-            "hint",
-            "base",
-            "shell",
-            "rind",
-            "bone",
-            "peel",
-            "breading",
-            "glaze",
-            "texture",
-            "range",
-            "selection",
-            "lot",
-            "sauce",
-            "gravy",
-            "icing",
-            "frosting",
-            "glazed",
-            "dressing",
-            "fat",
-            "cover",
-            "oil",
-        ];
         let reader = self.reader;
         if self.is_measured(at) {
             return false;
@@ -443,7 +398,12 @@ impl Cutter<'_, '_> {
             if reader.word(next).is_none() && !reader.is_number(next) && !reader.is_hyphen(next) {
                 return false;
             }
-            if reader.is_any(next, PARTS) {
+            if self
+                .words
+                .get(next)
+                .and_then(Option::as_deref)
+                .is_some_and(is_part)
+            {
                 return true;
             }
             if next > at && reader.is_any(next, &["with", "of", "on", "in", "and"]) {

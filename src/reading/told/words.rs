@@ -29,6 +29,8 @@ struct Table {
     praise: HashSet<&'static str>,
     /// Words that alone are no food: times, meals, small words.
     frame: HashSet<&'static str>,
+    /// Parts of a food: `crust`, `patty`.
+    part: HashSet<&'static str>,
 }
 
 /// Everyday English; no facts about food.
@@ -39,6 +41,7 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
         phrases: HashMap::new(),
         praise: HashSet::new(),
         frame: HashSet::new(),
+        part: HashSet::new(),
     };
     for line in TEXT.lines().skip(1) {
         let Some((words, class)) = line.rsplit_once(',') else {
@@ -52,6 +55,10 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
             "tail" => Says::Tail,
             "praise" => {
                 table.praise.insert(words);
+                continue;
+            }
+            "part" => {
+                table.part.insert(words);
                 continue;
             }
             _ => {
@@ -129,6 +136,11 @@ pub(super) fn is_frame(word: &str) -> bool {
     TABLE.frame.contains(word) || TABLE.praise.contains(word)
 }
 
+/// Whether a word names a part of a food rather than a food of its own.
+pub(super) fn is_part(word: &str) -> bool {
+    TABLE.part.contains(word)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -141,12 +153,16 @@ mod tests {
             assert!(
                 matches!(
                     class,
-                    "eating" | "joint" | "with" | "glue" | "tail" | "praise" | "frame"
+                    "eating" | "joint" | "with" | "glue" | "tail" | "praise" | "frame" | "part"
                 ),
                 "{line}"
             );
-            let of_words = matches!(class, "praise" | "frame");
-            assert!(seen.insert((words, of_words)), "{line}");
+            let sort = match class {
+                "praise" | "frame" => 1,
+                "part" => 2,
+                _ => 0,
+            };
+            assert!(seen.insert((words, sort)), "{line}");
             assert_eq!(words, words.to_lowercase());
         }
     }

@@ -1,0 +1,41 @@
+//! Grams of a millilitre.
+
+use super::measure::by_volume;
+use super::phrases::rows;
+use crate::foods::Food;
+use crate::reading::VolumeUnit;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// Grams per millilitre of food in pieces, of a family that has no figure of its own.
+const ANY_FOOD_DENSITY: f64 = 0.65;
+const ANY_FOOD_SOURCE: &str = "common practice: a cup of food in pieces weighs 130 to 180 g";
+
+/// Grams of a millilitre of a food as it lies, from its own volume measures or its family,
+/// with what that rests on.
+#[must_use]
+pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> (f64, String) {
+    if let Some(hit) = by_volume(food, spoken, said) {
+        return (hit.grams_each, hit.rests_on);
+    }
+    let any = || {
+        let told = format!("{ANY_FOOD_DENSITY} g/ml ({ANY_FOOD_SOURCE})");
+        (ANY_FOOD_DENSITY, told)
+    };
+    family_density(food.family()).unwrap_or_else(any)
+}
+
+/// Grams per millilitre by family, for foods without a volume measure of their own.
+static FAMILY_DENSITIES: LazyLock<HashMap<String, (f64, String)>> = LazyLock::new(|| {
+    rows::<(String, f64, String)>(include_str!("tables/family_densities.csv"))
+        .into_iter()
+        .map(|(family, density, source)| {
+            let told = format!("{density} g/ml for {family} ({source})");
+            (family, (density, told))
+        })
+        .collect()
+});
+
+fn family_density(family: &str) -> Option<(f64, String)> {
+    FAMILY_DENSITIES.get(family).cloned()
+}
