@@ -6,7 +6,7 @@ use super::{Failure, Outcome, note, print};
 use crate::foods::{Food, OwnFoods};
 use crate::matching::{Catalogue, Correction, WithOwnError};
 use crate::store::place::PlaceError;
-use crate::store::{CorrectionsFile, CorrectionsFileError, read_text};
+use crate::store::{CorrectionsFile, CorrectionsFileError, Holds, read_text_of};
 use clap::Subcommand;
 use jiff::civil::Date;
 use std::collections::HashSet;
@@ -75,7 +75,7 @@ fn with_own_foods(catalogue: Catalogue) -> Result<Catalogue, Failure> {
         return Ok(catalogue);
     };
     let at = |e: &dyn std::fmt::Display| Failure::Request(format!("{}: {e}", path.display()));
-    let own = OwnFoods::parse(&read_text(path)?).map_err(|e| at(&e))?;
+    let own = OwnFoods::parse(&read_text_of(path, Holds::Foods)?).map_err(|e| at(&e))?;
     catalogue.with_own(&own).map_err(|error| match error {
         WithOwnError::Table(error) => at(&error),
         WithOwnError::Catalogue(error) => error.into(),

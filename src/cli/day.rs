@@ -4,16 +4,17 @@ mod eat;
 
 use super::arguments::{DayArgs, Format};
 use super::today::{Standing, standing_on};
-use super::{Failure, Outcome, log, print, warn, whose};
-use crate::daylog::{DayTotal, Export, allowances, parse_at};
+use super::{Failure, Outcome, log, print, print_done, warn, whose};
+use crate::daylog::entry::YEARS;
+use crate::daylog::{DayTotal, ExportForm, LogError, allowances, parse_at};
 use crate::pages::day_page::{DayPage, dish as in_words};
 use crate::pages::history_page::HistoryPage;
 use crate::people::fluid::adequate_intake;
 use crate::people::{Diner, NoTarget, day_target};
-use crate::store::read_text;
 use clap::{Args, Subcommand, ValueEnum};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
+use std::io::{IsTerminal, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
 /// `day ...`.
@@ -159,6 +160,14 @@ fn date_of(text: &str, now: &ZonedDateTime) -> Result<Date, Failure> {
             "`{text}` is no day known here; write for example `2026-03-01`, `yesterday` or `monday`"
         ))
     })?;
+    let year = at.year();
+    if !YEARS.contains(&year) {
+        return Err(Failure::Request(format!(
+            "`{text}` is of the year {year}, of which nothing is logged; give {} to {}",
+            YEARS.start(),
+            YEARS.end()
+        )));
+    }
     Ok(at.date())
 }
 
@@ -167,13 +176,14 @@ fn undo(name: Option<&str>) -> Result<Outcome, Failure> {
     match store.undo(&diner.name)? {
         Some(record) => {
             let entry = &record.entry;
-            print(&format!(
+            let text = format!(
                 "Taken back for {}: {}, {} {}\n",
                 record.diner,
                 in_words(&entry.dish, entry.share),
                 entry.at.date.strftime("%a %-d %b"),
                 entry.at.time.strftime("%H:%M")
-            ))
+            );
+            print_done("the last entry is taken back", &text)
         }
         None => print(&format!("Nothing is logged for {}\n", diner.name)),
     }
@@ -199,44 +209,78 @@ fn history(name: Option<&str>, weeks: u32, format: Format) -> Result<Outcome, Fa
 }
 
 fn export(name: Option<&str>, format: ExportFormat) -> Result<Outcome, Failure> {
-    let export = match (name, log::open_if_any()?) {
+    let (store, name) = match (name, log::open_if_any()?) {
         (Some(name), _) => {
             let (store, diner) = log::diner_of(Some(name))?;
-            store.export(Some(&diner.name))?
+            (store, Some(diner.name))
         }
-        (None, Some(store)) => store.export(None)?,
+        (None, Some(store)) => (store, None),
         (None, None) => {
             return Err(Failure::Request(
                 "nothing is kept here yet, so there is nothing to export".to_owned(),
             ));
         }
     };
-    print(&match format {
-        ExportFormat::Json => export.to_json(),
-        ExportFormat::Csv => export.to_csv(),
-    })
+    let out = std::io::stdout();
+    let form = match format {
+        ExportFormat::Json => ExportForm::Json,
+        ExportFormat::Csv => ExportForm::Table {
+            shown: out.is_terminal(),
+        },
+    };
+    let mut out = std::io::BufWriter::new(out.lock());
+    store.export_to(name.as_deref(), form, &mut out)?;
+    out.flush()?;
+    Ok(Outcome::Done)
+}
+
+/// Most that is taken from a pipe or a device, which has no size to go by, bytes.
+const MOST_PIPED: u64 = 1 << 30;
+
+/// An export, which is read more than once: a pipe goes through a file without a name.
+fn opened(file: &Path) -> Result<std::fs::File, Failure> {
+    let failed =
+        |e: std::io::Error| Failure::File(format!("cannot read `{}`: {e}", file.display()));
+    let mut from = std::fs::File::open(file).map_err(failed)?;
+    let about = from.metadata().map_err(failed)?;
+    if about.is_dir() {
+        return Err(Failure::File(format!(
+            "`{}` is a folder: name a file in it",
+            file.display()
+        )));
+    }
+    if about.is_file() {
+        return Ok(from);
+    }
+    let mut kept = tempfile::tempfile().map_err(failed)?;
+    let read = std::io::copy(&mut (&mut from).take(MOST_PIPED + 1), &mut kept);
+    if read.map_err(failed)? > MOST_PIPED {
+        return Err(Failure::Request(format!(
+            "`{}` gives more than 1 GB\n  = name a file, which may be larger",
+            file.display()
+        )));
+    }
+    Ok(kept)
 }
 
 fn import(file: &Path) -> Result<Outcome, Failure> {
-    let text = read_text(file)?;
-    let start = text.trim_start_matches('\u{feff}').trim_start();
-    let read = if start.starts_with(['{', '[']) {
-        Export::from_json(&text)
-    } else {
-        Export::from_csv(&text)
-    };
-    let read = read.map_err(|e| Failure::Request(format!("`{}`: {e}", file.display())))?;
-    let report = log::open()?.import(&read, log::now(None)?.date())?;
+    let mut from = opened(file)?;
+    let report = log::open()?.import_from(&mut from, log::now(None)?.date());
+    let report = report.map_err(|error| match error {
+        LogError::Read(error) => Failure::Request(format!("`{}`: {error}", file.display())),
+        error => error.into(),
+    })?;
     let many = |count: usize, one: &str, more: &str| match count {
         1 => format!("1 {one}"),
         _ => format!("{count} {more}"),
     };
-    print(&format!(
-        "Brought back {} and {}; here already: {}\n",
+    let (diners, entries) = (
         many(report.diners_added, "diner", "diners"),
         many(report.entries_added, "entry", "entries"),
-        many(report.entries_present, "entry", "entries")
-    ))?;
+    );
+    let here = many(report.entries_present, "entry", "entries");
+    let done = format!("Brought back {diners} and {entries}; here already: {here}\n");
+    print_done("the export is brought back", &done)?;
     for name in &report.diners_differing {
         warn(&format!(
             "the diner `{name}` is here with other details, which were kept"

@@ -1,8 +1,8 @@
 //! `trencher diner ...`: whose day it is.
 
 use super::arguments::{Format, Pulses};
-use super::{Failure, Outcome, input, log, print, whose};
-use crate::daylog::{LogError, allowances};
+use super::{Failure, Outcome, input, log, print, print_done, whose};
+use crate::daylog::{ExportForm, LogError, allowances};
 use crate::ledger::Group;
 use crate::pages::diner_page::{DinerDay, DinerPage, list};
 use crate::pages::escape::cell as guard;
@@ -174,7 +174,10 @@ pub(super) fn run(command: DinerCommand) -> Result<Outcome, Failure> {
         DinerCommand::Remove { name, yes } => remove(&name, yes),
         DinerCommand::Export { name } => {
             let (store, diner) = log::diner_of(name.as_deref())?;
-            print(&store.export(Some(&diner.name))?.to_json())
+            let mut out = std::io::BufWriter::new(std::io::stdout().lock());
+            store.export_to(Some(&diner.name), ExportForm::Json, &mut out)?;
+            out.flush()?;
+            Ok(Outcome::Done)
         }
     }
 }
@@ -202,7 +205,7 @@ fn add(args: AddArgs) -> Result<Outcome, Failure> {
     } else {
         store.add_diner(&diner, today).map_err(replaceable)?;
     }
-    show(&diner, why, format)
+    show_kept(&diner, why, format)
 }
 
 fn replaceable(error: LogError) -> Failure {
@@ -253,6 +256,17 @@ pub(super) fn lasting(name: &str) -> Result<String, Failure> {
         .canonicalize()
         .map_err(|e| Failure::File(format!("cannot find `{name}`: {e}")))?;
     Ok(full.display().to_string())
+}
+
+/// The page of a diner whose details were just kept, also when it cannot be shown.
+pub(super) fn show_kept(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
+    show(diner, why, format).map_err(|failure| match failure {
+        Failure::File(told) => Failure::File(format!(
+            "`{}` is kept, but the answer was not shown: {told}",
+            diner.name
+        )),
+        other => other,
+    })
 }
 
 /// The page of a diner; what stands in for figures where they could do harm is on it.
@@ -342,7 +356,8 @@ fn remove(name: &str, yes: bool) -> Result<Outcome, Failure> {
         1 => "1 entry went with them".to_owned(),
         many => format!("{many} entries went with them"),
     };
-    print(&format!("Removed {}: {entries}\n", removed.name))?;
+    let done = format!("{} is removed", removed.name);
+    print_done(&done, &format!("Removed {}: {entries}\n", removed.name))?;
     if !removed.rewritten {
         super::note(
             "the file could not be written anew just now; what was removed is overwritten with zeros in it",

@@ -1,8 +1,8 @@
 //! `trencher diner set`: some of a diner's details changed, all else kept.
 
 use super::arguments::{Format, Pulses};
-use super::diner::{age, born, group_portions, lasting, page_of, show};
-use super::{Failure, Outcome, log, note, print};
+use super::diner::{age, born, group_portions, lasting, page_of, show_kept};
+use super::{Failure, Outcome, log, note, print_done};
 use crate::daylog::LogError;
 use crate::ledger::Group;
 use crate::pages::diner_page::DinerPage;
@@ -129,11 +129,11 @@ pub(super) fn run(args: SetArgs) -> Result<Outcome, Failure> {
         Format::Text => {
             let lines = std::iter::once(head).chain(lines);
             let page: String = lines.map(|line| wrap(&line)).collect();
-            print(&format!("{page}\n"))?;
+            print_done("the change is kept", &format!("{page}\n"))?;
         }
         Format::Json | Format::Csv => lines.iter().for_each(|line| note(line)),
     }
-    show(&after, why, format)
+    show_kept(&after, why, format)
 }
 
 /// Puts what was said in its place, and notes what that is.

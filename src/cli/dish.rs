@@ -54,7 +54,7 @@ fn list(folder: Option<&Path>, format: Format) -> Result<Outcome, Failure> {
                     library
                         .entries()
                         .iter()
-                        .map(|e| [guard(&e.name), guard(&e.kind), e.slug.clone()]),
+                        .map(|e| [guard(&e.name), guard(&e.kind), guard(&e.slug)]),
                 );
             for row in rows {
                 writer.write_record(row).map_err(|e| failed(&e))?;

@@ -8,7 +8,7 @@ use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, UnitSystem, is_told, parse_component, parse_dish_file,
     parse_lines, parse_menu_line, parse_told,
 };
-use crate::store::{Hit, Library, read_text};
+use crate::store::{Hit, Holds, Library, read_text, read_text_of};
 use std::io::Read;
 use std::path::Path;
 
@@ -201,13 +201,16 @@ pub(super) fn standard(name: &str) -> Result<Standard, Failure> {
         return Ok(standard);
     }
     let path = Path::new(name);
-    if !path.is_file() {
+    // What is there but cannot be looked at is told by reading it.
+    let missing = |e: std::io::Error| e.kind() == std::io::ErrorKind::NotFound;
+    if path.metadata().is_err_and(missing) {
         let known = Standard::embedded_ids().collect::<Vec<_>>().join(", ");
         return Err(Failure::Request(format!(
             "no standard and no file is called `{name}`\n  = built in are: {known}"
         )));
     }
-    Standard::parse(&read_text(path)?).map_err(|e| Failure::Request(format!("{name}: {e}")))
+    Standard::parse(&read_text_of(path, Holds::Standard)?)
+        .map_err(|e| Failure::Request(format!("{name}: {e}")))
 }
 
 impl From<Pulses> for PulsesAs {

@@ -19,7 +19,9 @@ impl From<LogError> for Failure {
             | LogError::NameTaken { .. }
             | LogError::Diner(_)
             | LogError::Entry(_)
+            | LogError::Read(_)
             | LogError::Import(_) => Failure::Request(text),
+            LogError::Output(error) => error.into(),
             _ => Failure::File(text),
         }
     }

@@ -16,10 +16,8 @@ use crate::store::Library;
 use crate::store::target::{Target, all_apart};
 use std::io::IsTerminal;
 use std::path::Path;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
-
-/// Set when the run is to stop: by Ctrl-C.
-static STOP: AtomicBool = AtomicBool::new(false);
 
 pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     // `-` is standard output, as for handouts, and not a file of that name.
@@ -56,6 +54,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     if asks_words {
         note(ALLERGENS);
     }
+    let stop = Arc::new(AtomicBool::new(false));
     let job = Job {
         setting: Setting {
             catalogue: &catalogue,
@@ -76,10 +75,10 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         },
         skip: args.resume.unwrap_or(0),
         threads: threads(args),
-        stop: &STOP,
+        stop: &stop,
     };
     let mut delivery = deliver_to(args, format, &rows, &job, progress)?;
-    stop_on_interrupt();
+    stop_on_interrupt(&stop);
     let ended = run_menu(rows, &job, &mut delivery);
     let ended = match ended {
         Ok(ended) => ended,
@@ -90,7 +89,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     summarise(args, format, &page)?;
     let whole = summary.bad == 0 && summary.incomplete == 0;
     how_it_ended(ended, &name)?;
-    Ok(if whole && !STOP.load(Ordering::Relaxed) {
+    Ok(if whole && !stop.load(Ordering::Relaxed) {
         Outcome::Done
     } else {
         Outcome::Partly
@@ -252,14 +251,32 @@ fn look_at_files(args: &MenuArgs) -> Result<(), Failure> {
     Ok(all_apart(&all)?)
 }
 
-/// The first Ctrl-C lets the rows under way be finished; a second one ends at once.
-fn stop_on_interrupt() {
-    // Without a handler Ctrl-C ends the program at once: nothing worse than that.
-    let _ = ctrlc::set_handler(|| {
-        if STOP.swap(true, Ordering::Relaxed) {
-            std::process::exit(130);
-        }
-    });
+/// The first Ctrl-C, hang-up or request to end lets the rows under way be finished; a second
+/// one ends at once. A run that was started to outlive its terminal goes on.
+fn stop_on_interrupt(stop: &Arc<AtomicBool>) {
+    use signal_hook::consts::{SIGINT, SIGTERM};
+    use signal_hook::flag::{register, register_conditional_shutdown};
+    let mut signals = vec![SIGINT, SIGTERM];
+    #[cfg(unix)]
+    if !hang_up_is_ignored() {
+        signals.push(signal_hook::consts::SIGHUP);
+    }
+    for signal in signals {
+        // Without a handler the signal ends the program at once: nothing worse than that.
+        let _ = register_conditional_shutdown(signal, 128 + signal, stop.clone());
+        let _ = register(signal, stop.clone());
+    }
+}
+
+/// Whether whoever started the program asked it to outlive the terminal (`nohup`), as far as
+/// the system tells.
+#[cfg(unix)]
+fn hang_up_is_ignored() -> bool {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let ignored = status.lines().find_map(|line| line.strip_prefix("SigIgn:"));
+    let mask = ignored.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok());
+    // Signal 1 is the lowest bit.
+    mask.is_some_and(|mask| mask & 1 == 1)
 }
 
 fn summarise(

@@ -175,6 +175,16 @@ fn print(text: &str) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
+/// Prints what was done. When that fails it is done all the same, and the failure says so.
+fn print_done(done: &str, text: &str) -> Result<Outcome, Failure> {
+    print(text).map_err(|failure| match failure {
+        Failure::File(told) => {
+            Failure::File(format!("{done}, but the answer was not shown: {told}"))
+        }
+        other => other,
+    })
+}
+
 /// The text of a CSV table written in memory.
 fn written(writer: csv::Writer<Vec<u8>>) -> Result<String, Failure> {
     let bytes = writer

@@ -142,6 +142,8 @@ pub struct Entry {
 pub const MOST_SHARE: f64 = 50.0;
 /// Most fluid in one entry, ml: more is a slip.
 pub const MOST_FLUID_ML: f64 = 20_000.0;
+/// First and last year that an entry may be of: anything else is a slip.
+pub const YEARS: std::ops::RangeInclusive<i16> = 1900..=2200;
 /// Longest name of a dish, signs.
 pub const DISH_SIGNS: usize = 500;
 /// Key of energy among the limits.
@@ -185,6 +187,17 @@ pub enum EntryFault {
         what: String,
         /// As given.
         figure: String,
+    },
+    /// A year that nobody logs in.
+    #[error(
+        "`{dish}` would be of the year {year}, which cannot be logged; give {} to {}",
+        YEARS.start(), YEARS.end()
+    )]
+    Year {
+        /// The dish.
+        dish: String,
+        /// Its year.
+        year: i16,
     },
     /// Date, time and offset make no moment.
     #[error(
@@ -254,6 +267,10 @@ impl Entry {
         if !(0.0..=MOST_FLUID_ML).contains(&self.fluid_ml) {
             let ml = self.fluid_ml;
             return Err(EntryFault::Fluid { dish: dish(), ml });
+        }
+        let year = self.at.date.year();
+        if !YEARS.contains(&year) {
+            return Err(EntryFault::Year { dish: dish(), year });
         }
         if self.at.instant().is_none() || self.at.time.subsec_nanosecond() != 0 {
             return Err(EntryFault::Moment {

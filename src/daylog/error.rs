@@ -137,6 +137,22 @@ pub enum LogError {
     /// The entry has a fault.
     #[error(transparent)]
     Entry(#[from] EntryFault),
+    /// The text of an import.
+    #[error(transparent)]
+    Read(#[from] super::exchange::ReadError),
+    /// What was to be written could not be.
+    #[error("cannot write: {0}")]
+    Output(io::Error),
+    /// The person could not be removed surely: another program has the file open.
+    #[error(
+        "another program has the day log `{path}` open and keeps copies of what stood in it; \
+         nobody was removed, close that program and repeat it",
+        path = path.display()
+    )]
+    Shared {
+        /// The file.
+        path: PathBuf,
+    },
     /// Records of an import that cannot be taken; all of them. None was.
     #[error("nothing was imported: {}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
     Import(Vec<ImportFault>),

@@ -1,10 +1,14 @@
 //! The day log as text for other programs, and back without loss.
 
+use std::io::{self, Write};
+
 use serde::{Deserialize, Serialize};
 
+use super::backup::{self, Take};
 use super::entry::{Entry, EntryFault};
 use super::table;
 use crate::people::{Diner, DinerError};
+use crate::reading::json_escaped;
 
 /// Version of the exported JSON.
 pub const VERSION: u32 = 1;
@@ -24,8 +28,7 @@ pub struct Record {
 }
 
 /// Diners and entries in the order they were logged, those taken back among them.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Export {
     /// [`VERSION`].
     pub version: u32,
@@ -44,6 +47,12 @@ pub enum ReadError {
         /// What is wrong, with line and column.
         detail: String,
     },
+    /// The text could not be read to its end.
+    #[error("it cannot be read: {detail}")]
+    Input {
+        /// What the system said.
+        detail: String,
+    },
     /// From a later version.
     #[error(
         "this export has version {found}, this program reads version {VERSION}; update trencher"
@@ -58,7 +67,7 @@ pub enum ReadError {
         /// What is wrong.
         detail: String,
     },
-    /// Cells that cannot be read; all of them.
+    /// Cells that cannot be read; of very many the first.
     #[error("cells that cannot be read: {}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
     Cells(Vec<BadCell>),
 }
@@ -130,32 +139,31 @@ pub enum ImportFault {
 }
 
 impl Export {
-    /// Indented JSON with everything.
+    /// JSON with everything, a diner or an entry a line.
     #[must_use]
     pub fn to_json(&self) -> String {
-        // Every map here has text keys and every number was checked to be finite: nothing
-        // that JSON cannot write.
-        let mut text = serde_json::to_string_pretty(self).unwrap_or_default();
-        text.push('\n');
-        text
+        let mut text = Vec::new();
+        // Memory takes whatever is written.
+        let _ = JsonOut::begin(&mut text, &self.diners).and_then(|mut out| {
+            self.entries.iter().try_for_each(|entry| out.entry(entry))?;
+            out.end()
+        });
+        String::from_utf8(text).unwrap_or_default()
     }
 
     /// Reads [`Export::to_json`]. Fails on other text and on later versions.
     pub fn from_json(text: &str) -> Result<Self, ReadError> {
-        #[derive(Deserialize)]
-        struct Versioned {
-            version: u64,
-        }
-        let json = |error: serde_json::Error| ReadError::Json {
-            detail: error.to_string(),
+        Self::read(text)
+    }
+
+    fn read(text: &str) -> Result<Self, ReadError> {
+        let mut export = Self {
+            version: VERSION,
+            diners: Vec::new(),
+            entries: Vec::new(),
         };
-        let found = serde_json::from_str::<Versioned>(text)
-            .map_err(json)?
-            .version;
-        if found != u64::from(VERSION) {
-            return Err(ReadError::Version { found });
-        }
-        serde_json::from_str(text).map_err(json)
+        backup::read(&mut std::io::Cursor::new(text), &mut export)?;
+        Ok(export)
     }
 
     /// The entries as a CSV table with a heading, one entry a line, without the diners'
@@ -168,11 +176,53 @@ impl Export {
     /// Reads [`Export::to_csv`]; columns may stand in another order. Fails on other tables,
     /// and names every cell that cannot be read.
     pub fn from_csv(text: &str) -> Result<Self, ReadError> {
-        Ok(Self {
-            version: VERSION,
-            diners: Vec::new(),
-            entries: table::read(text)?,
-        })
+        Self::read(text)
+    }
+}
+
+impl Take for Export {
+    fn diner(&mut self, diner: Diner) -> bool {
+        self.diners.push(diner);
+        true
+    }
+
+    fn entry(&mut self, record: Record) -> bool {
+        self.entries.push(record);
+        true
+    }
+}
+
+/// Writes an export as JSON, an entry at a time.
+pub(super) struct JsonOut<'o> {
+    out: &'o mut dyn Write,
+    first: bool,
+}
+
+impl<'o> JsonOut<'o> {
+    pub(super) fn begin(out: &'o mut dyn Write, diners: &[Diner]) -> io::Result<Self> {
+        write!(out, "{{\"version\":{VERSION},\n\"diners\":[")?;
+        let mut this = Self { out, first: true };
+        diners.iter().try_for_each(|diner| this.piece(diner))?;
+        write!(this.out, "],\n\"entries\":[")?;
+        this.first = true;
+        Ok(this)
+    }
+
+    fn piece<T: Serialize>(&mut self, piece: &T) -> io::Result<()> {
+        // Every map here has text keys and every number was checked to be finite: nothing
+        // that JSON cannot write.
+        let text = json_escaped(serde_json::to_string(piece)?);
+        let parted = if self.first { "\n" } else { ",\n" };
+        self.first = false;
+        write!(self.out, "{parted}{text}")
+    }
+
+    pub(super) fn entry(&mut self, record: &Record) -> io::Result<()> {
+        self.piece(record)
+    }
+
+    pub(super) fn end(self) -> io::Result<()> {
+        writeln!(self.out, "]}}")
     }
 }
 

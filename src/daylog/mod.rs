@@ -7,6 +7,7 @@
 
 mod allowance;
 pub mod at;
+mod backup;
 pub mod clock;
 mod day;
 mod eaten;
@@ -14,7 +15,11 @@ pub mod entry;
 #[cfg(feature = "cli")]
 pub mod error;
 pub mod exchange;
+<<<<<<< HEAD
 #[cfg(feature = "cli")]
+=======
+mod importer;
+>>>>>>> 3024681 (Backups of any size stream in and out; what reaches nobody says what was kept; limits are named for what is read)
 pub mod place;
 pub mod plot;
 #[cfg(feature = "cli")]
@@ -39,5 +44,9 @@ pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};
 #[cfg(feature = "cli")]
 pub use place::{PlaceError, database_path};
 pub use plot::{PlotColumn, PlotDay, plot};
+<<<<<<< HEAD
 #[cfg(feature = "cli")]
 pub use store::{Removed, Store};
+=======
+pub use store::{ExportForm, Removed, Store};
+>>>>>>> 3024681 (Backups of any size stream in and out; what reaches nobody says what was kept; limits are named for what is read)

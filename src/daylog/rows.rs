@@ -19,6 +19,7 @@ pub(super) enum RowError {
     Database(rusqlite::Error),
     Unreadable { what: String, detail: String },
     Log(LogError),
+    Output(std::io::Error),
 }
 
 impl RowError {
@@ -31,6 +32,7 @@ impl RowError {
                 detail,
             },
             Self::Log(error) => error,
+            Self::Output(error) => LogError::Output(error),
         }
     }
 }
@@ -38,6 +40,21 @@ impl RowError {
 impl From<rusqlite::Error> for RowError {
     fn from(error: rusqlite::Error) -> Self {
         Self::Database(error)
+    }
+}
+
+impl From<std::io::Error> for RowError {
+    fn from(error: std::io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+impl From<csv::Error> for RowError {
+    fn from(error: csv::Error) -> Self {
+        Self::Output(match error.into_kind() {
+            csv::ErrorKind::Io(error) => error,
+            other => std::io::Error::other(format!("{other:?}")),
+        })
     }
 }
 
@@ -190,7 +207,8 @@ pub(super) fn insert_entry(
 
 const COLUMNS: &str = "SELECT diners.name, entries.uid, entries.undone, entries.date, entries.time,
     entries.utc_offset_seconds, entries.zone, entries.meal, entries.dish, entries.share,
-    entries.fluid_ml, entries.catalogue, entries.standard, entries.figures, entries.components
+    entries.fluid_ml, entries.catalogue, entries.standard, entries.figures, entries.components,
+    entries.id
     FROM entries JOIN diners ON diners.id = entries.diner";
 
 /// Entries in the order they were logged, by the rest of a query.
@@ -207,6 +225,57 @@ pub(super) fn records(
         records.push(record(row)?);
     }
     Ok(records)
+}
+
+/// Entries held at a time, and the bytes from which fewer do.
+const PAGE: usize = 200;
+const PAGE_BYTES: usize = 4 << 20;
+
+/// Hands on every entry of a diner, or of all, in the order they were logged: those that are
+/// there when it begins. Between pages others may write, however slowly these are taken.
+pub(super) fn each(
+    connection: &Connection,
+    diner: Option<i64>,
+    take: &mut dyn FnMut(Record) -> Result<(), RowError>,
+) -> Result<(), RowError> {
+    let last: Option<i64> =
+        connection.query_row("SELECT max(id) FROM entries", [], |row| row.get(0))?;
+    let last = last.unwrap_or(0);
+    let mut after = 0;
+    while let Some(page) = page(connection, diner, after, last)? {
+        for (id, record) in page {
+            after = id;
+            take(record)?;
+        }
+    }
+    Ok(())
+}
+
+type Page = Vec<(i64, Record)>;
+
+fn page(
+    connection: &Connection,
+    diner: Option<i64>,
+    after: i64,
+    last: i64,
+) -> Result<Option<Page>, RowError> {
+    let sql = format!(
+        "{COLUMNS} WHERE entries.id > ?1 AND entries.id <= ?2 AND (?3 IS NULL OR entries.diner = ?3)
+         ORDER BY entries.id LIMIT {PAGE}"
+    );
+    let mut statement = connection.prepare_cached(&sql)?;
+    let mut rows = statement.query(params![after, last, diner])?;
+    let (mut page, mut bytes) = (Vec::new(), 0);
+    while let Some(row) = rows.next()? {
+        page.push((row.get(15)?, record(row)?));
+        for column in [13, 14] {
+            bytes += row.get_ref(column)?.as_str().map_or(0, str::len);
+        }
+        if bytes >= PAGE_BYTES {
+            break;
+        }
+    }
+    Ok((!page.is_empty()).then_some(page))
 }
 
 fn record(row: &Row<'_>) -> Result<Record, RowError> {

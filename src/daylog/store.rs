@@ -1,16 +1,20 @@
 //! The day log's file.
 
+use std::io::{Read, Seek, Write};
 use std::path::{Path, PathBuf};
 
 use jiff::ToSpan;
 use jiff::civil::Date;
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
+use super::backup::{self, Take};
 use super::day::DayTotal;
 use super::entry::Entry;
 use super::error::{LogError, explain, explain_io};
-use super::exchange::{Export, ImportFault, ImportReport, Record, VERSION, is_uid};
+use super::exchange::{Export, ImportReport, JsonOut, Record, VERSION};
+use super::importer::Importer;
 use super::rows::{self, RowError};
+use super::table::{Blocks, TableOut};
 use super::{place, schema};
 use crate::people::Diner;
 
@@ -47,10 +51,12 @@ impl Store {
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => create(path)?,
             Err(error) => return Err(explain_io(path, error)),
         }
-        // A file of someone else keeps its rights; what can be read is read.
-        let _ = place::close_to_others(path);
         let mut connection = connect(path).map_err(|error| explain(path, error))?;
         let found = check(&connection, path)?;
+        // Only now that it is known to be a day log, and never through a link. A file of
+        // someone else keeps its rights; what can be read is read.
+        let _ = place::close_to_others(path);
+        clear_drafts(path);
         if found < schema::LATEST {
             schema::migrate(&mut connection).map_err(|error| explain(path, error))?;
         }
@@ -101,6 +107,7 @@ impl Store {
     /// Removes a diner and every entry of theirs, and writes the file anew so that none of it
     /// can be found in there. Exports made before are not reached.
     pub fn remove_diner(&mut self, name: &str) -> Result<Removed, LogError> {
+        self.end_other_journals()?;
         let (name, entries) = self.change(|log| {
             let Some((id, diner)) = rows::find_diner(log, name)? else {
                 return Err(rows::no_diner(log, name)?.into());
@@ -115,6 +122,19 @@ impl Store {
             entries,
             rewritten,
         })
+    }
+
+    /// Another tool may have left the file in a mode that keeps copies of pages in a second
+    /// file, where what is removed would stay.
+    fn end_other_journals(&self) -> Result<(), LogError> {
+        let pragma = "PRAGMA journal_mode = DELETE";
+        let mode = self.connection.query_row(pragma, [], |row| row.get(0));
+        let mode: String = mode.map_err(|error| explain(&self.path, error))?;
+        if mode.eq_ignore_ascii_case("delete") {
+            return Ok(());
+        }
+        let path = self.path.clone();
+        Err(LogError::Shared { path })
     }
 
     /// Logs something eaten or drunk. Fails on faulty figures and when nobody is named so.
@@ -199,48 +219,90 @@ impl Store {
         Ok(days.map(total).collect())
     }
 
-    /// Everything of one diner, or of all.
+    /// Everything of one diner, or of all, held in memory; see [`Store::export_to`].
     pub fn export(&self, diner: Option<&str>) -> Result<Export, LogError> {
-        let Some(name) = diner else {
-            return self.export_all();
-        };
-        let found = || {
-            let id = rows::diner_id(&self.connection, name)?;
-            rows::records(&self.connection, "WHERE entries.diner = ?1", [id])
-        };
+        let mut entries = Vec::new();
+        let (id, diners) = self.asked(diner)?;
+        let all = rows::each(&self.connection, id, &mut |record| {
+            entries.push(record);
+            Ok(())
+        });
+        all.map_err(|error| error.of(&self.path))?;
         Ok(Export {
             version: VERSION,
-            diners: vec![self.diner(name)?],
-            entries: found().map_err(|error: RowError| error.of(&self.path))?,
+            diners,
+            entries,
         })
     }
 
-    fn export_all(&self) -> Result<Export, LogError> {
-        let entries = rows::records(&self.connection, "", []);
-        Ok(Export {
-            version: VERSION,
-            diners: self.diners()?,
-            entries: entries.map_err(|error| error.of(&self.path))?,
-        })
+    /// Writes everything of one diner, or of all, entry by entry: what [`Store::import_from`]
+    /// brings back.
+    ///
+    /// Fails when the file cannot be read or `out` cannot be written.
+    pub fn export_to(
+        &self,
+        diner: Option<&str>,
+        form: ExportForm,
+        out: &mut dyn Write,
+    ) -> Result<(), LogError> {
+        let (id, diners) = self.asked(diner)?;
+        let each = |take: &mut dyn FnMut(Record) -> Result<(), RowError>| {
+            rows::each(&self.connection, id, take)
+        };
+        let mut write = || match form {
+            ExportForm::Json => {
+                let mut out = JsonOut::begin(out, &diners)?;
+                each(&mut |record| Ok(out.entry(&record)?))?;
+                Ok(out.end()?)
+            }
+            ExportForm::Table { shown } => {
+                let mut blocks = Blocks::default();
+                each(&mut |record| {
+                    blocks.add(&record.entry);
+                    Ok(())
+                })?;
+                let mut out = TableOut::begin(out, blocks, shown)?;
+                each(&mut |record| Ok(out.entry(&record)?))?;
+                Ok(out.end()?)
+            }
+        };
+        write().map_err(|error: RowError| error.of(&self.path))
+    }
+
+    /// A diner by name with the row's number, or all of them.
+    fn asked(&self, diner: Option<&str>) -> Result<(Option<i64>, Vec<Diner>), LogError> {
+        let Some(name) = diner else {
+            return Ok((None, self.diners()?));
+        };
+        let id = rows::diner_id(&self.connection, name).map_err(|error| error.of(&self.path))?;
+        Ok((Some(id), vec![self.diner(name)?]))
     }
 
     /// Adds what an export holds and is not here yet: all of it, or, on any fault, none. What
     /// is here with other details stays as it is here and is named in the report.
     pub fn import(&mut self, export: &Export, today: Date) -> Result<ImportReport, LogError> {
         self.change(|log| {
-            let mut report = ImportReport::default();
-            let mut faults = Vec::new();
-            for diner in &export.diners {
-                import_diner(log, diner, today, &mut report, &mut faults)?;
-            }
-            for (at, record) in export.entries.iter().enumerate() {
-                import_entry(log, at + 1, record, &mut report, &mut faults)?;
-            }
-            if faults.is_empty() {
-                Ok(report)
-            } else {
-                Err(LogError::Import(faults).into())
-            }
+            let mut importer = Importer::new(log, today);
+            let mut diners = export.diners.iter().cloned();
+            let mut entries = export.entries.iter().cloned();
+            let _ = diners.all(|diner| importer.diner(diner))
+                && entries.all(|record| importer.entry(record));
+            importer.end()
+        })
+    }
+
+    /// The same from the text of an export, JSON or table, entry by entry.
+    ///
+    /// Fails also on other text, and on an entry larger than 1 MB.
+    pub fn import_from<R: Read + Seek>(
+        &mut self,
+        from: &mut R,
+        today: Date,
+    ) -> Result<ImportReport, LogError> {
+        self.change(|log| {
+            let mut importer = Importer::new(log, today);
+            backup::read(from, &mut importer).map_err(LogError::from)?;
+            importer.end()
         })
     }
 
@@ -280,70 +342,16 @@ fn name_is_free(log: &Connection, name: &str, own: Option<i64>) -> Result<(), Ro
     }
 }
 
-fn import_diner(
-    log: &Connection,
-    diner: &Diner,
-    today: Date,
-    report: &mut ImportReport,
-    faults: &mut Vec<ImportFault>,
-) -> Result<(), RowError> {
-    match rows::find_diner(log, &diner.name)? {
-        Some((_, here)) if here == *diner => return Ok(()),
-        Some((_, here)) => {
-            report.diners_differing.push(here.name);
-            return Ok(());
-        }
-        None => {}
-    }
-    let of_diner = diner.faults(today);
-    if of_diner.is_empty() {
-        rows::insert_diner(log, diner)?;
-        report.diners_added += 1;
-    } else {
-        faults.push(ImportFault::Diner {
-            name: diner.name.clone(),
-            faults: of_diner,
-        });
-    }
-    Ok(())
-}
-
-fn import_entry(
-    log: &Connection,
-    number: usize,
-    record: &Record,
-    report: &mut ImportReport,
-    faults: &mut Vec<ImportFault>,
-) -> Result<(), RowError> {
-    if let Err(fault) = record.entry.check() {
-        faults.push(ImportFault::Entry { number, fault });
-        return Ok(());
-    }
-    if !is_uid(&record.uid) {
-        let uid = record.uid.clone();
-        faults.push(ImportFault::Uid { number, uid });
-        return Ok(());
-    }
-    if let Some(here) = rows::records(log, "WHERE entries.uid = ?1", [&record.uid])?.pop() {
-        if here == *record {
-            report.entries_present += 1;
-        } else {
-            let Entry { dish, at, .. } = &here.entry;
-            report
-                .entries_differing
-                .push(format!("{dish} on {}", at.date));
-        }
-        return Ok(());
-    }
-    let Some((diner, _)) = rows::find_diner(log, &record.diner)? else {
-        let name = record.diner.clone();
-        faults.push(ImportFault::NoDiner { number, name });
-        return Ok(());
-    };
-    let given = Some((record.uid.as_str(), record.undone));
-    rows::insert_entry(log, diner, &record.entry, given)?;
-    report.entries_added += 1;
-    Ok(())
+/// How an export is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ExportForm {
+    /// Everything, diners included.
+    Json,
+    /// The entries as a CSV table.
+    Table {
+        /// For a terminal: what cannot be seen stands there as its code.
+        shown: bool,
+    },
 }
 
 fn empty(path: &Path) -> LogError {
@@ -370,8 +378,10 @@ fn create(path: &Path) -> Result<(), LogError> {
     }
     place::make_folder(folder).map_err(io)?;
     let mut builder = tempfile::Builder::new();
-    let draft = builder.prefix(".daylog-").tempfile_in(folder).map_err(io)?;
+    let draft = builder.prefix(DRAFT).tempfile_in(folder).map_err(io)?;
     let database = |error| explain(path, error);
+    // Held as long as it is being made, so that nobody clears it away.
+    let _ = draft.as_file().try_lock();
     let mut connection = connect(draft.path()).map_err(database)?;
     schema::migrate(&mut connection).map_err(database)?;
     connection.close().map_err(|(_, error)| database(error))?;
@@ -380,6 +390,34 @@ fn create(path: &Path) -> Result<(), LogError> {
         Ok(_) => place::sync_folder(folder).map_err(io),
         Err(lost) if lost.error.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
         Err(lost) => Err(io(lost.error)),
+    }
+}
+
+/// How drafts of a day log begin.
+const DRAFT: &str = ".daylog-";
+/// A draft is made in less time, s.
+const DRAFT_AGE_S: u64 = 60;
+
+/// Takes away drafts that first runs left when they were killed. Nothing is lost by one that
+/// cannot be taken away.
+fn clear_drafts(path: &Path) {
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
+    let Ok(list) = std::fs::read_dir(folder.unwrap_or(Path::new("."))) else {
+        return;
+    };
+    for item in list.flatten() {
+        let is_draft = item.file_name().to_string_lossy().starts_with(DRAFT);
+        let old = || {
+            let age = item.metadata().ok()?.modified().ok()?.elapsed().ok()?;
+            Some(age.as_secs() >= DRAFT_AGE_S)
+        };
+        if !is_draft || !old().unwrap_or(false) {
+            continue;
+        }
+        let in_use = std::fs::File::open(item.path()).is_ok_and(|file| file.try_lock().is_err());
+        if !in_use {
+            let _ = std::fs::remove_file(item.path());
+        }
     }
 }
 

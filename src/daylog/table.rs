@@ -7,6 +7,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Display;
+use std::io::{Read, Write};
 use std::str::FromStr;
 
 use csv::StringRecord;
@@ -14,6 +15,7 @@ use csv::StringRecord;
 use super::entry::{Entry, GroupAmount, LimitAmount, Moment};
 use super::exchange::{BadCell, ReadError, Record};
 use crate::quantity::Range;
+use crate::reading::{json_escaped, visible};
 
 const FIXED: [&str; 19] = [
     "diner",
@@ -85,45 +87,82 @@ impl Block {
 
 /// The table with its heading.
 pub(super) fn write(records: &[Record]) -> String {
-    let blocks = blocks_of(records);
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    let fixed = FIXED.iter().map(ToString::to_string);
-    let headings = fixed.chain(blocks.iter().flat_map(Block::headings));
-    // Writing to memory fails on nothing but rows of unequal length, which these are not.
-    let _ = writer.write_record(headings);
+    let mut blocks = Blocks::default();
     for record in records {
-        let mut cells = fixed_cells(record);
-        for block in &blocks {
-            cells.extend(block_cells(&record.entry, block));
-        }
-        let _ = writer.write_record(cells);
+        blocks.add(&record.entry);
     }
-    let bytes = writer.into_inner().unwrap_or_default();
+    let mut bytes = Vec::new();
+    // Writing to memory fails on nothing but rows of unequal length, which these are not.
+    let _ = TableOut::begin(&mut bytes, blocks, false).and_then(|mut out| {
+        records.iter().try_for_each(|record| out.entry(record))?;
+        out.end()
+    });
     String::from_utf8(bytes).unwrap_or_default()
 }
 
-fn blocks_of(records: &[Record]) -> BTreeSet<Block> {
-    let mut blocks = BTreeSet::new();
-    for entry in records.iter().map(|record| &record.entry) {
+/// The columns beyond the fixed ones that some entries need.
+#[derive(Debug, Default)]
+pub(super) struct Blocks(BTreeSet<Block>);
+
+impl Blocks {
+    /// Makes room for an entry.
+    pub(super) fn add(&mut self, entry: &Entry) {
         for (key, eaten) in &entry.groups {
             let (key, unit) = (key.clone(), eaten.unit.clone());
-            blocks.insert(Block::Portions { key: key.clone() });
-            blocks.insert(Block::Group { key, unit });
+            self.0.insert(Block::Portions { key: key.clone() });
+            self.0.insert(Block::Group { key, unit });
         }
         for (key, eaten) in &entry.limits {
             let (key, unit) = (key.clone(), eaten.unit.clone());
-            blocks.insert(Block::Limit { key, unit });
+            self.0.insert(Block::Limit { key, unit });
         }
         for key in entry.nutrients.keys().cloned() {
-            blocks.insert(Block::Nutrient { key });
+            self.0.insert(Block::Nutrient { key });
         }
     }
-    blocks
+}
+
+/// Writes a table, an entry at a time.
+pub(super) struct TableOut<'o> {
+    writer: csv::Writer<&'o mut dyn Write>,
+    blocks: Blocks,
+    /// For a terminal: what cannot be seen stands there as its code.
+    shown: bool,
+}
+
+impl<'o> TableOut<'o> {
+    pub(super) fn begin(out: &'o mut dyn Write, blocks: Blocks, shown: bool) -> csv::Result<Self> {
+        let mut writer = csv::Writer::from_writer(out);
+        let fixed = FIXED.iter().map(ToString::to_string);
+        writer.write_record(fixed.chain(blocks.0.iter().flat_map(Block::headings)))?;
+        Ok(Self {
+            writer,
+            blocks,
+            shown,
+        })
+    }
+
+    pub(super) fn entry(&mut self, record: &Record) -> csv::Result<()> {
+        let mut cells = fixed_cells(record);
+        for block in &self.blocks.0 {
+            cells.extend(block_cells(&record.entry, block));
+        }
+        if self.shown {
+            for cell in &mut cells {
+                *cell = visible(cell);
+            }
+        }
+        self.writer.write_record(cells)
+    }
+
+    pub(super) fn end(mut self) -> csv::Result<()> {
+        Ok(self.writer.flush()?)
+    }
 }
 
 fn fixed_cells(record: &Record) -> Vec<String> {
     let entry = &record.entry;
-    let json = |result: serde_json::Result<String>| result.unwrap_or_default();
+    let json = |result: serde_json::Result<String>| json_escaped(result.unwrap_or_default());
     vec![
         guarded(&record.diner),
         entry.at.date.to_string(),
@@ -188,29 +227,38 @@ fn unguarded(text: &str) -> String {
     text.strip_prefix('\'').unwrap_or(text).to_owned()
 }
 
-/// Reads a table; columns may stand in any order, the three of a range side by side or not.
-pub(super) fn read(text: &str) -> Result<Vec<Record>, ReadError> {
+/// Bad cells that are named.
+const MOST_NAMED: usize = 100;
+
+/// Reads a table, an entry at a time, as long as `take` wants more; columns may stand in any
+/// order, the three of a range side by side or not.
+pub(super) fn read_each(
+    from: impl Read,
+    take: &mut dyn FnMut(Record) -> bool,
+) -> Result<(), ReadError> {
     let broken = |error: csv::Error| ReadError::Table {
         detail: error.to_string(),
     };
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let mut reader = csv::Reader::from_reader(from);
     let headings = reader.headers().map_err(broken)?.clone();
     let layout = Columns::of(&headings)?;
-    let mut records = Vec::new();
     let mut bad = Vec::new();
-    for row in reader.records() {
-        let row = row.map_err(broken)?;
+    let mut row = StringRecord::new();
+    while bad.len() < MOST_NAMED && reader.read_record(&mut row).map_err(broken)? {
         let mut cells = Cells {
             columns: &layout,
             line: row.position().map_or(0, csv::Position::line),
             row: &row,
             bad: &mut bad,
         };
-        records.extend(cells.record());
+        if let Some(record) = cells.record()
+            && !take(record)
+        {
+            break;
+        }
     }
     if bad.is_empty() {
-        Ok(records)
+        Ok(())
     } else {
         Err(ReadError::Cells(bad))
     }
@@ -381,6 +429,15 @@ impl Cells<'_> {
 #[cfg(test)]
 mod tests {
     use jiff::civil::date;
+
+    fn read(text: &str) -> Result<Vec<Record>, ReadError> {
+        let mut records = Vec::new();
+        read_each(text.as_bytes(), &mut |record| {
+            records.push(record);
+            true
+        })?;
+        Ok(records)
+    }
 
     use super::super::entry::tests::sample;
     use super::*;

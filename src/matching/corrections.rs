@@ -3,6 +3,7 @@
 //! Kept as CSV with the columns `words,code,food,date`, so that it can be read and mended by
 //! hand. The code decides; the food's name stands there for the reader.
 
+use crate::reading::is_formula;
 use crate::words::{line_of, words};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -242,13 +243,10 @@ fn csv_fault(text: &str, error: &csv::Error) -> CorrectionsError {
     }
 }
 
-/// Signs that start a formula in a spreadsheet.
-const FORMULA: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
-
 /// Keeps a spreadsheet from taking words for a formula: an apostrophe goes before them (one
 /// more where they begin with apostrophes and such a sign), which [`unguarded`] takes away.
 fn guarded(text: &str) -> String {
-    if text.trim_start_matches('\'').starts_with(FORMULA) {
+    if is_formula(text.trim_start_matches('\'')) {
         format!("'{text}")
     } else {
         text.to_owned()
@@ -257,7 +255,7 @@ fn guarded(text: &str) -> String {
 
 fn unguarded(text: &str) -> &str {
     match text.strip_prefix('\'') {
-        Some(rest) if rest.trim_start_matches('\'').starts_with(FORMULA) => rest,
+        Some(rest) if is_formula(rest.trim_start_matches('\'')) => rest,
         _ => text,
     }
 }

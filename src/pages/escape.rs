@@ -4,9 +4,9 @@
 //! letters and do nothing. The two functions share one table because HTML and SVG give the
 //! same five characters a meaning; they differ in which characters the target cannot carry.
 
-use crate::reading::{is_hidden, visible};
+pub use crate::reading::json_escaped;
+use crate::reading::{is_formula, is_hidden, visible};
 use std::borrow::Cow;
-use std::fmt::Write as _;
 
 /// Text made safe for an HTML text node or a quoted HTML attribute.
 ///
@@ -74,26 +74,6 @@ pub fn json<T: serde::Serialize + ?Sized>(value: &T) -> Result<String, serde_jso
     Ok(json_escaped(text) + "\n")
 }
 
-/// JSON text with what cannot be seen as escapes: it can only stand within strings.
-#[must_use]
-pub fn json_escaped(text: String) -> String {
-    let acts = |c: char| c != '\n' && is_hidden(c);
-    if !text.contains(acts) {
-        return text;
-    }
-    let mut safe = String::with_capacity(text.len() + 16);
-    for c in text.chars() {
-        if acts(c) {
-            for unit in c.encode_utf16(&mut [0; 2]) {
-                let _ = write!(safe, "\\u{unit:04x}");
-            }
-        } else {
-            safe.push(c);
-        }
-    }
-    safe
-}
-
 /// Text as a cell of a table that a spreadsheet may open: what would be run as a formula gets
 /// an apostrophe in front, what cannot be seen stands there as its code.
 ///
@@ -110,13 +90,6 @@ pub fn cell(text: &str) -> String {
     } else {
         shown
     }
-}
-
-/// Whether a spreadsheet would run a cell: it begins with a sign that starts a formula, in
-/// either width.
-fn is_formula(text: &str) -> bool {
-    let starts = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
-    text.trim_start().starts_with(starts)
 }
 
 /// Whether a character only steers the direction of its neighbours: an override or isolate

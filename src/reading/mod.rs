@@ -24,6 +24,7 @@ mod pieces;
 mod scan;
 mod served;
 mod share;
+mod shown;
 mod size;
 #[cfg(test)]
 mod tests;
@@ -40,6 +41,7 @@ pub use menu_line::{MenuLine, MenuPart, PartKind, parse_menu_line};
 pub use phrase::{Phrase, PhraseRole, Reading};
 pub use served::{Served, parse_served};
 pub use share::{ShareOf, Vessel};
+pub use shown::{is_formula, json_escaped};
 pub use tokens::is_hidden;
 pub use told::{Told, is_told, parse_told};
 pub use units::{Size, UnitSystem, VolumeUnit, WeightUnit, numbered_scoop_millilitres};

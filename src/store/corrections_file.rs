@@ -2,6 +2,7 @@
 //! owner's only.
 
 use super::place::{Kind, PlaceError, close_to_others, lock, make_folder, own_file, sync_folder};
+use super::{Holds, LibraryError, read_text_of};
 use crate::matching::{Corrections, CorrectionsError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -74,13 +75,19 @@ impl CorrectionsFile {
 
     /// The corrections in it; none where there is no file.
     pub fn load(&self) -> Result<Corrections, CorrectionsFileError> {
-        let text = match std::fs::read_to_string(&self.path) {
+        let text = match read_text_of(&self.path, Holds::Corrections) {
             Ok(text) => text,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            Err(LibraryError::Unreadable { source, .. })
+                if source.kind() == io::ErrorKind::NotFound =>
+            {
                 return Ok(Corrections::default());
             }
-            Err(source) => {
+            Err(error) => {
                 let path = self.path.clone();
+                let source = match error {
+                    LibraryError::Unreadable { source, .. } => source,
+                    other => io::Error::other(other.to_string()),
+                };
                 return Err(CorrectionsFileError::Unreadable { path, source });
             }
         };

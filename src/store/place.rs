@@ -112,13 +112,15 @@ pub(crate) fn make_folder(folder: &Path) -> io::Result<()> {
     builder.create(folder)
 }
 
-/// Takes others' rights from a file that was made or copied here with more than 0600.
+/// Takes others' rights from a file that was made or copied here with more than 0600. What a
+/// link leads to keeps its own.
 pub(crate) fn close_to_others(file: &Path) -> io::Result<()> {
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
-        let mode = fs::metadata(file)?.permissions().mode();
-        if mode & 0o077 != 0 {
+        let found = fs::symlink_metadata(file)?;
+        let mode = found.permissions().mode();
+        if found.is_file() && mode & 0o077 != 0 {
             return fs::set_permissions(file, fs::Permissions::from_mode(mode & 0o700));
         }
     }

@@ -4,7 +4,7 @@ use super::super::arguments::{DayArgs, DishArgs, Format, Units};
 use super::super::plate::{Plate, plates};
 use super::super::today::{no_meal, room_of, standing_on};
 use super::super::whose::{self, Whose};
-use super::super::{Failure, Outcome, corrections, log, print};
+use super::super::{Failure, Outcome, corrections, log, print_done};
 use crate::daylog::{Eaten, Entry, Export, Moment, Record, Store, parse_at};
 use crate::fit::{Hold, Room, right_size};
 use crate::ledger::audit;
@@ -97,7 +97,18 @@ pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
     let entries = all.iter().map(entry).collect::<Result<Vec<_>, _>>()?;
     let complete = complete && entries.iter().all(|entry| entry.uncounted.is_empty());
     let records = store.eat_all(name, &entries)?;
-    print(&acknowledged(&store, &whose, records, args.format)?)?;
+    let logged = match records.as_slice() {
+        [one] => format!("`{}` is logged for {}", one.entry.dish, one.diner),
+        many => format!("{} dishes are logged for {name}", many.len()),
+    };
+    let answer = acknowledged(&store, &whose, records, args.format);
+    let answer = answer.map_err(|failure| match failure {
+        Failure::File(told) | Failure::Request(told) => {
+            Failure::File(format!("{logged}, but the answer was not made: {told}"))
+        }
+        Failure::Closed => Failure::Closed,
+    })?;
+    print_done(&logged, &answer)?;
     Ok(if complete {
         Outcome::Done
     } else {

@@ -1,0 +1,255 @@
+//! The day log on its way to a file and back, entry by entry: whatever its size, only the
+//! entry at hand is held.
+
+use std::cell::Cell;
+use std::fmt;
+use std::io::{self, BufRead, BufReader, Read, Seek};
+
+use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess};
+use serde::de::{SeqAccess, Visitor};
+
+use super::exchange::{ReadError, Record, VERSION};
+use super::table;
+use crate::people::Diner;
+
+/// Most bytes of one diner or entry: a plate of hundreds of components holds less.
+pub const MOST_ENTRY: u64 = 1 << 20;
+
+/// Takes what a backup holds, one after the other.
+pub(super) trait Take {
+    /// A diner; false when no more is wanted.
+    fn diner(&mut self, diner: Diner) -> bool;
+    /// An entry; false when no more is wanted.
+    fn entry(&mut self, record: Record) -> bool;
+}
+
+/// Reads a backup, JSON or a CSV table, told apart by its first sign. Fails on other text, on
+/// later versions, and on an entry larger than [`MOST_ENTRY`].
+pub(super) fn read<R: Read + Seek>(from: &mut R, take: &mut dyn Take) -> Result<(), ReadError> {
+    let is_json = {
+        let mut start = begun(from)?;
+        let text = start.fill_buf().map_err(unread)?;
+        let sign = text.iter().find(|b| !b.is_ascii_whitespace());
+        matches!(sign, Some(b'{' | b'['))
+    };
+    if !is_json {
+        let left = Cell::new(MOST_ENTRY);
+        let from = Bounded {
+            from: begun(from)?,
+            left: &left,
+        };
+        return table::read_each(from, &mut |record| {
+            left.set(MOST_ENTRY);
+            take.entry(record)
+        });
+    }
+    // What is said first must be known first, in whatever order it is written.
+    for pass in [Pass::Version, Pass::Diners, Pass::Entries] {
+        read_pass(from, pass, take)?;
+    }
+    Ok(())
+}
+
+fn unread(error: impl fmt::Display) -> ReadError {
+    ReadError::Input {
+        detail: error.to_string(),
+    }
+}
+
+/// The text from its start, without the mark some programs put there.
+fn begun<R: Read + Seek>(from: &mut R) -> Result<BufReader<&mut R>, ReadError> {
+    from.rewind().map_err(unread)?;
+    let mut text = BufReader::with_capacity(64 << 10, from);
+    if text
+        .fill_buf()
+        .map_err(unread)?
+        .starts_with(b"\xef\xbb\xbf")
+    {
+        text.consume(3);
+    }
+    Ok(text)
+}
+
+/// Reads no more than is left for the piece at hand.
+struct Bounded<'l, R> {
+    from: R,
+    left: &'l Cell<u64>,
+}
+
+impl<R: Read> Read for Bounded<'_, R> {
+    fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
+        let left = self.left.get();
+        if left == 0 {
+            let told = "a piece of it is larger than 1 MB, which no entry is";
+            return Err(io::Error::new(io::ErrorKind::InvalidData, told));
+        }
+        let most = into.len().min(usize::try_from(left).unwrap_or(usize::MAX));
+        let read = self.from.read(&mut into[..most])?;
+        self.left.set(left - read as u64);
+        Ok(read)
+    }
+}
+
+/// What one pass over the text is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Pass {
+    Version,
+    Diners,
+    Entries,
+}
+
+fn read_pass<R: Read + Seek>(
+    from: &mut R,
+    pass: Pass,
+    take: &mut dyn Take,
+) -> Result<(), ReadError> {
+    let (left, stopped) = (Cell::new(MOST_ENTRY), Cell::new(false));
+    let mut text = serde_json::Deserializer::from_reader(Bounded {
+        from: begun(from)?,
+        left: &left,
+    });
+    let top = Top {
+        pass,
+        take,
+        left: &left,
+        stopped: &stopped,
+    };
+    let read = top.deserialize(&mut text);
+    match read.and_then(|found| text.end().map(|()| found)) {
+        _ if stopped.get() => Ok(()),
+        Ok(found) if pass == Pass::Version && found != u64::from(VERSION) => {
+            Err(ReadError::Version { found })
+        }
+        Ok(_) => Ok(()),
+        Err(error) => Err(ReadError::Json {
+            detail: error.to_string(),
+        }),
+    }
+}
+
+/// The object that holds everything; what it comes to is its version.
+struct Top<'t> {
+    pass: Pass,
+    take: &'t mut dyn Take,
+    left: &'t Cell<u64>,
+    stopped: &'t Cell<bool>,
+}
+
+impl<'de> DeserializeSeed<'de> for Top<'_> {
+    type Value = u64;
+
+    fn deserialize<D: Deserializer<'de>>(self, text: D) -> Result<u64, D::Error> {
+        text.deserialize_map(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Top<'_> {
+    type Value = u64;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object with `version`, `diners` and `entries`")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<u64, A::Error> {
+        const KEYS: [&str; 3] = ["version", "diners", "entries"];
+        let (mut seen, mut version) = ([false; 3], None);
+        loop {
+            self.left.set(MOST_ENTRY);
+            let Some(key) = map.next_key::<String>()? else {
+                break;
+            };
+            let place = KEYS.iter().position(|known| *known == key);
+            if let Some(place) = place
+                && std::mem::replace(&mut seen[place], true)
+            {
+                return Err(A::Error::custom(format!("duplicate field `{key}`")));
+            }
+            match (place, self.pass) {
+                (Some(0), Pass::Version) => version = Some(map.next_value()?),
+                (Some(1), Pass::Diners) => {
+                    let diner = |diner: Diner| self.take.diner(diner);
+                    map.next_value_seed(list("diner", self.left, self.stopped, diner))?;
+                }
+                (Some(2), Pass::Entries) => {
+                    let entry = |record: Record| self.take.entry(record);
+                    map.next_value_seed(list("entry", self.left, self.stopped, entry))?;
+                }
+                // A later version may hold more, and is told as one.
+                (None, Pass::Diners | Pass::Entries) => {
+                    let told = format!(
+                        "unknown field `{key}`, expected one of `version`, `diners`, `entries`"
+                    );
+                    return Err(A::Error::custom(told));
+                }
+                _ => {
+                    self.left.set(u64::MAX);
+                    map.next_value::<IgnoredAny>()?;
+                }
+            }
+        }
+        let of_this_version = version == Some(u64::from(VERSION)) || self.pass != Pass::Version;
+        for (known, there) in KEYS.iter().zip(seen) {
+            if !there && (*known == "version" || of_this_version) {
+                return Err(A::Error::custom(format!("missing field `{known}`")));
+            }
+        }
+        Ok(version.unwrap_or_default())
+    }
+}
+
+/// A list whose pieces are handed on one by one.
+struct List<'l, T, F> {
+    what: &'static str,
+    left: &'l Cell<u64>,
+    stopped: &'l Cell<bool>,
+    take: F,
+    piece: std::marker::PhantomData<T>,
+}
+
+fn list<'l, T, F: FnMut(T) -> bool>(
+    what: &'static str,
+    left: &'l Cell<u64>,
+    stopped: &'l Cell<bool>,
+    take: F,
+) -> List<'l, T, F> {
+    List {
+        what,
+        left,
+        stopped,
+        take,
+        piece: std::marker::PhantomData,
+    }
+}
+
+impl<'de, T: Deserialize<'de>, F: FnMut(T) -> bool> DeserializeSeed<'de> for List<'_, T, F> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, text: D) -> Result<(), D::Error> {
+        text.deserialize_seq(self)
+    }
+}
+
+impl<'de, T: Deserialize<'de>, F: FnMut(T) -> bool> Visitor<'de> for List<'_, T, F> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "a list of what each {} is", self.what)
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(mut self, mut list: A) -> Result<(), A::Error> {
+        for number in 1_u64.. {
+            self.left.set(MOST_ENTRY);
+            let piece = list.next_element::<T>();
+            if self.left.get() == 0 {
+                let told = format!("{} {number} is larger than 1 MB", self.what);
+                return Err(A::Error::custom(told));
+            }
+            let Some(piece) = piece? else { break };
+            if !(self.take)(piece) {
+                self.stopped.set(true);
+                return Err(A::Error::custom("stopped"));
+            }
+        }
+        Ok(())
+    }
+}
