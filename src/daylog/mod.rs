@@ -15,11 +15,9 @@ pub mod entry;
 #[cfg(feature = "cli")]
 pub mod error;
 pub mod exchange;
-<<<<<<< HEAD
 #[cfg(feature = "cli")]
-=======
 mod importer;
->>>>>>> 3024681 (Backups of any size stream in and out; what reaches nobody says what was kept; limits are named for what is read)
+#[cfg(feature = "cli")]
 pub mod place;
 pub mod plot;
 #[cfg(feature = "cli")]
@@ -44,9 +42,5 @@ pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};
 #[cfg(feature = "cli")]
 pub use place::{PlaceError, database_path};
 pub use plot::{PlotColumn, PlotDay, plot};
-<<<<<<< HEAD
 #[cfg(feature = "cli")]
-pub use store::{Removed, Store};
-=======
 pub use store::{ExportForm, Removed, Store};
->>>>>>> 3024681 (Backups of any size stream in and out; what reaches nobody says what was kept; limits are named for what is read)

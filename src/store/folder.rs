@@ -3,9 +3,6 @@
 use super::library::{Entry, Library};
 use std::path::{Path, PathBuf};
 
-/// Largest dish file that is read, bytes.
-const LARGEST_FILE: u64 = 1 << 20;
-
 /// Why the library cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum LibraryError {
@@ -17,11 +14,21 @@ pub enum LibraryError {
         /// What the system says.
         source: std::io::Error,
     },
-    /// A file is too large for a dish.
-    #[error("{path} is larger than 1 MB: a dish file holds one dish")]
+    /// A file cannot be written.
+    #[error("cannot write {path}: {source}")]
+    Unwritable {
+        /// Which.
+        path: PathBuf,
+        /// What the system says.
+        source: std::io::Error,
+    },
+    /// A file is too large for what it should hold.
+    #[error("{path} is larger than {} MB: {}", holds.most_mb(), holds.words())]
     TooLarge {
         /// Which.
         path: PathBuf,
+        /// What it should hold.
+        holds: Holds,
     },
     /// A file is not UTF-8 text.
     #[error("{path} is not UTF-8 text (first wrong byte at {at}): save it as UTF-8")]
@@ -39,6 +46,40 @@ pub enum LibraryError {
     },
 }
 
+/// What a text file holds, which says how large it may be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holds {
+    /// One dish, or the lines of one.
+    Dish,
+    /// A standard.
+    Standard,
+    /// A person's own foods.
+    Foods,
+    /// A person's corrections.
+    Corrections,
+}
+
+impl Holds {
+    /// The most, MB.
+    const fn most_mb(self) -> u64 {
+        match self {
+            Self::Dish | Self::Standard => 1,
+            // 20,000 foods with every figure, name and measure.
+            Self::Foods => 32,
+            Self::Corrections => 16,
+        }
+    }
+
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Dish => "a file of this kind holds one dish",
+            Self::Standard => "a file of this kind holds one standard",
+            Self::Foods => "a table holds 20,000 foods at most, which take less",
+            Self::Corrections => "this many corrections cannot be",
+        }
+    }
+}
+
 impl Library {
     /// The built-in dishes and, before them, every `.toml` file of a folder.
     pub fn with_folder(folder: Option<&Path>) -> Result<Self, LibraryError> {
@@ -54,19 +95,30 @@ impl Library {
     }
 }
 
-/// Reads a text file of at most 1 MB.
+/// Reads the text file of a dish, of at most 1 MB.
 pub fn read_text(path: &Path) -> Result<String, LibraryError> {
+    read_text_of(path, Holds::Dish)
+}
+
+/// Reads a text file of at most the size that what it holds may have; a pipe or a device
+/// gives no more than that either.
+pub fn read_text_of(path: &Path, holds: Holds) -> Result<String, LibraryError> {
+    use std::io::Read;
     let unreadable = |source| LibraryError::Unreadable {
         path: path.to_owned(),
         source,
     };
-    let length = std::fs::metadata(path).map_err(unreadable)?.len();
-    if length > LARGEST_FILE {
+    let file = std::fs::File::open(path).map_err(unreadable)?;
+    let most = holds.most_mb() << 20;
+    let mut bytes = Vec::new();
+    let read = file.take(most + 1).read_to_end(&mut bytes);
+    read.map_err(unreadable)?;
+    if bytes.len() as u64 > most {
         return Err(LibraryError::TooLarge {
             path: path.to_owned(),
+            holds,
         });
     }
-    let bytes = std::fs::read(path).map_err(unreadable)?;
     String::from_utf8(bytes).map_err(|e| LibraryError::NotText {
         path: path.to_owned(),
         at: e.utf8_error().valid_up_to(),
@@ -75,26 +127,33 @@ pub fn read_text(path: &Path) -> Result<String, LibraryError> {
 
 /// Writes a new file whole or not at all; never over another.
 pub fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
-    use std::io::Write;
-    if path.exists() {
-        return Err(LibraryError::Exists {
-            path: path.to_owned(),
-        });
-    }
-    let unreadable = |source| LibraryError::Unreadable {
-        path: path.to_owned(),
-        source,
-    };
-    let partial = path.with_extension("toml.partial");
+    use std::io::{Error, ErrorKind, Write};
     let write = || -> std::io::Result<()> {
-        let mut file = std::fs::File::create_new(&partial)?;
-        file.write_all(text.as_bytes())?;
-        file.sync_all()?;
-        std::fs::rename(&partial, path)
+        let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
+        let mut builder = tempfile::Builder::new();
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt;
+            // As any new file: what the user's mask leaves of this.
+            builder.permissions(std::fs::Permissions::from_mode(0o666));
+        }
+        let draft = builder
+            .prefix(".dish-")
+            .tempfile_in(folder.unwrap_or(Path::new(".")));
+        let mut draft = draft?;
+        draft.write_all(text.as_bytes())?;
+        draft.as_file().sync_all()?;
+        draft.persist_noclobber(path).map_err(Error::from)?;
+        Ok(())
     };
-    write().map_err(|error| {
-        let _ = std::fs::remove_file(&partial);
-        unreadable(error)
+    write().map_err(|source| match source.kind() {
+        ErrorKind::AlreadyExists => LibraryError::Exists {
+            path: path.to_owned(),
+        },
+        _ => LibraryError::Unwritable {
+            path: path.to_owned(),
+            source,
+        },
     })
 }
 

@@ -75,7 +75,12 @@ impl Library {
         let exact = self
             .entries
             .iter()
-            .find(|e| e.slug == name || words(&e.name) == asked);
+            .find(|e| e.slug == name || e.name == name)
+            // A name in letters of another script has none of our words, as many others.
+            .or_else(|| {
+                let mut all = self.entries.iter().filter(|_| !asked.is_empty());
+                all.find(|e| words(&e.name) == asked)
+            });
         if let Some(entry) = exact {
             return Hit::Exact(entry.clone());
         }
@@ -154,10 +159,31 @@ fn likeness(a: &[String], b: &[String]) -> f64 {
     (met(&a, &b) + met(&b, &a)) / (a.len() + b.len()) as f64
 }
 
-/// File name for a dish's name: lower-case words joined by hyphens.
+/// Longest file name of a dish, signs.
+const LONGEST_SLUG: usize = 80;
+
+/// File name for a dish's name: lower-case words joined by hyphens, in its own letters where
+/// it has none of ours; empty when it has no letter of any script.
 #[must_use]
 pub fn slug(name: &str) -> String {
-    crate::words::split(name).join("-").replace('%', "")
+    let ours = crate::words::split(name).join("-").replace('%', "");
+    let slug = if ours.is_empty() {
+        in_own_letters(name)
+    } else {
+        ours
+    };
+    slug.chars().take(LONGEST_SLUG).collect()
+}
+
+fn in_own_letters(name: &str) -> String {
+    let words = name.split(|c: char| !c.is_alphanumeric() && !is_mark(c));
+    let words = words.filter(|word| word.contains(char::is_alphanumeric));
+    words.collect::<Vec<_>>().join("-").to_lowercase()
+}
+
+/// Whether a sign belongs to the letter before it, as vowels do in many scripts.
+fn is_mark(c: char) -> bool {
+    unicode_normalization::char::is_combining_mark(c) || matches!(c, '\u{200c}' | '\u{200d}')
 }
 
 #[cfg(test)]
@@ -183,5 +209,10 @@ mod tests {
     #[test]
     fn slugs_are_plain() {
         assert_eq!(slug("Crème brûlée & co."), "creme-brulee-and-co");
+        assert_eq!(slug("親子丼 (大)"), "親子丼-大");
+        assert_eq!(slug("Борщ с мясом"), "борщ-с-мясом");
+        assert_eq!(slug("समोसा चाट"), "समोसा-चाट");
+        assert_eq!(slug("../.. /"), "");
+        assert!(slug(&"ж".repeat(5_000)).len() < 200);
     }
 }
