@@ -262,3 +262,27 @@ proptest! {
         prop_assert_eq!(straight.0, turned.0);
     }
 }
+
+#[test]
+fn a_name_written_exactly_so_wins_over_one_of_the_same_words() {
+    let catalogue = Catalogue::embedded().unwrap();
+    let names = [
+        "egg",
+        "Eggs",
+        "chile",
+        "chilli",
+        "tomato, raw",
+        "Tomatoes, raw",
+        "BBQ sauce",
+        "barbecue sauce",
+    ];
+    let targets = Targets::new(names.map(str::to_owned).to_vec(), &catalogue);
+    let index = targets.index().unwrap();
+    let matcher = Targets::matcher(&index, &catalogue);
+    for name in names {
+        for said in [name.to_owned(), name.to_uppercase(), format!(" {name} ")] {
+            let found = matcher.find(&matcher.query(&said), &Context::default(), 2);
+            assert_eq!(targets.name(found[0].item), name, "{said}");
+        }
+    }
+}

@@ -43,7 +43,7 @@ pub struct Term {
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.
 #[must_use]
 pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
-    analyse_segments(segments(text, speller, knowledge), knowledge)
+    analyse_segments(segments(text, speller, knowledge).0, knowledge)
 }
 
 /// Takes a name apart whose parts are known.

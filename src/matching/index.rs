@@ -51,6 +51,11 @@ pub struct Entry {
     pub text: Place,
 }
 
+/// Key of a name as it is written, apart from the keys of words.
+fn by_letters(text: &str) -> String {
+    format!("={}", text.trim().to_lowercase())
+}
+
 /// A word of the dictionary.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
@@ -275,6 +280,13 @@ impl<'b> Index<'b> {
     pub fn above(&self, word: u32) -> impl Iterator<Item = u32> {
         let step = |word: u32| self.kind_of(word);
         std::iter::successors(step(word), move |word| step(*word)).take(HIGHEST)
+    }
+
+    /// The name that is written as a text is, letter by letter but for case, if only that
+    /// tells it from another name of the same words.
+    #[must_use]
+    pub fn by_letters(&self, text: &str) -> Option<u32> {
+        self.exact(&by_letters(text))
     }
 
     /// The name that is exactly `key`.

@@ -5,6 +5,7 @@ use super::index::weigh_terms;
 use super::knowledge::Class;
 use super::matcher::Matcher;
 use super::spelling::IndexSpeller;
+use crate::words::words;
 
 /// Terms of a query that are looked at: one bit each.
 pub(super) const MOST_TERMS: usize = 32;
@@ -91,16 +92,19 @@ impl Matcher<'_, '_> {
             index: self.index,
             larger: self.larger,
         };
-        let read = segments(text, &speller, self.knowledge);
+        let (read, mended) = segments(text, &speller, self.knowledge);
         let parts = read.len();
-        let written: Vec<&str> = read
-            .iter()
-            .flat_map(|(words, _)| words)
-            .map(String::as_str)
-            .collect();
-        let whole = self.index.exact(&written.join(" "));
-        let letters = written.concat();
-        let written: Vec<_> = written.iter().map(|word| self.index.form(word)).collect();
+        let mut said: Vec<String> = read.iter().flat_map(|(words, _)| words).cloned().collect();
+        let mut whole = self.whole(&said.join(" "), text);
+        // A name may be spelt in a way that nobody else does.
+        if mended
+            && let unmended = words(text)
+            && let Some(entry) = self.whole(&unmended.join(" "), text)
+        {
+            (said, whole) = (unmended, Some(entry));
+        }
+        let letters = said.concat();
+        let written: Vec<_> = said.iter().map(|word| self.index.form(word)).collect();
         // A name that is understood as these words is another name for the same at best.
         let exact = whole.filter(|entry| self.is_written(*entry, &written));
         let mut list = analyse_segments(read, self.knowledge);
@@ -159,6 +163,16 @@ impl Matcher<'_, '_> {
                 term,
             })
             .collect()
+    }
+
+    /// The name of just these words; of several the one that is written letter by letter.
+    fn whole(&self, words: &str, text: &str) -> Option<u32> {
+        let whole = self.index.exact(words)?;
+        let name = self.index.text_of(&self.index.entries()[whole as usize]);
+        if name.eq_ignore_ascii_case(text.trim()) {
+            return Some(whole);
+        }
+        self.index.by_letters(text).or(Some(whole))
     }
 
     /// Whether a name is written in just these forms.

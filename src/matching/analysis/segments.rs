@@ -10,11 +10,13 @@ use crate::words::words;
 /// The parts of a name between commas and brackets.
 pub type Segments = Vec<(Vec<String>, bool)>;
 
-/// The words of each part between commas and brackets, and whether it stood in brackets.
-/// Spelling is mended outside brackets only: inside stand brands and remarks.
+/// The words of each part between commas and brackets, and whether it stood in brackets; and
+/// whether any spelling was mended. It is outside brackets only: inside stand brands and
+/// remarks.
 #[must_use]
-pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> Segments {
+pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> (Segments, bool) {
     let mut list = Vec::new();
+    let mut mended = false;
     let mut depth = 0_u32;
     let mut rest = text;
     let bounds = [',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+'];
@@ -22,19 +24,16 @@ pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) ->
         let end = rest.find(bounds).unwrap_or(rest.len());
         let plain = words(&rest[..end]);
         let aside = depth > 0;
-        if !plain.is_empty() {
-            list.push((
-                if aside {
-                    plain
-                } else {
-                    mend_words(&plain, speller, knowledge)
-                },
-                aside,
-            ));
+        if !plain.is_empty() && !aside {
+            let words = mend_words(&plain, speller, knowledge);
+            mended |= words != plain;
+            list.push((words, aside));
+        } else if !plain.is_empty() {
+            list.push((plain, aside));
         }
         let mut letters = rest[end..].chars();
         match letters.next() {
-            None => return list,
+            None => return (list, mended),
             Some('(') => depth += 1,
             Some(')') => depth = depth.saturating_sub(1),
             Some(_) => {}

@@ -5,7 +5,9 @@ use super::super::analysis::{Speller, Term, analyse, key};
 use super::super::knowledge::{Class, Knowledge};
 use super::super::slots::{check, hash, lay_out};
 use super::weighing::said_by_another;
-use super::{Entry, Form, Index, NameRow, PackedTerm, TermRow, Whole, WordRow, weigh_terms};
+use super::{
+    Entry, Form, Index, NameRow, PackedTerm, TermRow, Whole, WordRow, by_letters, weigh_terms,
+};
 use crate::foods::blob::{Arena, Writer};
 use crate::words::misspellings;
 use crate::words::words;
@@ -306,11 +308,15 @@ fn word_rows(
     rows
 }
 
-/// Whole names: as written first, then as understood; the first of equals stands.
+/// Whole names: as written first, then as understood; the first of equals stands. A name that
+/// only its letters tell from another item's (`egg`, `eggs`) is there by its letters as well.
 fn wholes(names: &[NameRow], analysed: &[Vec<Term>]) -> BTreeMap<String, u32> {
     let mut keys: BTreeMap<String, u32> = BTreeMap::new();
     for (name, number) in names.iter().zip(0..) {
-        keys.entry(words(&name.text).join(" ")).or_insert(number);
+        let first = *keys.entry(words(&name.text).join(" ")).or_insert(number);
+        if names[first as usize].item != name.item {
+            keys.entry(by_letters(&name.text)).or_insert(number);
+        }
     }
     for (terms, number) in analysed.iter().zip(0..) {
         let understood = key(terms);
