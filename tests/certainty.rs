@@ -140,7 +140,7 @@ fn a_head_noun_met_by_its_sort_must_share_more() {
         ("almonds, dry roasted", true),
     ] {
         let query = matcher.query(words);
-        let answer = matcher.answer(&query, &Context::default(), 3, &|a, b| a == b);
+        let answer = matcher.answer(&query, 3, &|a, b| a == b);
         assert_eq!(answer.certainty > Certainty::None, fits, "{words}");
         assert!(!answer.candidates.is_empty(), "{words}");
     }

@@ -19,9 +19,9 @@ use std::hint::black_box;
 use trencher::fit::{Hold, Room};
 use trencher::ledger::{Day, PulsesAs, Standard};
 use trencher::matching::Catalogue;
-use trencher::menu::{Auditor, Item, KnownDishes, Setting};
+use trencher::menu::{Auditor, Item, Setting};
 use trencher::reading::UnitSystem;
-use trencher::store::Library;
+use trencher::store::{KnownDishes, Library};
 
 fn menus(c: &mut Criterion) {
     let (Ok(catalogue), Some(standard)) = (Catalogue::embedded(), Standard::embedded("us-style"))

@@ -133,7 +133,7 @@ fn matches(
     let said = corrected.map_or(text.into(), |c| c.in_our_words(text, context));
     let query = matcher.query(&said);
     let alike = |a: u32, b: u32| corrected.is_some_and(|c| c.alike(a, b));
-    let answer = matcher.answer(&query, context, top, &alike);
+    let answer = matcher.answer(&query, top, &alike);
     let why = |c: &Candidate| {
         if args.why {
             matcher.why(&query, c)

@@ -5,10 +5,9 @@ pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
 use crate::reading::{
-    ComponentLine, Dish, MenuLine, Place, UnitSystem, is_told, parse_component, parse_dish_file,
-    parse_lines, parse_menu_line, parse_told,
+    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
 };
-use crate::store::{Hit, Holds, Library, read_text, read_text_of};
+use crate::store::{Holds, KnownDishes, Meaning, read_text, read_text_of};
 use std::io::Read;
 use std::path::Path;
 
@@ -27,12 +26,8 @@ impl From<Units> for UnitSystem {
 /// A dish as read, and whether everything in it could be read.
 #[derive(Clone)]
 pub(super) struct Read_ {
-    pub dish: Dish<ComponentLine>,
+    pub meaning: Meaning,
     pub complete: bool,
-    /// A menu line, when the argument is neither a file nor a dish of the library.
-    pub line: Option<MenuLine>,
-    /// A dish that comes with the program: its amounts are those of a typical kitchen.
-    pub built_in: bool,
 }
 
 /// Components given one by one with `--item`.
@@ -58,10 +53,10 @@ pub(super) fn items(items: &[String], units: UnitSystem) -> Result<Read_, Failur
     )
 }
 
-/// A dish from one argument: `-`, a file, a library name.
+/// A dish from one argument: `-`, a file, a library name, a line of a menu.
 pub(super) fn dish(
     argument: &str,
-    library: Option<&Path>,
+    known: &KnownDishes,
     units: UnitSystem,
 ) -> Result<Read_, Failure> {
     if argument == "-" {
@@ -86,62 +81,37 @@ pub(super) fn dish(
         }
         return lines(argument, &text, units);
     }
-    if is_told(argument) {
-        return told(argument, units);
-    }
-    from_library(argument, library, units)
+    let meaning = known
+        .meaning(argument, "", units)
+        .map_err(|e| Failure::Request(e.to_string()))?;
+    understood(argument, meaning)
 }
 
-/// A meal told in sentences.
-fn told(text: &str, units: UnitSystem) -> Result<Read_, Failure> {
-    let told = parse_told(text, &Place::new("sentence", 1, 1), units);
-    for error in &told.errors {
+/// Says what a text was taken for, and what of it could not be read.
+fn understood(text: &str, meaning: Meaning) -> Result<Read_, Failure> {
+    let Meaning::Dish {
+        dish,
+        taken_for,
+        unread,
+        ..
+    } = &meaning
+    else {
+        return Ok(Read_ {
+            meaning,
+            complete: true,
+        });
+    };
+    if let Some(name) = taken_for {
+        note(&format!("`{text}` is taken for the library's `{name}`"));
+    }
+    for error in unread {
         warn(&error.to_string());
     }
-    finish(
-        Dish {
-            components: told.components,
-            ..Dish::default()
-        },
-        told.errors.is_empty(),
-    )
-}
-
-fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
-    let library = Library::with_folder(library)?;
-    let line = parse_menu_line(name);
-    let entry = match library.find(name) {
-        Hit::Exact(entry) => entry,
-        // A line that changes a dish is more than a dish's name misspelt.
-        Hit::Near(entry) if line.parts.is_empty() => {
-            note(&format!(
-                "`{name}` is taken for the library's `{}`",
-                entry.name
-            ));
-            entry
-        }
-        Hit::Near(_) | Hit::None => {
-            return Ok(Read_ {
-                dish: Dish::default(),
-                complete: true,
-                line: Some(line),
-                built_in: false,
-            });
-        }
-    };
-    let origin = entry
-        .path
-        .as_ref()
-        .map_or(format!("dishes/{}.toml", entry.slug), |p| {
-            p.display().to_string()
-        });
-    let dish = parse_dish_file(&origin, &entry.text, units)
-        .map_err(|e| Failure::Request(e.to_string()))?;
-    let read = finish(dish, true)?;
-    Ok(Read_ {
-        built_in: entry.path.is_none(),
-        ..read
-    })
+    let complete = unread.is_empty();
+    if dish.components.is_empty() {
+        return Err(nothing_to_count(complete));
+    }
+    Ok(Read_ { meaning, complete })
 }
 
 fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> {
@@ -160,18 +130,19 @@ fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> 
 
 fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
     if dish.components.is_empty() {
-        return Err(Failure::Request(if complete {
-            "there is no component to count\n  = write one a line, such as `2 cups romaine`"
-                .to_owned()
-        } else {
-            "no component could be read".to_owned()
-        }));
+        return Err(nothing_to_count(complete));
     }
     Ok(Read_ {
-        dish,
+        meaning: Meaning::listed(dish),
         complete,
-        line: None,
-        built_in: false,
+    })
+}
+
+fn nothing_to_count(complete: bool) -> Failure {
+    Failure::Request(if complete {
+        "there is no component to count\n  = write one a line, such as `2 cups romaine`".to_owned()
+    } else {
+        "no component could be read".to_owned()
     })
 }
 
@@ -220,17 +191,4 @@ impl From<Pulses> for PulsesAs {
             Pulses::Protein => PulsesAs::ProteinFoods,
         }
     }
-}
-
-/// Dishes of the library for menu lines: exact names only, so that a line is not taken for
-/// a dish it merely resembles.
-pub(super) fn known(
-    folder: Option<&Path>,
-    units: UnitSystem,
-) -> Result<impl Fn(&str) -> Option<Dish<ComponentLine>>, Failure> {
-    let library = Library::with_folder(folder)?;
-    Ok(move |name: &str| match library.find(name) {
-        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, units).ok(),
-        Hit::Near(_) | Hit::None => None,
-    })
 }

@@ -7,13 +7,13 @@ use super::out_file::write_whole;
 use super::{Failure, Outcome, input, note, warn};
 use crate::fit::{Hold, Room};
 use crate::menu::{
-    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, KnownDishes, Order,
-    Output, Rows, Setting, Sorter, open, run as run_menu,
+    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
+    Setting, Sorter, open, run as run_menu,
 };
 use crate::pages::menu_report;
 use crate::people::{Diner, MealShares};
-use crate::store::Library;
 use crate::store::target::{Target, all_apart};
+use crate::store::{KnownDishes, Library};
 use std::io::IsTerminal;
 use std::path::Path;
 use std::sync::Arc;

@@ -4,10 +4,9 @@ use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use crate::matching::Catalogue;
-use crate::reading::{Dish, MenuLine, parse_served};
-use crate::weighing::{
-    Estimated, Finds, MenuContext, Request, WeighedComponent, estimate, estimate_line, match_dish,
-};
+use crate::reading::{Dish, MenuLine, Served, parse_served};
+use crate::store::{KnownDishes, Library, Meaning};
+use crate::weighing::{Estimated, Finds, MenuContext, Request, WeighedComponent};
 
 /// A dish whose components have a food and a weight as far as could be told.
 pub(super) struct Plate {
@@ -56,10 +55,16 @@ pub(super) fn weighed(
                 .to_owned(),
         ));
     }
-    let known = input::known(args.library.as_deref(), units.into())?;
+    let served = match &args.served {
+        Some(text) => {
+            Some(parse_served(text, units.into()).map_err(|e| Failure::Request(e.to_string()))?)
+        }
+        None => None,
+    };
+    let known = known(args)?;
     let context = MenuContext {
         finds: &Finds::new(catalogue),
-        known: &known,
+        known: &known.finder(units.into()),
         units: units.into(),
         british: units == Units::Metric,
     };
@@ -69,7 +74,7 @@ pub(super) fn weighed(
         other_kitchen: false,
     };
     read.into_iter()
-        .map(|read| plate(read, &request, context, no_food))
+        .map(|read| plate(read, served.clone(), &request, context, no_food))
         .collect()
 }
 
@@ -77,16 +82,13 @@ pub(super) fn weighed(
 ///
 /// Fails when there is none, or when one can not be read at all.
 pub(super) fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure> {
+    let known = known(args)?;
     let mut read = Vec::new();
     if !args.items.is_empty() {
         read.push(input::items(&args.items, units.into())?);
     }
     for argument in &args.dishes {
-        read.push(input::dish(
-            argument,
-            args.library.as_deref(),
-            units.into(),
-        )?);
+        read.push(input::dish(argument, &known, units.into())?);
     }
     if read.is_empty() {
         return Err(Failure::Request(
@@ -94,48 +96,35 @@ pub(super) fn read(args: &DishArgs, units: Units) -> Result<Vec<Read_>, Failure>
                 .to_owned(),
         ));
     }
-    // Another kitchen's plate weighs what it weighs: the file's amounts say how much is usual.
-    for read in read.iter_mut().filter(|read| read.built_in) {
-        read.dish.served = None;
-    }
-    if let Some(served) = &args.served {
-        let served =
-            parse_served(served, units.into()).map_err(|e| Failure::Request(e.to_string()))?;
-        for read in &mut read {
-            read.dish.served = Some(served.clone());
-        }
-    }
     Ok(read)
+}
+
+/// The dishes that a request may name.
+fn known(args: &DishArgs) -> Result<KnownDishes, Failure> {
+    let library = Library::with_folder(args.library.as_deref())?;
+    Ok(KnownDishes::of(&library))
 }
 
 fn plate(
     read: Read_,
+    served: Option<Served>,
     request: &Request,
     context: MenuContext<'_>,
     no_food: NoFood,
 ) -> Result<Plate, Failure> {
-    let request = &Request {
-        other_kitchen: read.built_in,
-        ..*request
+    let line = match &read.meaning {
+        Meaning::Line(line) => Some(line.clone()),
+        Meaning::Dish { .. } => None,
     };
-    let Estimated { dish, notes } = match &read.line {
-        Some(line) => {
-            let estimated = estimate_line(line, read.dish.served, request, context);
-            let components = &estimated.dish.components;
-            let food = |c: &WeighedComponent| c.matched.food.is_some();
-            // Without any component there is nothing to ask about either.
-            let shown = no_food == NoFood::Shown && !components.is_empty();
-            if !shown && !components.iter().any(food) {
-                return Err(Failure::Request(means_no_food(line)));
-            }
-            estimated
+    let Estimated { dish, notes } = read.meaning.estimate(served, request, context);
+    if let Some(line) = line {
+        let food = |c: &WeighedComponent| c.matched.food.is_some();
+        // Without any component there is nothing to ask about either.
+        let shown = no_food == NoFood::Shown && !dish.components.is_empty();
+        if !shown && !dish.components.iter().any(food) {
+            return Err(Failure::Request(means_no_food(&line)));
         }
-        None => estimate(
-            match_dish(read.dish, context.finds.catalogue(), context.british),
-            request,
-            context.finds.catalogue(),
-        ),
-    };
+    }
     Ok(Plate {
         dish,
         complete: read.complete,

@@ -223,7 +223,7 @@ impl Catalogue {
         }
         let matcher = self.matcher();
         let query = matcher.query(&said);
-        let answer = matcher.answer(&query, context, top.max(1), &|a, b| self.alike(a, b));
+        let answer = matcher.answer(&query, top.max(1), &|a, b| self.alike(a, b));
         let (list, certainty) = (&answer.candidates, answer.certainty);
         let read_as = match &said {
             Cow::Borrowed(_) => String::new(),

@@ -9,7 +9,7 @@
 use super::best::RIVALS_WITHIN;
 use super::index::{Entry, TermRow};
 use super::knowledge::Class;
-use super::matcher::{Candidate, Context, Matcher};
+use super::matcher::{Candidate, Matcher};
 use super::query::{Query, QueryTerm};
 use super::scoring::{ALIKE, weight::DISTANT_MOST};
 
@@ -233,11 +233,11 @@ impl Matcher<'_, '_> {
     /// The best `top` candidates and how certain the first is. A near one that is `alike` the
     /// first raises no doubt.
     #[must_use]
-    pub fn answer(&self, query: &Query, context: &Context, top: usize, alike: Alike<'_>) -> Answer {
+    pub fn answer(&self, query: &Query, top: usize, alike: Alike<'_>) -> Answer {
         // A name word for word has no rivals.
         let exact = query.exact.is_some() && query.parts <= 1;
         let near = if exact { top } else { NEAR };
-        let mut candidates = self.near(query, context, top, near);
+        let mut candidates = self.near(query, top, near);
         let doubts = self.doubts(query, &candidates, alike);
         let certainty = self.certainty(query, &candidates, &doubts);
         candidates.truncate(top);

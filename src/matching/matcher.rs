@@ -22,7 +22,8 @@ impl Candidate {
     }
 }
 
-/// Words around a component that lean the choice.
+/// What stands around a component: it makes general words exact, and no other words mean
+/// anything else for it.
 #[derive(Debug, Clone, Default)]
 pub struct Context {
     /// Words of the dish's name and of the other components, in base form.

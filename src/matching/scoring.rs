@@ -244,7 +244,7 @@ impl Matcher<'_, '_> {
                 _ => 1.0,
             };
         }
-        sum.extra += row.weight * if mark.around { weight::AROUND } else { 1.0 };
+        sum.extra += row.weight;
         if class == Class::Food {
             sum.extra_food = sum.extra_food.max(row.weight);
         }

@@ -13,12 +13,7 @@ pub(super) struct Mark {
     pub(super) excluded: u32,
     /// Terms of which this word is a broader one.
     pub(super) above: u32,
-    /// The word is around in the dish.
-    pub(super) around: bool,
 }
-
-/// Most words that are marked for what is around; a dish has far fewer.
-pub(super) const MOST_AROUND: usize = 10_000;
 
 /// What the query has to do with every word of the dictionary.
 #[derive(Debug)]

@@ -7,10 +7,10 @@
 //! different head noun take it down.
 
 use super::best::Best;
-use super::matcher::{Candidate, Context, Matcher};
+use super::matcher::{Candidate, Matcher};
 use super::query::Query;
 use super::scoring::{Bound, Goal, weight};
-use super::scratch::{MEANT, MOST_AROUND, Quick, SCRATCH, Scratch, WRITTEN};
+use super::scratch::{MEANT, Quick, SCRATCH, Scratch, WRITTEN};
 
 /// Names whose full score is worth computing.
 const SHORTLIST: usize = 96;
@@ -20,23 +20,17 @@ const FIRST: usize = 12;
 impl Matcher<'_, '_> {
     /// The best `top` candidates, best first, one for each item found.
     #[must_use]
-    pub fn find(&self, query: &Query, context: &Context, top: usize) -> Vec<Candidate> {
-        let mut list = self.near(query, context, top, top);
+    pub fn find(&self, query: &Query, top: usize) -> Vec<Candidate> {
+        let mut list = self.near(query, top, top);
         list.truncate(top);
         list
     }
 
     /// The best candidates: `top` of them (one at least), found by distant words as well where
     /// too few fit, and up to `most` of those that are nearly as good as the first.
-    pub(super) fn near(
-        &self,
-        query: &Query,
-        context: &Context,
-        top: usize,
-        most: usize,
-    ) -> Vec<Candidate> {
+    pub(super) fn near(&self, query: &Query, top: usize, most: usize) -> Vec<Candidate> {
         SCRATCH.with_borrow_mut(|scratch| {
-            self.mark(query, context, scratch);
+            self.mark(query, scratch);
             self.shortlist(query, scratch);
             scratch.note_forms(query, true);
             let mut best = Best::new(top, most);
@@ -80,7 +74,7 @@ impl Matcher<'_, '_> {
     }
 
     /// Writes what the query has to do with each word.
-    pub(super) fn mark(&self, query: &Query, context: &Context, scratch: &mut Scratch) {
+    pub(super) fn mark(&self, query: &Query, scratch: &mut Scratch) {
         scratch.fit(self.index);
         for (at, asked) in query.terms.iter().enumerate() {
             let bit = 1_u32 << at;
@@ -97,14 +91,6 @@ impl Matcher<'_, '_> {
                     scratch.mark(*word).above |= bit;
                 }
             }
-        }
-        for word in context
-            .words
-            .iter()
-            .filter_map(|word| self.index.word(word))
-            .take(MOST_AROUND)
-        {
-            scratch.mark(word).around = true;
         }
     }
 

@@ -3,7 +3,6 @@
 use super::fitted::fitted;
 use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened};
-use super::known::KnownDishes;
 use super::row::Row;
 use super::tally::{Allowances, Tally};
 use crate::fit::Room;
@@ -12,12 +11,10 @@ use crate::ledger::Day;
 use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
-    ComponentLine, Dish, MenuLine, Place, Served, UnitSystem, parse_component, parse_menu_line,
-    parse_served,
+    ComponentLine, Dish, Place, ReadingError, Served, UnitSystem, parse_component, parse_served,
 };
-use crate::weighing::{
-    Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
-};
+use crate::store::KnownDishes;
+use crate::weighing::{Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate};
 use crate::words::words;
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
@@ -56,7 +53,7 @@ pub struct Auditor<'s> {
     /// Nothing for what can not be read.
     known: Memo<Option<Known>>,
     foods: Memo<FoundFood>,
-    whole: Memo<Box<[Held]>>,
+    whole: Memo<Result<Box<[Held]>, RowFault>>,
     finds: Finds<'s>,
     parts: Vec<Held>,
     open: Vec<MatchedComponent>,
@@ -106,10 +103,10 @@ impl<'s> Auditor<'s> {
         let mut unmatched = Vec::new();
         self.parts.clear();
         if texts(&item.components).next().is_none() {
-            self.take_line(item, served.as_ref());
+            self.take_line(item, served.as_ref())?;
         } else if served.is_some() || !self.take_sized(item, &mut unmatched) {
             unmatched.clear();
-            self.take_together(item, served, &mut unmatched);
+            self.take_together(item, served, &mut unmatched)?;
         }
         if self.parts.iter().all(|c| c.food.is_none()) {
             return Err(RowFault::NoFood);
@@ -138,7 +135,7 @@ impl<'s> Auditor<'s> {
         }
         if general {
             self.take_open(item, &mut Vec::new());
-            if self.lean(item) {
+            if self.make_exact(item) {
                 return false;
             }
         }
@@ -164,7 +161,7 @@ impl<'s> Auditor<'s> {
 
     /// Makes general words exact by the item's name and the other components, as `audit` does
     /// (`dressing` in a Caesar salad); says whether there was one.
-    fn lean(&mut self, item: &Item) -> bool {
+    fn make_exact(&mut self, item: &Item) -> bool {
         let catalogue = self.setting.catalogue;
         let british = self.setting.units == UnitSystem::Metric;
         let name = words(&item.name);
@@ -193,27 +190,34 @@ impl<'s> Auditor<'s> {
     }
 
     /// Components of which some take their weight from the others or from the whole.
-    fn take_together(&mut self, item: &Item, served: Option<Served>, unmatched: &mut Vec<String>) {
+    fn take_together(
+        &mut self,
+        item: &Item,
+        served: Option<Served>,
+        unmatched: &mut Vec<String>,
+    ) -> Result<(), RowFault> {
         let general = self.take_open(item, unmatched);
         self.key.clear();
         self.key.push_str(&item.components);
         self.key.push('\u{1f}');
         self.key.push_str(&item.served);
-        if general && self.lean(item) {
+        if general && self.make_exact(item) {
             // The name may have had a part in it.
             self.key.push('\u{1f}');
             self.key.push_str(&item.name);
         }
         let (setting, open) = (self.setting, &mut self.open);
         let list = self.whole.get(&self.key, || {
-            held(&together(std::mem::take(open), served, setting))
+            Ok(held(&together(std::mem::take(open), served, setting)))
         });
         self.parts.clear();
-        self.parts.extend_from_slice(list);
+        self.parts
+            .extend_from_slice(list.as_ref().map_err(Clone::clone)?);
+        Ok(())
     }
 
     /// An item that lists no components.
-    fn take_line(&mut self, item: &Item, served: Option<&Served>) {
+    fn take_line(&mut self, item: &Item, served: Option<&Served>) -> Result<(), RowFault> {
         self.key.clear();
         for text in [
             &item.name,
@@ -228,7 +232,9 @@ impl<'s> Auditor<'s> {
         let list = self
             .whole
             .get(&self.key, || line(item, served, finds, setting));
-        self.parts.extend_from_slice(list);
+        self.parts
+            .extend_from_slice(list.as_ref().map_err(Clone::clone)?);
+        Ok(())
     }
 
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
@@ -282,10 +288,13 @@ fn texts(components: &str) -> impl Iterator<Item = &str> {
 }
 
 fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {
-    parse_served(text, units).map_err(|e| {
-        let told = e.to_string();
-        RowFault::Served(shortened(told.lines().next().unwrap_or_default()))
-    })
+    parse_served(text, units).map_err(|error| RowFault::Served(first_line(&error)))
+}
+
+/// The first line of an error, short enough for a message.
+fn first_line(error: &ReadingError) -> String {
+    let told = error.to_string();
+    shortened(told.lines().next().unwrap_or_default())
 }
 
 fn component<'m>(
@@ -374,25 +383,24 @@ fn request(setting: Setting<'_>) -> Request {
     }
 }
 
-/// The components that an item means by its name and description.
+/// The components that an item means by its name and description, and the name of the
+/// library's dish that it was taken for.
 fn line(
     item: &Item,
     served: Option<&Served>,
     finds: &Finds<'_>,
     setting: Setting<'_>,
-) -> Box<[Held]> {
-    let known = |name: &str| setting.dishes.find(name, setting.units).cloned();
+) -> Result<Box<[Held]>, RowFault> {
+    let meaning = setting
+        .dishes
+        .meaning(&item.name, &item.description, setting.units)
+        .map_err(|error| RowFault::Dish(first_line(&error)))?;
     let context = MenuContext {
         finds,
-        known: &known,
+        known: &setting.dishes.finder(setting.units),
         units: setting.units,
         british: setting.units == UnitSystem::Metric,
     };
-    let line = if item.description.is_empty() {
-        parse_menu_line(&item.name)
-    } else {
-        MenuLine::described(&item.name, &item.description)
-    };
-    let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
-    held(&estimated.dish.components)
+    let estimated = meaning.estimate(served.cloned(), &request(setting), context);
+    Ok(held(&estimated.dish.components))
 }

@@ -82,6 +82,9 @@ pub enum RowFault {
     /// What is served can not be read.
     #[error("served: {0}")]
     Served(String),
+    /// The library's file for this dish can not be read.
+    #[error("the library's dish of this name: {0}")]
+    Dish(String),
     /// No word of it means a food.
     #[error("nothing in it means a food: give its components")]
     NoFood,

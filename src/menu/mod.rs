@@ -17,7 +17,6 @@ mod item;
 mod json_ld;
 mod json_out;
 mod json_rows;
-mod known;
 #[cfg(feature = "cli")]
 mod output;
 #[cfg(feature = "parquet")]
@@ -45,7 +44,6 @@ pub use item::{Item, PrintedIs, RowFault, printed_energy};
 pub use json_ld::{LdFault, menu_items};
 pub use json_out::row as json_row;
 pub use json_rows::{from_line, from_menu_item};
-pub use known::KnownDishes;
 #[cfg(feature = "cli")]
 pub use output::Output;
 #[cfg(feature = "parquet")]

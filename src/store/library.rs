@@ -67,52 +67,87 @@ impl Library {
         &self.entries
     }
 
-    /// Finds a dish by slug, by name, or by nearly its name (every word of the shorter
-    /// name in the longer one but for spelling).
+    /// Finds a dish by slug, by name, or by nearly its name: the same words but for their
+    /// spelling and order.
     #[must_use]
     pub fn find(&self, name: &str) -> Hit {
-        let asked = words(name);
+        let asked = NameWords::of(name);
         let exact = self
             .entries
             .iter()
             .find(|e| e.slug == name || e.name == name)
-            // A name in letters of another script has none of our words, as many others.
             .or_else(|| {
-                let mut all = self.entries.iter().filter(|_| !asked.is_empty());
-                all.find(|e| words(&e.name) == asked)
+                let same = |e: &&Entry| asked.is_same(&NameWords::of(&e.name));
+                self.entries.iter().find(same)
             });
         if let Some(entry) = exact {
             return Hit::Exact(entry.clone());
         }
-        let count = counts(name);
-        let best = self
+        let scored = self
             .entries
             .iter()
-            .filter(|e| count.is_empty() || counts(&e.name) == count)
-            .map(|e| (likeness(&asked, &words(&e.name)), e))
-            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.name.cmp(&a.1.name)));
-        match best {
-            Some((score, entry)) if score >= NEAR => Hit::Near(entry.clone()),
+            .map(|e| (asked.likeness(&NameWords::of(&e.name)), e));
+        match scored.max_by(|a, b| a.0.total_cmp(&b.0)) {
+            Some((score, entry)) if score > 0.0 => Hit::Near(entry.clone()),
             _ => Hit::None,
         }
     }
+}
 
-    /// Dishes whose name is nearly that of `entry`.
-    #[must_use]
-    pub fn near_duplicates(&self, entry: &Entry) -> Vec<&Entry> {
-        let own = words(&entry.name);
-        self.entries
-            .iter()
-            .filter(|e| e.slug != entry.slug && likeness(&own, &words(&e.name)) >= 0.95)
-            .collect()
+/// The words of a dish's name.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct NameWords {
+    /// In base form.
+    all: Vec<String>,
+    /// Those of them that mean something.
+    telling: Vec<String>,
+    /// Numbers and shares, numbers in figures: `10 french fries` is not one serving of them.
+    counts: Vec<String>,
+}
+
+impl NameWords {
+    pub(super) fn of(name: &str) -> Self {
+        let all = words(name);
+        let joins = |w: &&String| matches!(w.as_str(), "with" | "and" | "a" | "the");
+        Self {
+            telling: all.iter().filter(|w| !joins(w)).cloned().collect(),
+            counts: counts(name),
+            all,
+        }
+    }
+
+    /// The name as it is looked up. A name in letters of another script has none of our
+    /// words, as many others.
+    pub(super) fn key(&self) -> Option<String> {
+        (!self.all.is_empty()).then(|| self.all.join(" "))
+    }
+
+    fn is_same(&self, other: &Self) -> bool {
+        !self.all.is_empty() && self.all == other.all
+    }
+
+    /// How like two names are that say the same but for the spelling and the order of their
+    /// words, up to 1; 0 for others.
+    pub(super) fn likeness(&self, other: &Self) -> f64 {
+        let (a, b) = (&self.telling, &other.telling);
+        if a.is_empty() || a.len() != b.len() || self.counts != other.counts {
+            return 0.0;
+        }
+        let met = |from: &[String], to: &[String]| {
+            let best = |word: &String| {
+                let all = to.iter().map(|o| strsim::jaro_winkler(word, o));
+                all.fold(0.0, f64::max)
+            };
+            let worst = from.iter().map(best).fold(1.0, f64::min);
+            if worst > SAME_WORD { worst } else { 0.0 }
+        };
+        met(a, b).min(met(b, a))
     }
 }
 
-/// Likeness from which a name is taken for another.
-const NEAR: f64 = 0.8;
+/// Likeness (Jaro-Winkler) from which a word is another one misspelt.
+const SAME_WORD: f64 = 0.84;
 
-/// Numbers and shares in a name, numbers in figures: `10 french fries` is not one serving of
-/// French fries.
 fn counts(name: &str) -> Vec<String> {
     const WORDS: [&str; 12] = [
         "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
@@ -130,33 +165,6 @@ fn counts(name: &str) -> Vec<String> {
                 || matches!(word.as_str(), "half" | "quarter" | "third")
         })
         .collect()
-}
-
-/// Share of words in common, each by its spelling, from 0 to 1.
-fn likeness(a: &[String], b: &[String]) -> f64 {
-    let plain = |list: &[String]| -> Vec<String> {
-        list.iter()
-            .filter(|w| !matches!(w.as_str(), "with" | "and" | "a" | "the"))
-            .cloned()
-            .collect()
-    };
-    let (a, b) = (plain(a), plain(b));
-    if a.is_empty() || b.is_empty() {
-        return 0.0;
-    }
-    let best = |word: &String, others: &[String]| {
-        others
-            .iter()
-            .map(|o| strsim::jaro_winkler(word, o))
-            .fold(0.0, f64::max)
-    };
-    let met = |from: &[String], to: &[String]| {
-        from.iter()
-            .map(|w| best(w, to))
-            .map(|s| if s > 0.84 { s } else { 0.0 })
-            .sum::<f64>()
-    };
-    (met(&a, &b) + met(&b, &a)) / (a.len() + b.len()) as f64
 }
 
 /// Longest file name of a dish, signs.

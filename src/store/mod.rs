@@ -5,6 +5,7 @@
 mod corrections_file;
 #[cfg(feature = "cli")]
 mod folder;
+mod known;
 mod library;
 #[cfg(feature = "cli")]
 pub mod place;
@@ -15,4 +16,5 @@ pub mod target;
 pub use corrections_file::{CorrectionsFile, CorrectionsFileError};
 #[cfg(feature = "cli")]
 pub use folder::{Holds, LibraryError, read_text, read_text_of, toml_files, write_new};
+pub use known::{KnownDishes, Meaning};
 pub use library::{Entry, Hit, Library, slug};

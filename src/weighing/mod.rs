@@ -27,7 +27,7 @@ pub use doubt::{Question, narrowest_question};
 pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
 pub use menu::{Known, MenuContext, estimate_line};
-pub use plan::{Estimated, Request, estimate};
+pub use plan::{Estimated, Request, estimate, estimate_with};
 pub use usual::{Role, Usual, usual};
 pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};
 pub use weigh::{Basis, Weight, weigh};

@@ -1,8 +1,9 @@
 //! From matched components to weighed ones: what was said first, then what nobody said.
 
-use super::component::{MatchedComponent, WeighedComponent, weigh_dish};
+use super::component::{MatchedComponent, WeighedComponent, match_with, weigh_dish};
 use super::counts::servings;
 use super::doubt::{agree, narrowest_question};
+use super::finds::Finds;
 use super::hidden::hidden;
 use super::kinds::kind_named;
 use super::menu::as_another_kitchen;
@@ -11,8 +12,8 @@ use super::typical::{Setting, fill, settle};
 use super::usual::{Role, usual};
 use super::vessel::{served_grams, vessel_kind, weigh_share};
 use super::weigh::grams_per_ml;
-use crate::matching::Catalogue;
-use crate::reading::{Dish, Served, Vessel, VolumeUnit};
+use crate::matching::{Catalogue, Context};
+use crate::reading::{ComponentLine, Dish, Served, Vessel, VolumeUnit};
 use crate::words::words;
 
 /// How a dish is to be estimated.
@@ -33,6 +34,18 @@ pub struct Estimated {
     pub dish: Dish<WeighedComponent>,
     /// What was assumed or does not fit.
     pub notes: Vec<String>,
+}
+
+/// Matches and weighs a dish.
+#[must_use]
+pub fn estimate_with(
+    dish: Dish<ComponentLine>,
+    request: &Request,
+    finds: &Finds<'_>,
+    british: bool,
+) -> Estimated {
+    let find = |words: &str, context: &Context, top: usize| finds.find(words, context, top);
+    estimate(match_with(dish, british, find), request, finds.catalogue())
 }
 
 /// Weighs a dish whose components are matched: stated amounts, shares of a vessel, then

@@ -100,7 +100,15 @@ static COOKED: LazyLock<PhraseTable<()>> =
 static RAW: LazyLock<PhraseTable<()>> =
     LazyLock::new(|| only_phrases("raw;uncooked;before cooking;raw weight"));
 /// Words that say a weight is that of the dry food.
-static DRY: LazyLock<PhraseTable<()>> = LazyLock::new(|| only_phrases("dry;uncooked;dried"));
+static DRY: LazyLock<PhraseTable<()>> =
+    LazyLock::new(|| only_phrases("dry;uncooked;before cooking;dry weight"));
+/// A word that says the same of food that nothing calls cooked: `dried beans`, but not `beans,
+/// cooked from dried`.
+static DRIED: LazyLock<PhraseTable<()>> = LazyLock::new(|| only_phrases("dried"));
+/// Ways of cooking in water, and what comes ready from a can.
+static BOILED: LazyLock<PhraseTable<()>> = LazyLock::new(|| {
+    only_phrases("cooked;boiled;simmered;stewed;steamed;baked;refried;canned;from dried;as served")
+});
 /// Words that say a weight holds bone or shell.
 static WITH_REFUSE: LazyLock<PhraseTable<()>> = LazyLock::new(|| {
     only_phrases(
@@ -135,17 +143,14 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     }
     let text = &c.matched.line.text;
     let said = words(text);
-    let kcal = food.per_100g(Nutrient::EnergyKcal).unwrap_or(0.0);
-    if DRY.any(&said)
-        && kcal < COOKED_KCAL
-        && kcal > 0.0
+    if is_dry_weight(&said, food)
         && let Some(change) = find(&SWELLING, text)
     {
         return Some(change);
     }
     let unit = c.matched.line.amount.as_ref()?.weight_unit;
     let by_the_pound = on_menu && unit == Some(WeightUnit::Pound);
-    if (by_the_pound || WITH_REFUSE.any(&said))
+    if (by_the_pound || says_of_weight(&WITH_REFUSE, &said, food))
         && let Some(change) = find(&REFUSE, text)
     {
         return Some(change);
@@ -155,6 +160,25 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     // A raw food has raw figures: its weight is the one to count.
     let raw_food = || RAW.any(&words(food.name()));
     (raw && !raw_food()).then(|| find(&YIELDS, text))?
+}
+
+/// Whether the words say that the weight is that of the dry food, while the figures of the
+/// food taken are those of the cooked one.
+fn is_dry_weight(said: &[String], food: Food<'_>) -> bool {
+    let kcal = food.per_100g(Nutrient::EnergyKcal).unwrap_or(0.0);
+    let dried = || DRIED.any(said) && !BOILED.any(said);
+    kcal > 0.0 && kcal < COOKED_KCAL && (says_of_weight(&DRY, said, food) || dried())
+}
+
+/// Whether words speak of the weight. Words that one of the food's own names holds tell which
+/// food it is: a weight of `oysters on the half shell` is that of the oysters.
+fn says_of_weight(table: &PhraseTable<()>, said: &[String], food: Food<'_>) -> bool {
+    let Some(hit) = table.longest(said) else {
+        return false;
+    };
+    let phrase = &said[hit.at..hit.at + hit.length];
+    let mut names = std::iter::once(food.name()).chain(food.aliases());
+    !names.any(|name| words(name).windows(phrase.len()).any(|part| part == phrase))
 }
 
 /// Sizes pieces that come with bone or shell and have no measure of their own.
@@ -181,7 +205,10 @@ fn piece_with_bone(c: &mut WeighedComponent) {
 
 #[cfg(test)]
 mod tests {
+    use super::super::component::match_dish;
+    use super::super::plan::said;
     use super::*;
+    use crate::reading::{Dish, Place, UnitSystem, parse_component};
 
     #[test]
     fn every_row_reads() {
@@ -214,6 +241,38 @@ mod tests {
         assert!((2.25..=2.38).contains(&factor("dry spaghetti")));
         assert!((2.65..=2.80).contains(&factor("uncooked white rice")));
         assert!((2.75..=2.97).contains(&factor("brown rice, dry")));
+    }
+
+    fn factor(text: &str) -> f64 {
+        let catalogue = Catalogue::embedded().expect("catalogue");
+        let line = parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads");
+        let dish = Dish {
+            components: vec![line],
+            ..Dish::default()
+        };
+        let weighed = said(match_dish(dish, &catalogue, false), false, &catalogue);
+        weighed.components[0].grams().map_or(0.0, |g| g.mean) / 130.0
+    }
+
+    /// The order of the words decides nothing: what is cooked weighs what it weighs, what is
+    /// dry or in its shell changes (factors of the tables above).
+    #[test]
+    fn a_weight_is_that_of_the_state_that_is_said() {
+        for (text, expected) in [
+            ("130 g pinto beans, cooked from dried, no added fat", 1.0),
+            ("130 g cooked dried lentils", 1.0),
+            ("130 g black beans, from dried", 1.0),
+            ("130 g lentils", 1.0),
+            // Dry foods of their own, with dry figures.
+            ("130 g dried lentils", 1.0),
+            ("130 g black beans, dry", 1.0),
+            ("130 g white rice before cooking", 2.75),
+            ("130 g chicken wings, bone-in", 0.60),
+            ("130 g oysters on the half shell", 1.0),
+        ] {
+            let got = factor(text);
+            assert!((got - expected).abs() < 1e-6, "{text}: {got}");
+        }
     }
 
     /// USDA SR28 refuse: roasted wings 40 % (05103), flour-fried 47 % (05102), batter-fried

@@ -68,8 +68,6 @@ pub const OTHER_CUT: f32 = 0.85;
 pub const KIND_MISSED: f32 = 0.85;
 /// A word excluded on one side and present on the other.
 pub const EXCLUDED: f32 = 0.3;
-/// What is left of an unasked word that the rest of the dish speaks of.
-pub const AROUND: f32 = 0.7;
 /// What a name loses that says the same in other words.
 pub const OTHER_WORDS: f32 = 0.04;
 /// Words that the query means, against those that it is written in.

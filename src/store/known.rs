@@ -1,0 +1,213 @@
+//! What the name of a dish means: one answer for every command.
+
+use super::library::{Entry, Library, NameWords};
+use crate::reading::{
+    ComponentLine, Dish, MenuLine, Place, ReadingError, Served, UnitSystem, is_told,
+    parse_dish_file, parse_menu_line, parse_told,
+};
+use crate::weighing::{Estimated, MenuContext, Request, estimate_line, estimate_with};
+use crate::words::words;
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+/// What a person asked for, as understood.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Meaning {
+    /// Components that are listed: by a person, in a file, or in the library.
+    Dish {
+        /// The dish.
+        dish: Dish<ComponentLine>,
+        /// It comes with the program: its amounts are those of a typical kitchen, not of the
+        /// one that serves the dish.
+        built_in: bool,
+        /// The library's name for it, where only nearly that was written.
+        taken_for: Option<String>,
+        /// What of a sentence could not be read.
+        unread: Vec<ReadingError>,
+    },
+    /// A line of a menu.
+    Line(MenuLine),
+}
+
+impl Meaning {
+    /// A dish as a person or a file lists it.
+    #[must_use]
+    pub fn listed(dish: Dish<ComponentLine>) -> Self {
+        Self::Dish {
+            dish,
+            built_in: false,
+            taken_for: None,
+            unread: Vec::new(),
+        }
+    }
+
+    /// Weighs what is meant. `served` is what the whole weighs or fills, where the person says
+    /// so; it goes before what a file says. Another kitchen's plate weighs what it weighs: the
+    /// amounts of a built-in dish say how much is usual.
+    #[must_use]
+    pub fn estimate(
+        self,
+        served: Option<Served>,
+        request: &Request,
+        context: MenuContext<'_>,
+    ) -> Estimated {
+        match self {
+            Self::Line(line) => estimate_line(&line, served, request, context),
+            Self::Dish {
+                mut dish, built_in, ..
+            } => {
+                if built_in || served.is_some() {
+                    dish.served = served;
+                }
+                let request = Request {
+                    other_kitchen: built_in,
+                    ..*request
+                };
+                estimate_with(dish, &request, context.finds, context.british)
+            }
+        }
+    }
+}
+
+/// A meal told in sentences.
+fn told(text: &str, units: UnitSystem) -> Meaning {
+    let told = parse_told(text, &Place::new("sentence", 1, 1), units);
+    Meaning::Dish {
+        dish: Dish {
+            components: told.components,
+            ..Dish::default()
+        },
+        built_in: false,
+        taken_for: None,
+        unread: told.errors,
+    }
+}
+
+/// The dishes of a library by their names, their files read only when they are asked for, and
+/// once.
+#[derive(Debug, Clone, Default)]
+pub struct KnownDishes {
+    files: Vec<DishFile>,
+    /// Places in `files`, by name in base form and by slug.
+    by_name: HashMap<String, usize>,
+}
+
+#[derive(Debug, Clone)]
+struct DishFile {
+    entry: Entry,
+    name: NameWords,
+    /// In US and in metric cups and spoons.
+    read: [OnceLock<Result<Dish<ComponentLine>, ReadingError>>; 2],
+}
+
+impl DishFile {
+    fn read(&self, units: UnitSystem) -> Result<&Dish<ComponentLine>, &ReadingError> {
+        let read = match units {
+            UnitSystem::Us => &self.read[0],
+            UnitSystem::Metric => &self.read[1],
+        };
+        let Entry {
+            slug, text, path, ..
+        } = &self.entry;
+        let origin = || match path {
+            Some(path) => path.display().to_string(),
+            None => format!("dishes/{slug}.toml"),
+        };
+        read.get_or_init(|| parse_dish_file(&origin(), text, units))
+            .as_ref()
+    }
+}
+
+impl KnownDishes {
+    /// The dishes of a library; of several with one name the first.
+    #[must_use]
+    pub fn of(library: &Library) -> Self {
+        let mut known = Self::default();
+        for entry in library.entries() {
+            let at = known.files.len();
+            let name = NameWords::of(&entry.name);
+            let keys = [
+                Some(entry.name.clone()),
+                name.key(),
+                Some(entry.slug.clone()),
+            ];
+            for key in keys.into_iter().flatten() {
+                known.by_name.entry(key).or_insert(at);
+            }
+            known.files.push(DishFile {
+                entry: entry.clone(),
+                name,
+                read: [OnceLock::new(), OnceLock::new()],
+            });
+        }
+        known
+    }
+
+    /// The dish of exactly this name, whatever the spelling of its words; nothing when there
+    /// is none or its file can not be read.
+    #[must_use]
+    pub fn exact(&self, name: &str, units: UnitSystem) -> Option<&Dish<ComponentLine>> {
+        self.file(name)?.read(units).ok()
+    }
+
+    /// As [`Self::exact`], as a look-up for [`MenuContext`].
+    pub fn finder(&self, units: UnitSystem) -> impl Fn(&str) -> Option<Dish<ComponentLine>> + '_ {
+        move |name| self.exact(name, units).cloned()
+    }
+
+    fn file(&self, name: &str) -> Option<&DishFile> {
+        let find = |key: &str| self.by_name.get(key).map(|at| &self.files[*at]);
+        find(name).or_else(|| find(&words(name).join(" ")))
+    }
+
+    /// The dish whose name is the same but for spelling and order of its words.
+    fn near(&self, name: &str) -> Option<&DishFile> {
+        let asked = NameWords::of(name);
+        let likeness = self.files.iter().map(|file| asked.likeness(&file.name));
+        let scored = likeness.zip(&self.files);
+        let (score, best) = scored.max_by(|a, b| a.0.total_cmp(&b.0))?;
+        (score > 0.0).then_some(best)
+    }
+
+    /// What a text means that names a dish or describes one, `description` being what a menu
+    /// says beneath its name (or nothing): a dish of the library of exactly that name, one of
+    /// nearly that name, else a line of a menu.
+    ///
+    /// Fails when the dish's file can not be read.
+    pub fn meaning(
+        &self,
+        name: &str,
+        description: &str,
+        units: UnitSystem,
+    ) -> Result<Meaning, ReadingError> {
+        let line = if description.is_empty() {
+            parse_menu_line(name)
+        } else {
+            MenuLine::described(name, description)
+        };
+        // What a line changes of a dish is more than a dish's name.
+        let changed = || {
+            let own = parse_menu_line(name).parts.len();
+            let more = |plain: MenuLine| plain.parts.len() > own;
+            !description.is_empty() && line.by_name().is_none_or(more)
+        };
+        let exact = self.file(name).filter(|_| !changed());
+        if exact.is_none() && description.is_empty() && is_told(name) {
+            return Ok(told(name, units));
+        }
+        let plain = description.is_empty() && line.parts.is_empty();
+        let found = exact.map(|file| (file, None)).or_else(|| {
+            let file = self.near(name).filter(|_| plain)?;
+            Some((file, Some(file.entry.name.clone())))
+        });
+        let Some((file, taken_for)) = found else {
+            return Ok(Meaning::Line(line));
+        };
+        Ok(Meaning::Dish {
+            dish: file.read(units).map_err(Clone::clone)?.clone(),
+            built_in: file.entry.path.is_none(),
+            taken_for,
+            unread: Vec::new(),
+        })
+    }
+}
