@@ -40,7 +40,6 @@ fn every_name_and_alias_finds_its_food_and_is_sure() {
 fn the_best_are_the_same_however_many_are_asked_for() {
     let catalogue = catalogue();
     let matcher = catalogue.matcher();
-    let context = Context::default();
     // The second half of one name behind the first half of another.
     let halves: Vec<(&str, &str)> = catalogue
         .foods()
@@ -51,9 +50,9 @@ fn the_best_are_the_same_however_many_are_asked_for() {
         let (_, second) = halves[(at * 7 + 11) % halves.len()];
         let query = matcher.query(&format!("{first}{second}"));
         // So many that no name is passed over for being worse than those before it.
-        let all = matcher.find(&query, &context, 200);
+        let all = matcher.find(&query, 200);
         for top in [1, 2, 5] {
-            let best = matcher.find(&query, &context, top);
+            let best = matcher.find(&query, top);
             assert_eq!(best, all[..best.len()], "{first}{second}");
             assert_eq!(best.len(), top.min(all.len()), "{first}{second}");
         }
@@ -248,7 +247,7 @@ proptest! {
             let index = targets.index().unwrap();
             let matcher = Targets::matcher(&index, &catalogue);
             let ready = matcher.query(&asked);
-            let list = matcher.find(&ready, &Context::default(), 3);
+            let list = matcher.find(&ready, 3);
             let score = list.first().map(|c| c.score);
             let mut equals: Vec<String> = list
                 .iter()

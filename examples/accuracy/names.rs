@@ -3,7 +3,7 @@
 use crate::report::{Line, percent};
 use serde::Deserialize;
 use std::path::Path;
-use trencher::matching::{Catalogue, Certainty, Context, Targets};
+use trencher::matching::{Catalogue, Certainty, Targets};
 
 #[derive(Debug, Deserialize)]
 struct Case {
@@ -30,7 +30,7 @@ pub fn run(folder: &Path, catalogue: &Catalogue) -> Result<Vec<Line>, Box<dyn st
     for row in reader.deserialize::<Case>() {
         let row = row?;
         let query = matcher.query(&row.query);
-        let answer = matcher.answer(&query, &Context::default(), TOP, &|a, b| a == b);
+        let answer = matcher.answer(&query, TOP, &|a, b| a == b);
         let list = &answer.candidates;
         let taken = (answer.certainty != Certainty::None)
             .then(|| list.first().map(|c| targets.name(c.item)))

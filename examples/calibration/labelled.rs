@@ -3,7 +3,7 @@
 use super::tally::Tally;
 use anyhow::Result;
 use std::path::Path;
-use trencher::matching::{Catalogue, Certainty, Context, Targets};
+use trencher::matching::{Catalogue, Certainty, Targets};
 
 #[derive(serde::Deserialize)]
 struct Row {
@@ -25,7 +25,7 @@ pub fn tally(catalogue: &Catalogue, queries: &Path, targets: &Path) -> Result<Ta
     for row in csv::Reader::from_path(queries)?.deserialize() {
         let row: Row = row?;
         let query = matcher.query(&row.query);
-        let answer = matcher.answer(&query, &Context::default(), 2, &|a, b| a == b);
+        let answer = matcher.answer(&query, 2, &|a, b| a == b);
         let first = answer.candidates.first().map(|c| targets.name(c.item));
         let right = match answer.certainty {
             Certainty::None => row.has_match == 0,

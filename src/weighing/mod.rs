@@ -7,6 +7,7 @@ mod doubt;
 mod finds;
 mod hidden;
 mod kinds;
+mod kitchen;
 mod measure;
 mod menu;
 mod phrases;

@@ -205,10 +205,7 @@ fn piece_with_bone(c: &mut WeighedComponent) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::component::match_dish;
-    use super::super::plan::said;
     use super::*;
-    use crate::reading::{Dish, Place, UnitSystem, parse_component};
 
     #[test]
     fn every_row_reads() {
@@ -241,38 +238,6 @@ mod tests {
         assert!((2.25..=2.38).contains(&factor("dry spaghetti")));
         assert!((2.65..=2.80).contains(&factor("uncooked white rice")));
         assert!((2.75..=2.97).contains(&factor("brown rice, dry")));
-    }
-
-    fn factor(text: &str) -> f64 {
-        let catalogue = Catalogue::embedded().expect("catalogue");
-        let line = parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads");
-        let dish = Dish {
-            components: vec![line],
-            ..Dish::default()
-        };
-        let weighed = said(match_dish(dish, &catalogue, false), false, &catalogue);
-        weighed.components[0].grams().map_or(0.0, |g| g.mean) / 130.0
-    }
-
-    /// The order of the words decides nothing: what is cooked weighs what it weighs, what is
-    /// dry or in its shell changes (factors of the tables above).
-    #[test]
-    fn a_weight_is_that_of_the_state_that_is_said() {
-        for (text, expected) in [
-            ("130 g pinto beans, cooked from dried, no added fat", 1.0),
-            ("130 g cooked dried lentils", 1.0),
-            ("130 g black beans, from dried", 1.0),
-            ("130 g lentils", 1.0),
-            // Dry foods of their own, with dry figures.
-            ("130 g dried lentils", 1.0),
-            ("130 g black beans, dry", 1.0),
-            ("130 g white rice before cooking", 2.75),
-            ("130 g chicken wings, bone-in", 0.60),
-            ("130 g oysters on the half shell", 1.0),
-        ] {
-            let got = factor(text);
-            assert!((got - expected).abs() < 1e-6, "{text}: {got}");
-        }
     }
 
     /// USDA SR28 refuse: roasted wings 40 % (05103), flour-fried 47 % (05102), batter-fried

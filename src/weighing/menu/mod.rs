@@ -6,8 +6,6 @@ mod parts;
 mod whole;
 mod wording;
 
-pub use whole::as_another_kitchen;
-
 use super::component::{MatchedComponent, WeighedComponent, match_with};
 use super::finds::Finds;
 use super::kinds::{DishKind, kind_of};

@@ -3,6 +3,7 @@
 
 use super::super::component::weigh_dish;
 use super::super::kinds::KindHit;
+use super::super::kitchen::as_another_kitchen;
 use super::super::weigh::Weight;
 use super::wording::{head_kind, only_menu_words};
 use super::{
@@ -13,11 +14,6 @@ use crate::foods::Food;
 use crate::matching::Certainty;
 use crate::reading::{Measure, PartKind};
 
-/// How much a component differs when another kitchen serves the dish than the one whose
-/// amounts are known (log scale). Half of it is common to all components, so that whole
-/// plates differ by about 0.28, as the weight of one dish does across restaurants (median
-/// coefficient of variation 26 % over USDA SR28 group 3600).
-const OTHER_KITCHEN: f64 = 0.38;
 /// A guess at a whole dish is taken only for a name this short; a longer line is better
 /// built from what it names.
 const FEW_WORDS: usize = 4;
@@ -322,14 +318,4 @@ fn names(food: Food<'_>, part: &str) -> bool {
         .flat_map(words)
         .collect();
     words(part).iter().any(|w| all.contains(w))
-}
-
-/// Amounts of a dish that another kitchen serves: known in kind, not in measure.
-pub fn as_another_kitchen(list: &mut [WeighedComponent], name: &str) {
-    for c in list {
-        let Some(grams) = c.grams() else { continue };
-        let told = format!("as in the library's `{name}`");
-        let basis = Basis::Typical;
-        c.weight = Ok(Weight::unsaid(grams.mean, OTHER_KITCHEN, basis, told));
-    }
 }
