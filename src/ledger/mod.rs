@@ -1,17 +1,24 @@
-//! Food groups, standards and the audit of a dish against a day.
+//! Limits and food groups, standards, and the ledger that holds a plate against a day.
 
+mod amounts;
 mod audit;
 mod cautions;
 mod density;
 mod free_food;
 mod group;
+mod lines;
 mod standard;
+mod subject;
+mod verdict;
 
-pub use audit::{
-    Audit, AuditedComponent, AuditedGroup, AuditedLimit, Day, REPORTED, audit, equivalent,
-};
+pub use amounts::Amounts;
+pub use audit::{Audit, AuditedComponent, Day, REPORTED, audit};
 pub use cautions::cautions;
 pub use density::{Per100Kcal, nrf9_3};
 pub use free_food::{FREE_BELOW_KCAL, FREE_UP_TO_CARBOHYDRATE_G, is_free};
 pub use group::{EqUnit, Group, Limit, PulsesAs, Subgroup};
+pub(crate) use lines::by_share;
+pub use lines::{Allowances, Holding, Ledger, LedgerLine};
 pub use standard::{Allowance, Fault, LevelChoice, Standard, StandardError};
+pub use subject::{Kind, SUBJECTS, Subject};
+pub use verdict::{Verdict, verdict};

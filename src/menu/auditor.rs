@@ -5,10 +5,9 @@ use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened};
 use super::known::KnownDishes;
 use super::row::Row;
-use super::tally::{Allowances, Tally};
 use crate::fit::Room;
 use crate::foods::FoodId;
-use crate::ledger::Day;
+use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger};
 use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
@@ -19,6 +18,7 @@ use crate::weighing::{
     Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
 };
 use crate::words::words;
+use std::sync::Arc;
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.
@@ -52,7 +52,8 @@ pub struct Setting<'s> {
 /// that this makes exact, which are looked up anew for each item.
 pub struct Auditor<'s> {
     setting: Setting<'s>,
-    allowed: Allowances,
+    allowances: Arc<Allowances>,
+    holdings: Vec<Holding>,
     /// Nothing for what can not be read.
     known: Memo<Option<Known>>,
     foods: Memo<FoundFood>,
@@ -83,7 +84,8 @@ impl<'s> Auditor<'s> {
     pub fn new(setting: Setting<'s>) -> Self {
         Self {
             setting,
-            allowed: Allowances::of(setting.day),
+            allowances: Arc::new(Allowances::of(setting.day)),
+            holdings: Vec::new(),
             known: Memo::new(COMPONENTS_KNOWN),
             foods: Memo::new(FOODS_KNOWN),
             whole: Memo::new(ITEMS_KNOWN),
@@ -233,7 +235,10 @@ impl<'s> Auditor<'s> {
 
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
         let catalogue = self.setting.catalogue;
-        let tally = Tally::of(&self.parts, catalogue, &self.allowed);
+        self.holdings.clear();
+        let holding = |c: &Held| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
+        self.holdings.extend(self.parts.iter().filter_map(holding));
+        let ledger = Ledger::of(&self.holdings, &self.allowances);
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {
@@ -252,9 +257,8 @@ impl<'s> Auditor<'s> {
         let mut row = Row {
             item: item.name.clone(),
             components: self.parts.drain(..).collect(),
-            over: tally.beyond_a_day(),
             fitted,
-            tally,
+            ledger,
             certainty,
             printed: item.printed,
             printed_is: None,

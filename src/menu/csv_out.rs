@@ -1,7 +1,6 @@
 //! Rows as CSV: one row an item, one column a figure, nothing where nothing is known.
 
 use super::figures::push;
-use super::fitted::Cap;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::fit::Measured;
@@ -74,24 +73,24 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     pub fn row(&mut self, row: &Row) -> csv::Result<()> {
         self.writer.write_field(guard(&row.item).as_bytes())?;
         self.word(row.certainty.word())?;
-        self.joined(row.over.iter().map(Cap::key))?;
+        self.joined(row.ledger.over().map(Limit::key))?;
         self.number(row.fitted.map(|f| f.share), 2)?;
         let held = row.fitted.and_then(|f| f.held_by);
         self.word(held.map_or("", Measured::key))?;
         let passes = row.fitted.is_some_and(|f| f.passes_sodium);
         self.word(if passes { "yes" } else { "" })?;
-        self.range(Some(row.tally.grams), 1)?;
+        self.range(Some(row.ledger.grams()), 1)?;
         self.range(row.energy(), 0)?;
-        self.number(row.tally.limits[0].share, 2)?;
+        self.number(row.ledger.line(Limit::Energy).share(), 2)?;
         self.printed(row)?;
-        for group in &row.tally.groups {
-            self.number(Some(group.amount.likely), 2)?;
-            self.number(Some(group.portions), 2)?;
-            self.number(group.share, 2)?;
+        for group in row.ledger.groups() {
+            self.number(group.amount.map(|a| a.mean), 2)?;
+            self.number(group.portions(), 2)?;
+            self.number(group.share(), 2)?;
         }
-        for limit in &row.tally.limits[1..] {
-            self.number(limit.amount.map(|a| a.likely), 1)?;
-            self.number(limit.share, 2)?;
+        for limit in row.ledger.limits().skip(1) {
+            self.number(limit.likely(), 1)?;
+            self.number(limit.share(), 2)?;
         }
         self.components(row)?;
         self.joined(row.unmatched.iter().map(String::as_str))?;

@@ -32,14 +32,13 @@ mod source;
 #[cfg(feature = "cli")]
 mod split;
 mod summary;
-mod tally;
 
 pub use auditor::{Auditor, Setting};
 pub use csv_out::{CsvRows, columns};
 pub use csv_rows::{Cells, Header, HeaderFault, to_item};
 pub use field::Field;
 pub use filter::{Filter, FilterError};
-pub use fitted::{Cap, Caps, Fitted, fitted};
+pub use fitted::{Fitted, fitted};
 pub use held::Held;
 pub use item::{Item, PrintedIs, RowFault, printed_energy};
 pub use json_ld::{LdFault, menu_items};
@@ -60,4 +59,3 @@ pub use source::{InputForm, Source, open};
 #[cfg(feature = "cli")]
 pub use split::{Cut, Found, Shape, Splitter};
 pub use summary::{Brief, Histogram, NamedItem, Summary};
-pub use tally::{Allowances, GroupFigures, LimitFigures, Tally};

@@ -1,10 +1,9 @@
 //! One item of a menu, audited.
 
-use super::fitted::{Caps, Fitted};
+use super::fitted::Fitted;
 use super::held::Held;
 use super::item::PrintedIs;
-use super::tally::Tally;
-use crate::ledger::Limit;
+use crate::ledger::Ledger;
 use crate::matching::Certainty;
 use crate::quantity::Range;
 
@@ -15,12 +14,10 @@ pub struct Row {
     pub item: String,
     /// What it was found to be made of, in order.
     pub components: Vec<Held>,
-    /// The figures.
-    pub tally: Tally,
+    /// Limits and food groups against the day.
+    pub ledger: Ledger,
     /// Certainty of the least sure component.
     pub certainty: Certainty,
-    /// What goes beyond a whole day.
-    pub over: Caps,
     /// How much of it fits the meal; `None` when its energy is not known.
     pub fitted: Option<Fitted>,
     /// Energy that the restaurant prints, kcal: low and high.
@@ -37,7 +34,7 @@ impl Row {
     /// Energy, kcal.
     #[must_use]
     pub fn energy(&self) -> Option<Range> {
-        self.tally.limits[Limit::Energy as usize].amount
+        self.ledger.energy()
     }
 
     /// Whether everything that was written counts.

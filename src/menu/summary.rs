@@ -1,6 +1,6 @@
 //! What a whole menu comes to, in memory that does not grow with it.
 
-use super::fitted::{Cap, Fitted};
+use super::fitted::Fitted;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::ledger::Limit;
@@ -34,10 +34,10 @@ pub struct Brief {
     pub sodium: Option<f64>,
     /// How much of it fits the meal.
     pub fitted: Option<Fitted>,
-    /// The largest share of a day, and of what.
-    pub most: Option<(Cap, f64)>,
-    /// What goes beyond a day.
-    pub over: super::fitted::Caps,
+    /// The limit of which the largest share of a day is used, and that share.
+    pub most: Option<(Limit, f64)>,
+    /// The limits that are beyond a day.
+    pub over: Vec<Limit>,
     /// Certainty of the least sure component.
     pub certainty: Certainty,
     /// Where the printed energy lies.
@@ -50,14 +50,15 @@ impl Brief {
     /// The brief of a row.
     #[must_use]
     pub fn of(row: Row) -> Self {
-        let amount = |limit: Limit| row.tally.limits[limit as usize].amount;
+        let share = |limit: &Limit| Some((*limit, row.ledger.line(*limit).share()?));
+        let shares = Limit::ALL.iter().filter_map(share);
         Self {
-            energy: amount(Limit::Energy),
+            energy: row.energy(),
             printed: row.printed,
-            sodium: amount(Limit::Sodium).map(|a| a.likely),
+            sodium: row.ledger.line(Limit::Sodium).likely(),
             fitted: row.fitted,
-            most: row.tally.most(),
-            over: row.over,
+            most: shares.reduce(|a, b| if b.1 > a.1 { b } else { a }),
+            over: row.ledger.over().collect(),
             certainty: row.certainty,
             printed_is: row.printed_is,
             whole: row.is_whole(),
@@ -158,8 +159,8 @@ pub struct Summary {
     pub bad: u64,
     /// Items of which a component is not counted.
     pub incomplete: u64,
-    /// Items that hold more than a day of each group or limit.
-    pub over: BTreeMap<Cap, u64>,
+    /// Items that go beyond a day of each limit.
+    pub over: BTreeMap<Limit, u64>,
     /// Items whose printed energy lies below, in, above the estimated range.
     pub printed: [u64; 3],
     /// Energy, kcal.
@@ -203,8 +204,8 @@ impl Summary {
             self.first.push(brief.clone());
         }
         self.incomplete += u64::from(!brief.whole);
-        for cap in brief.over.iter() {
-            *self.over.entry(cap).or_default() += 1;
+        for limit in &brief.over {
+            *self.over.entry(*limit).or_default() += 1;
         }
         if let Some(is) = brief.printed_is {
             self.printed[is as usize] += 1;
@@ -213,12 +214,13 @@ impl Summary {
         self.sodium.add(brief.sodium);
         // Only items that count whole and are not guessed at are held up as fitting, and no drink
         // for its alcohol.
-        let drink = matches!(brief.most, Some((Cap::Limit(Limit::Alcohol), _)));
+        let drink = matches!(brief.most, Some((Limit::Alcohol, _)));
         if brief.whole && brief.certainty >= Certainty::Likely && !drink {
             keep(&mut self.best, at, brief, fits);
         }
         keep(&mut self.beyond, at, brief, |b| {
-            b.most.map(|(_, share)| share).filter(|s| *s > 1.005)
+            let most = b.most.filter(|(limit, _)| b.over.contains(limit));
+            most.map(|(_, share)| share)
         });
     }
 

@@ -1,8 +1,9 @@
 //! The audit as text for a terminal of 80 columns.
 
-use super::number::{grams, kcal, portions, share, span, thousands};
+use super::answer;
+use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
 use super::today::Today;
-use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit, Group, Limit};
+use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine, Verdict};
 use crate::matching::{Catalogue, Certainty};
 pub use crate::reading::visible;
 use crate::weighing::Basis;
@@ -46,9 +47,7 @@ pub fn audit_for(
     page.push('\n');
     page.push_str(&components(audit, catalogue));
     page.push('\n');
-    page.push_str(&groups(audit));
-    page.push('\n');
-    page.push_str(&limits(audit));
+    page.push_str(&ledger(audit));
     if look.why {
         page.push('\n');
         page.push_str(&reasons(audit, catalogue));
@@ -69,80 +68,28 @@ pub fn audit_for(
     if look.accent { accented(&page) } else { page }
 }
 
-/// The answer in three lines: what dish and how much of it, how far beyond what, how sure;
-/// for a person, whether it fits the meal comes second.
+/// The answer in the first lines: what dish and how much of it, for a person whether it fits
+/// the meal, which limits are beyond and which groups reached, how sure.
 fn headline(audit: &Audit, today: Option<&Today>) -> String {
     let mut lines = vec![dish_line(audit)];
     lines.extend(today.and_then(Today::meal_line));
-    lines.extend([beyond_line(audit), sure_line(audit)]);
-    lines.join(
-        "
-",
-    ) + "
-"
+    lines.extend([answer::line(audit.ledger.lines()), sure_line(audit)]);
+    lines.join("\n") + "\n"
 }
 
 /// The dish, its weight and its energy; a long name is cut short.
 fn dish_line(audit: &Audit) -> String {
-    let energy = audit
-        .limits
-        .iter()
-        .find(|l| l.limit == Limit::Energy)
-        .and_then(|l| l.amount)
-        .map_or_else(
-            || "energy not known for every component".to_owned(),
-            |e| format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal)),
-        );
-    let figures = format!(": about {} g, {energy}", grams(audit.served_grams.likely));
+    let energy = audit.ledger.energy().map_or_else(
+        || "energy not known for every component".to_owned(),
+        |e| format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal)),
+    );
+    let weight = grams(audit.served_grams().likely);
+    let figures = format!(": about {weight} g, {energy}");
     let name = visible(audit.name.as_deref().unwrap_or("This plate"));
     format!(
         "{}{figures}",
         shortened(&name, LINE_WIDTH - width(&figures))
     )
-}
-
-/// What goes beyond a day, most first, as many as the line holds; else what takes most of it.
-fn beyond_line(audit: &Audit) -> String {
-    let mut shares: Vec<(&str, f64)> = audit
-        .groups
-        .iter()
-        .filter(|g| g.group != Group::Pulses)
-        .filter_map(|g| Some((g.group.label(), g.share?)))
-        .chain(
-            audit
-                .limits
-                .iter()
-                .filter_map(|l| Some((l.limit.label(), l.share?))),
-        )
-        .collect();
-    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let day = format!("({} kcal a day)", thousands(audit.level_kcal));
-    let over: Vec<String> = shares
-        .iter()
-        .take_while(|(_, s)| *s > 1.005)
-        .map(|(label, s)| format!("{label} {}", share(*s)))
-        .collect();
-    let told = |many: usize| {
-        let more = if many < over.len() { ", ..." } else { "" };
-        format!(
-            "Goes {BEYOND} a day: {}{more} {day}",
-            over[..many].join(", ")
-        )
-    };
-    match (over.len(), shares.first()) {
-        (0, Some((label, s))) => {
-            format!(
-                "Nothing goes {BEYOND} a day; most of a day: {label} {} {day}",
-                share(*s)
-            )
-        }
-        (0, None) => "Nothing to hold against a day".to_owned(),
-        (all, _) => (1..=all)
-            .rev()
-            .map(told)
-            .find(|line| width(line) <= LINE_WIDTH)
-            .unwrap_or_else(|| told(1)),
-    }
 }
 
 fn sure_line(audit: &Audit) -> String {
@@ -170,7 +117,7 @@ fn sure_line(audit: &Audit) -> String {
         many => format!(", {many} amounts estimated"),
     };
     let sure = format!("How sure: foods {}{estimated}", parts.join(", "));
-    let weight = format!("; {} g as served", span(audit.served_grams, grams));
+    let weight = format!("; {} g as served", span(audit.served_grams(), grams));
     if width(&sure) + width(&weight) <= LINE_WIDTH {
         sure + &weight
     } else {
@@ -197,7 +144,7 @@ fn components(audit: &Audit, catalogue: &Catalogue) -> String {
             (Some(g), _) => grams(g.likely),
             (None, _) => "?".to_owned(),
         };
-        let energy = c.energy_kcal.map_or("?".to_owned(), kcal);
+        let energy = c.energy_kcal().map_or("?".to_owned(), kcal);
         table.push_record([visible(&c.text), food, weight, portions_of(c), energy]);
     }
     grid(table, &[26, 26, 5, 12, 5], &[2, 4])
@@ -217,92 +164,77 @@ fn portions_of(c: &AuditedComponent) -> String {
         Group::Dairy => "dairy",
         Group::Oils => "g oil",
     };
-    c.groups
-        .iter()
+    c.groups()
         .filter(|(_, amount)| *amount >= 0.05)
-        .map(|(group, amount)| format!("{} {}", portions(*amount), short(*group)))
+        .map(|(group, amount)| format!("{} {}", portions(amount), short(group)))
         .collect::<Vec<_>>()
         .join("\n")
 }
 
-fn groups(audit: &Audit) -> String {
-    let mut table = Builder::default();
-    table.push_record([
-        "food group",
-        "on the plate",
-        "80 % range",
-        "a day",
-        "share",
-        "",
-    ]);
-    for g in &audit.groups {
-        table.push_record(group_row(g));
-        if g.subgroups.len() > 1 {
-            for (part, amount) in &g.subgroups {
-                table.push_record([
-                    format!("  {}", part.label()),
-                    portions(*amount),
-                    String::new(),
-                    String::new(),
-                    String::new(),
-                    String::new(),
-                ]);
-            }
+/// Limits, then food groups with their parts; plate and day in the same unit, whatever the
+/// standard's portion is.
+fn ledger(audit: &Audit) -> String {
+    let heading = |what: &str| {
+        let heads = [what, "on the plate", "80 % range", "a day", "share", ""];
+        heads.map(str::to_owned)
+    };
+    let grid = |table: Builder| grid(table, &[22, 13, 14, 7, 10, 8], &[1, 2, 3, 4]);
+    let mut limits = Builder::default();
+    let day = audit.ledger.allowances().level_kcal();
+    limits.push_record(heading(&format!("limit ({} kcal)", thousands(day))));
+    for line in audit.ledger.limits() {
+        limits.push_record(row(&line));
+    }
+    let mut groups = Builder::default();
+    groups.push_record(heading("food group"));
+    for (line, group) in audit.ledger.groups().zip(Group::ALL) {
+        groups.push_record(row(&line));
+        let parts: Vec<_> = audit.subgroups_of(*group).collect();
+        for (part, amount) in parts.iter().filter(|_| parts.len() > 1) {
+            let cells = [format!("  {}", part.label()), portions(*amount)];
+            groups.push_record(
+                cells
+                    .into_iter()
+                    .chain(std::iter::repeat_n(String::new(), 4)),
+            );
         }
     }
-    grid(table, &[22, 14, 14, 7, 10, 7], &[1, 2, 3, 4])
+    format!("{}\n{}", grid(limits), grid(groups))
 }
 
-/// Plate and day in the same unit, whatever the standard's portion is. A seventh of a
-/// weekly amount is no mark to go beyond, so pulses never do.
-fn group_row(g: &AuditedGroup) -> [String; 6] {
-    let beyond = g.group != Group::Pulses && g.share.is_some_and(|s| s > 1.005);
+fn row(line: &LedgerLine) -> [String; 6] {
+    let unit = line.subject.unit();
+    let show = |value| amount(unit, value);
+    let verdict = line.verdict().filter(|_| line.subject.stands_alone());
     [
-        g.group.label().to_owned(),
-        format!("{} {}", portions(g.amount.likely), g.group.unit().word()),
-        span(g.amount, portions),
-        g.allowance
-            .map_or("-".to_owned(), |a| portions(a * g.portion)),
-        g.share.map_or("-".to_owned(), share),
-        if beyond {
-            BEYOND.to_owned()
-        } else {
-            String::new()
-        },
+        name(line),
+        line.likely()
+            .map_or("not known".to_owned(), |a| format!("{} {unit}", show(a))),
+        line.range().map_or(String::new(), |a| amount_span(unit, a)),
+        line.allowed().map_or("-".to_owned(), show),
+        line.share().map_or("-".to_owned(), share),
+        verdict.map_or("", mark).to_owned(),
     ]
 }
 
-fn limits(audit: &Audit) -> String {
-    let mut table = Builder::default();
-    table.push_record(["limit", "on the plate", "80 % range", "a day", "share", ""]);
-    for l in &audit.limits {
-        table.push_record(limit_row(l));
+/// The words people read; with pulses where they are counted in.
+pub(super) fn name(line: &LedgerLine) -> String {
+    let label = line.subject.label();
+    if line.has_pulses() {
+        format!("{label} with pulses")
+    } else {
+        label.to_owned()
     }
-    grid(table, &[22, 14, 14, 7, 10, 7], &[1, 2, 3, 4])
 }
 
-fn limit_row(l: &AuditedLimit) -> [String; 6] {
-    let format: fn(f64) -> String = match l.limit {
-        Limit::Energy => kcal,
-        Limit::Sodium => |v| thousands((v / 10.0).round() * 10.0),
-        Limit::SaturatedFat | Limit::SolidFats => grams,
-        Limit::AddedSugars | Limit::Alcohol => portions,
-    };
-    let beyond = l.share.is_some_and(|s| s > 1.005);
-    [
-        l.limit.label().to_owned(),
-        l.amount.map_or("not known".to_owned(), |a| {
-            format!("{} {}", format(a.likely), l.limit.unit())
-        }),
-        l.amount.map_or(String::new(), |a| span(a, format)),
-        l.allowance.map_or("-".to_owned(), format),
-        l.share.map_or("-".to_owned(), share),
-        if beyond {
-            BEYOND.to_owned()
-        } else {
-            String::new()
-        },
-    ]
+/// The word beside a share in a table; nothing beside what is short or within.
+pub(super) fn mark(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Short | Verdict::Within => "",
+        Verdict::Met | Verdict::More => "reached",
+        Verdict::At => "at it",
+        Verdict::Beyond => BEYOND,
+    }
 }
 
 /// Where each component's figures come from.
@@ -343,7 +275,8 @@ pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String 
         .collect()
 }
 
-fn width(text: &str) -> usize {
+/// Columns that a text takes.
+pub(super) fn width(text: &str) -> usize {
     unicode_width::UnicodeWidthStr::width(text)
 }
 
