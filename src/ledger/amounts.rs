@@ -36,8 +36,7 @@ impl Amounts {
     }
 
     /// The amount of one subject, with pulses in the group where they are to count.
-    #[must_use]
-    pub fn counted(&self, subject: impl Into<Subject>, pulses: PulsesAs) -> Option<f64> {
+    pub(crate) fn counted(&self, subject: impl Into<Subject>, pulses: PulsesAs) -> Option<f64> {
         let subject = subject.into();
         match pulses.per_cup(subject) {
             0.0 => self.get(subject),
@@ -51,14 +50,12 @@ impl Amounts {
     }
 
     /// All of them times a factor.
-    #[must_use]
-    pub fn times(self, factor: f64) -> Self {
+    pub(crate) fn times(self, factor: f64) -> Self {
         Self(self.0.map(|amount| amount.map(|a| a * factor)))
     }
 
     /// The sum; what is missing on one side is missing in it.
-    #[must_use]
-    pub fn plus(mut self, other: &Self) -> Self {
+    pub(crate) fn plus(mut self, other: &Self) -> Self {
         for (own, more) in self.0.iter_mut().zip(other.0) {
             *own = own.zip(more).map(|(a, b)| a + b);
         }
@@ -80,8 +77,7 @@ impl FromIterator<(Subject, f64)> for Amounts {
 impl PulsesAs {
     /// How much of a subject's unit a cup-equivalent of beans, peas and lentils counts for
     /// beside their own group: 0 where they do not count.
-    #[must_use]
-    pub fn per_cup(self, subject: Subject) -> f64 {
+    pub(crate) fn per_cup(self, subject: Subject) -> f64 {
         match (subject, self) {
             (Subject::Group(Group::Vegetables), Self::Vegetables) => 1.0,
             (Subject::Group(Group::ProteinFoods), Self::ProteinFoods) => PULSES_OZ_PER_CUP,

@@ -3,25 +3,14 @@
 
 use super::cautions::cautions;
 use super::free_food::is_free;
-use super::lines::{Allowances, Holding, Ledger, LedgerLine};
-use super::{Amounts, Group, Limit, PulsesAs, Standard, Subgroup};
+use super::lines::{Holding, Ledger, LedgerLine};
+use super::{Allowances, Amounts, Day, Group, Limit, Subgroup};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty};
 use crate::quantity::{Estimate, Range, Term};
 use crate::reading::Dish;
 use crate::weighing::{Basis, WeighedComponent};
 use std::sync::Arc;
-
-/// Whose day a dish is held against.
-#[derive(Debug, Clone, Copy)]
-pub struct Day<'s> {
-    /// The standard.
-    pub standard: &'s Standard,
-    /// Energy need, kcal a day.
-    pub energy_kcal: f64,
-    /// Where beans, peas and lentils count.
-    pub pulses: PulsesAs,
-}
 
 /// One component in the audit.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,14 +79,13 @@ pub const REPORTED: [Nutrient; 9] = [
 
 impl AuditedComponent {
     /// Likely amount of each group there is any of, in the group's unit.
-    pub fn groups(&self) -> impl Iterator<Item = (Group, f64)> + '_ {
+    pub(crate) fn groups(&self) -> impl Iterator<Item = (Group, f64)> + '_ {
         let of = |group: &Group| Some((*group, self.amounts?.get(*group)?));
         Group::ALL.iter().filter_map(of).filter(|(_, a)| *a > 0.0)
     }
 
     /// Likely energy, kcal; `None` when unmatched, unsized or unpublished.
-    #[must_use]
-    pub fn energy_kcal(&self) -> Option<f64> {
+    pub(crate) fn energy_kcal(&self) -> Option<f64> {
         self.amounts?.get(Limit::Energy)
     }
 }
@@ -110,7 +98,7 @@ impl Audit {
     }
 
     /// The subgroups of a group that occur, with their likely amounts in its unit.
-    pub fn subgroups_of(&self, group: Group) -> impl Iterator<Item = (Subgroup, f64)> + '_ {
+    pub(crate) fn subgroups_of(&self, group: Group) -> impl Iterator<Item = (Subgroup, f64)> + '_ {
         let of = move |part: &Subgroup| Subgroup::of(group).contains(part);
         self.subgroups.iter().copied().filter(move |(s, _)| of(s))
     }
@@ -131,7 +119,7 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         kept.map(|c| c.matched.line.text.clone())
             .collect::<Vec<_>>()
     };
-    let without_amount = texts(|c| c.is_open());
+    let without_amount = texts(WeighedComponent::is_open);
     Audit {
         name: dish.name.clone(),
         components: dish

@@ -2,85 +2,9 @@
 //! Every command, page and file holds a dish, a meal, a day or a menu item in this form.
 
 use super::subject::SUBJECTS;
-use super::{Allowance, Amounts, Day, Group, Limit, PulsesAs, Subject, Verdict, verdict};
+use super::{Allowance, Allowances, Amounts, Group, Limit, PulsesAs, Subject, Verdict, verdict};
 use crate::quantity::{Estimate, Range, Term, sum};
 use std::sync::Arc;
-
-/// What a day allows of every subject, looked up once.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Allowances {
-    amounts: [Option<Allowance>; SUBJECTS],
-    portions: [f64; SUBJECTS],
-    pulses: PulsesAs,
-    level_kcal: f64,
-}
-
-impl Allowances {
-    /// The allowances of a day; energy is held against the need itself, everything else
-    /// against the row of the energy level.
-    #[must_use]
-    pub fn of(day: Day<'_>) -> Self {
-        let level_kcal = day.standard.level(day.energy_kcal).level_kcal;
-        let mut all = Self {
-            amounts: [None; SUBJECTS],
-            portions: [1.0; SUBJECTS],
-            pulses: day.pulses,
-            level_kcal,
-        };
-        let plain = |amount: f64| Allowance {
-            amount,
-            minimum: None,
-        };
-        for subject in Subject::all() {
-            all.amounts[subject.at()] = match subject {
-                Subject::Limit(Limit::Energy) => Some(plain(day.energy_kcal)),
-                Subject::Limit(limit) => {
-                    let amount = day.standard.limit_allowance(level_kcal, limit);
-                    amount.map(plain)
-                }
-                Subject::Group(group) => {
-                    all.portions[subject.at()] = day.standard.portion(group);
-                    day.standard.allowance(level_kcal, group, day.pulses)
-                }
-            };
-        }
-        all
-    }
-
-    /// What the day allows of a subject, in its unit; nothing when the standard names none.
-    #[must_use]
-    pub fn get(&self, subject: impl Into<Subject>) -> Option<Allowance> {
-        self.amounts[subject.into().at()]
-    }
-
-    /// Where beans, peas and lentils count.
-    #[must_use]
-    pub const fn pulses(&self) -> PulsesAs {
-        self.pulses
-    }
-
-    /// The row of the standard that serves the day, kcal.
-    #[must_use]
-    pub const fn level_kcal(&self) -> f64 {
-        self.level_kcal
-    }
-
-    /// The lines of a day of which nothing is used, those with an allowance above 0.
-    #[must_use]
-    pub fn lines(self: &Arc<Self>) -> Vec<LedgerLine> {
-        let nothing = |_| Some(Estimate::default());
-        let ledger = Ledger::of_amounts(Estimate::default(), nothing, nothing, self);
-        ledger.allowed().collect()
-    }
-
-    /// The group in whose share beans, peas and lentils count.
-    const fn takes_pulses(&self) -> Group {
-        match self.pulses {
-            PulsesAs::Vegetables => Group::Vegetables,
-            PulsesAs::ProteinFoods => Group::ProteinFoods,
-        }
-    }
-}
 
 /// One line of a [`Ledger`].
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -121,14 +45,12 @@ impl LedgerLine {
     }
 
     /// What the day allows, in the subject's unit.
-    #[must_use]
-    pub fn allowed(&self) -> Option<f64> {
+    pub(crate) fn allowed(&self) -> Option<f64> {
         self.allowance.map(|allowed| allowed.amount)
     }
 
     /// What the day allows, in portions of the standard.
-    #[must_use]
-    pub fn allowed_portions(&self) -> Option<f64> {
+    pub(crate) fn allowed_portions(&self) -> Option<f64> {
         self.allowed().map(|allowed| allowed / self.portion)
     }
 
@@ -140,15 +62,13 @@ impl LedgerLine {
     }
 
     /// The part of the day's allowance that another amount of the same would be.
-    #[must_use]
-    pub fn share_of(&self, amount: f64) -> Option<f64> {
+    pub(crate) fn share_of(&self, amount: f64) -> Option<f64> {
         let allowed = self.allowed().filter(|allowed| *allowed > 0.0)?;
         Some(amount / allowed)
     }
 
     /// The part of the day's allowance with its 80 % range.
-    #[must_use]
-    pub fn share_range(&self) -> Option<Range> {
+    pub(crate) fn share_range(&self) -> Option<Range> {
         Some(self.range()?.times(self.share_of(1.0)?))
     }
 
@@ -159,28 +79,24 @@ impl LedgerLine {
     }
 
     /// Whether it is a limit that is passed.
-    #[must_use]
-    pub fn is_beyond(&self) -> bool {
+    pub(crate) fn is_beyond(&self) -> bool {
         self.verdict() == Some(Verdict::Beyond)
     }
 
     /// Whether there is any of it, to a reader's eye.
-    #[must_use]
-    pub fn is_there(&self) -> bool {
+    pub(crate) fn is_there(&self) -> bool {
         self.range().is_none_or(|counted| counted.high > 0.005)
     }
 
     /// Whether beans, peas and lentils make a difference to this line.
-    #[must_use]
-    pub fn has_pulses(&self) -> bool {
+    pub(crate) fn has_pulses(&self) -> bool {
         let both = self.counted.zip(self.amount);
         both.is_some_and(|(counted, own)| counted.mean - own.mean > 0.005)
     }
 
     /// How much of the subject's unit a cup-equivalent of beans, peas and lentils counts for
     /// in this line; 0 where it does not take them in.
-    #[must_use]
-    pub fn pulses_per_cup(&self) -> f64 {
+    pub(crate) fn pulses_per_cup(&self) -> f64 {
         let counts = [PulsesAs::Vegetables, PulsesAs::ProteinFoods];
         let per_cup = counts.map(|pulses| pulses.per_cup(self.subject));
         if self.takes_pulses {
@@ -217,8 +133,7 @@ pub type Holding = (Term, Amounts);
 
 impl Ledger {
     /// Adds up components, each with its weight and what a gram of it holds.
-    #[must_use]
-    pub fn of(parts: &[Holding], allowances: &Arc<Allowances>) -> Self {
+    pub(crate) fn of(parts: &[Holding], allowances: &Arc<Allowances>) -> Self {
         // What the whole weighs does not depend on which foods it is made of.
         let grams = parts.iter().map(|(weight, _)| (weight.plain(), 1.0));
         let mut amounts = [None; SUBJECTS];
@@ -226,7 +141,7 @@ impl Ledger {
             amounts[subject.at()] = total(parts, |held| held.get(subject));
         }
         let taker = allowances.takes_pulses();
-        let pulses = allowances.pulses;
+        let pulses = allowances.pulses();
         let with_pulses =
             if amounts[Subject::Group(Group::Pulses).at()] == Some(Estimate::default()) {
                 amounts[Subject::Group(taker).at()]
@@ -243,7 +158,6 @@ impl Ledger {
 
     /// A ledger of amounts that were added up elsewhere, such as those of a day's entries;
     /// `counted` is that of the group in whose share beans, peas and lentils count.
-    #[must_use]
     pub(crate) fn of_amounts(
         grams: Estimate,
         amount: impl Fn(Subject) -> Option<Estimate>,
@@ -262,6 +176,12 @@ impl Ledger {
         }
     }
 
+    /// A day of which nothing is used.
+    pub(crate) fn unused(allowances: &Arc<Allowances>) -> Self {
+        let nothing = |_| Some(Estimate::default());
+        Self::of_amounts(Estimate::default(), nothing, nothing, allowances)
+    }
+
     /// Edible grams, of the components that have a weight.
     #[must_use]
     pub fn grams(&self) -> Range {
@@ -269,8 +189,7 @@ impl Ledger {
     }
 
     /// What a day allows.
-    #[must_use]
-    pub fn allowances(&self) -> &Allowances {
+    pub(crate) fn allowances(&self) -> &Allowances {
         &self.allowances
     }
 
@@ -290,7 +209,7 @@ impl Ledger {
             },
             takes_pulses,
             allowance: self.allowances.get(subject),
-            portion: self.allowances.portions[subject.at()],
+            portion: self.allowances.portion(subject),
         }
     }
 
@@ -301,18 +220,18 @@ impl Ledger {
     }
 
     /// The lines whose subject the day allows some of: those that have a share.
-    pub fn allowed(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub(crate) fn allowed(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         self.lines()
             .filter(|line| line.allowed().is_some_and(|allowed| allowed > 0.0))
     }
 
     /// The lines of the limits.
-    pub fn limits(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub(crate) fn limits(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         Limit::ALL.iter().map(|limit| self.line(*limit))
     }
 
     /// The lines of the food groups.
-    pub fn groups(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub(crate) fn groups(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         Group::ALL.iter().map(|group| self.line(*group))
     }
 
@@ -326,28 +245,6 @@ impl Ledger {
     pub fn over(&self) -> impl Iterator<Item = Limit> + '_ {
         let passed = |limit: &Limit| self.line(*limit).is_beyond();
         Limit::ALL.iter().copied().filter(passed)
-    }
-
-    /// The limit of which the largest part of a day is used.
-    #[must_use]
-    pub fn most_used(&self) -> Option<LedgerLine> {
-        by_share(self.limits()).into_iter().next()
-    }
-
-    /// The limits that are passed, most first.
-    #[must_use]
-    pub fn beyond(&self) -> Vec<LedgerLine> {
-        let mut lines = by_share(self.limits());
-        lines.retain(LedgerLine::is_beyond);
-        lines
-    }
-
-    /// The food groups of which a day's amount is reached, most first.
-    #[must_use]
-    pub fn reached(&self) -> Vec<LedgerLine> {
-        let mut lines = by_share(self.groups().filter(|l| l.subject.stands_alone()));
-        lines.retain(|line| line.verdict().is_some_and(Verdict::is_reached));
-        lines
     }
 }
 

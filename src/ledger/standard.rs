@@ -61,6 +61,17 @@ pub struct LevelChoice {
     pub note: Option<String>,
 }
 
+/// Whose day a dish is held against.
+#[derive(Debug, Clone, Copy)]
+pub struct Day<'s> {
+    /// The standard.
+    pub standard: &'s Standard,
+    /// Energy need, kcal a day.
+    pub energy_kcal: f64,
+    /// Where beans, peas and lentils count.
+    pub pulses: PulsesAs,
+}
+
 const EMBEDDED: [(&str, &str); 4] = [
     ("us-style", include_str!("standards/us-style.toml")),
     ("vegetarian", include_str!("standards/vegetarian.toml")),

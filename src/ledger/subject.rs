@@ -81,8 +81,7 @@ impl Subject {
 
     /// Whether it stands by itself in a summary. Beans, peas and lentils do not: they are
     /// part of the group in whose share they count.
-    #[must_use]
-    pub fn stands_alone(self) -> bool {
+    pub(crate) fn stands_alone(self) -> bool {
         self != Self::Group(Group::Pulses)
     }
 

@@ -38,8 +38,7 @@ impl Verdict {
     }
 
     /// Whether a group is reached, be it just or by more.
-    #[must_use]
-    pub const fn is_reached(self) -> bool {
+    pub(crate) const fn is_reached(self) -> bool {
         matches!(self, Self::Met | Self::More)
     }
 }

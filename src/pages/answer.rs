@@ -1,8 +1,8 @@
 //! The answer in one line: limits that are beyond a day first, then the food groups that are
 //! reached. Every command says it this way.
 
+use super::layout::{LINE_WIDTH, width};
 use super::number::share;
-use super::text::{LINE_WIDTH, width};
 use crate::ledger::{Kind, LedgerLine, Verdict, by_share};
 
 /// The answer, as much of it as a line holds: a limit before a further group.
@@ -56,4 +56,24 @@ fn of_day(line: &LedgerLine) -> String {
 fn first(list: &[String], many: usize) -> String {
     let more = if many < list.len() { ", ..." } else { "" };
     format!("{}{more}", list[..many.min(list.len())].join(", "))
+}
+
+/// The words people read; with pulses where they are counted in.
+pub(super) fn name(line: &LedgerLine) -> String {
+    let label = line.subject.label();
+    if line.has_pulses() {
+        format!("{label} with pulses")
+    } else {
+        label.to_owned()
+    }
+}
+
+/// The word beside a share in a table; nothing beside what is short or within.
+pub(super) fn mark(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Short | Verdict::Within => "",
+        Verdict::Met | Verdict::More => "reached",
+        Verdict::At => "at it",
+        Verdict::Beyond => "beyond",
+    }
 }

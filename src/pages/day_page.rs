@@ -1,11 +1,11 @@
 //! A day of the log, and what is left of it: text for 80 columns, JSON, CSV.
 
-use super::answer;
+use super::answer::{self, mark, name};
 use super::csv_page::row_kind;
 use super::day_lines::{LeftJson, is_open_group};
 use super::escape::cell as guard;
+use super::layout::{grid, visible, wrap};
 use super::number::{amount, kcal, share, span, thousands};
-use super::text::{grid, mark, name, visible, wrap};
 use crate::daylog::{DayTotal, Left, Record};
 use crate::ledger::{Limit, Subject, Verdict};
 use crate::people::MealShares;

@@ -2,8 +2,8 @@
 
 use super::csv_page::row_kind;
 use super::day_lines::AllowanceJson;
+use super::layout::{grid, visible, wrap};
 use super::number::{amount, kcal, thousands};
-use super::text::{grid, visible, wrap};
 use crate::ledger::{Kind, LedgerLine, PulsesAs};
 use crate::people::fluid::FluidIntake;
 use crate::people::{AgeYears, Aim, DayTarget, Diner};

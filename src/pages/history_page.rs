@@ -3,8 +3,8 @@
 use super::csv_page::row_kind;
 use super::day_lines::LeftJson;
 use super::escape::cell as guard;
+use super::layout::{visible, wrap};
 use super::number::share;
-use super::text::{visible, wrap};
 use crate::daylog::{DayTotal, Left, PlotColumn, PlotDay, left, plot};
 use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, verdict};
 use serde::Serialize;

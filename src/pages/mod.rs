@@ -12,6 +12,7 @@ pub mod fitted;
 pub mod handout;
 pub mod history_page;
 pub mod json;
+mod layout;
 pub mod menu_report;
 pub use crate::quantity::number;
 pub mod plating;

@@ -1,15 +1,14 @@
 //! The audit as text for a terminal of 80 columns.
 
-use super::answer;
+use super::answer::{self, mark, name};
+use super::layout::{LINE_WIDTH, grid, shortened, width};
+pub use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
 use super::today::Today;
-use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine, Verdict};
+use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine};
 use crate::matching::{Catalogue, Certainty};
-pub use crate::reading::visible;
 use crate::weighing::Basis;
 use tabled::builder::Builder;
-use tabled::settings::object::{Columns, Object, Rows};
-use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 
 /// How the text is shown.
 #[derive(Debug, Clone, Copy, Default)]
@@ -20,8 +19,6 @@ pub struct Look {
     pub why: bool,
 }
 
-/// Columns of a line.
-pub(super) const LINE_WIDTH: usize = 79;
 /// Word beside everything that goes beyond a day's allowance.
 const BEYOND: &str = "beyond";
 
@@ -217,26 +214,6 @@ fn row(line: &LedgerLine) -> [String; 6] {
     ]
 }
 
-/// The words people read; with pulses where they are counted in.
-pub(super) fn name(line: &LedgerLine) -> String {
-    let label = line.subject.label();
-    if line.has_pulses() {
-        format!("{label} with pulses")
-    } else {
-        label.to_owned()
-    }
-}
-
-/// The word beside a share in a table; nothing beside what is short or within.
-pub(super) fn mark(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Short | Verdict::Within => "",
-        Verdict::Met | Verdict::More => "reached",
-        Verdict::At => "at it",
-        Verdict::Beyond => BEYOND,
-    }
-}
-
 /// Where each component's figures come from.
 fn reasons(audit: &Audit, catalogue: &Catalogue) -> String {
     let mut text = String::from("Where the figures come from\n");
@@ -257,91 +234,7 @@ fn reasons(audit: &Audit, catalogue: &Catalogue) -> String {
     text
 }
 
-/// A table with columns at most `widths` wide, those in `right` set to the right.
-pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
-    let mut table = table.build();
-    table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
-    for (column, width) in widths.iter().enumerate() {
-        table.with(Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)));
-    }
-    for column in right {
-        table.with(
-            Modify::new(Columns::one(*column).intersect(Rows::new(0..))).with(Alignment::right()),
-        );
-    }
-    let text = table.to_string();
-    text.lines()
-        .map(|line| line.trim_end().to_owned() + "\n")
-        .collect()
-}
-
-/// Columns that a text takes.
-pub(super) fn width(text: &str) -> usize {
-    unicode_width::UnicodeWidthStr::width(text)
-}
-
-/// Text cut to `room` columns, the cut marked.
-fn shortened(text: &str, room: usize) -> String {
-    if width(text) <= room {
-        return text.to_owned();
-    }
-    let mut short = String::new();
-    for c in text.chars() {
-        let next = unicode_width::UnicodeWidthChar::width(c).unwrap_or(0);
-        if width(&short) + next + 3 > room {
-            break;
-        }
-        short.push(c);
-    }
-    format!("{}...", short.trim_end_matches([' ', ',', ';']))
-}
-
-/// Lines of at most 79 columns, continued lines indented.
-#[must_use]
-pub fn wrap(text: &str) -> String {
-    let mut out = String::new();
-    let mut column = 0;
-    for word in text.split(' ').filter(|w| !w.is_empty()) {
-        let width = width(word);
-        if column > 0 && column + 1 + width > LINE_WIDTH {
-            out.push_str("\n  ");
-            column = 2;
-        } else if column > 0 {
-            out.push(' ');
-            column += 1;
-        }
-        out.push_str(word);
-        column += width;
-    }
-    out.push('\n');
-    out
-}
-
 /// The accent on every "beyond" and nothing else.
 fn accented(page: &str) -> String {
     page.replace(BEYOND, super::escape::ACCENTED)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_long_name_is_cut_to_its_room() {
-        assert_eq!(shortened("short", 10), "short");
-        assert_eq!(shortened("a very, long name", 10), "a very...");
-        assert!(width(&shortened(&"\u{9910}".repeat(40), 20)) <= 20);
-    }
-
-    #[test]
-    fn hidden_characters_show() {
-        assert_eq!(visible("a\u{1b}[31m\u{202e}b"), "a\\u{1b}[31m\\u{202e}b");
-    }
-
-    #[test]
-    fn lines_wrap_below_eighty_columns() {
-        let text = wrap(&"word ".repeat(60));
-        assert!(text.lines().all(|l| l.len() < 80));
-        assert!(text.lines().nth(1).is_some_and(|l| l.starts_with("  word")));
-    }
 }

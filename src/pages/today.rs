@@ -1,7 +1,7 @@
 //! A dish held against one person's day: what is left of it, and the meal it is for.
 
+use super::layout::{LINE_WIDTH, grid, visible, wrap};
 use super::number::{self, kcal, share};
-use super::text::{LINE_WIDTH, grid, visible, wrap};
 use crate::daylog::Left;
 use crate::fit::{Measured, Room};
 use crate::ledger::{Audit, Kind, Limit, Subgroup, Subject, Verdict, verdict};

@@ -2,8 +2,8 @@
 
 use super::{Cell, Comparison, Kind, Row, Side};
 use crate::ledger::Verdict;
+use crate::pages::layout::{grid, visible, wrap};
 use crate::pages::number::{self, span};
-use crate::pages::text::{grid, visible, wrap};
 use tabled::builder::Builder;
 
 /// Widths of name, sides and difference for two and for three sides.

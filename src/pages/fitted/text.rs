@@ -1,7 +1,7 @@
 //! The right-sized plate for a terminal of 80 columns.
 
+use super::super::layout::{grid, visible, wrap};
 use super::super::number::{self, grams, kcal, portions, span, thousands};
-use super::super::text::{grid, visible, wrap};
 use super::{Answer, Fitted, Row, why};
 use crate::fit::{Ask, AskWhat, Member, Portion, Swap, Unfit, several};
 use crate::ledger::{Audit, Group};

@@ -1,7 +1,7 @@
 //! How the amounts were found, in words.
 
+use super::super::layout::wrap;
 use super::super::number::{amount, thousands};
-use super::super::text::wrap;
 use super::Fitted;
 use crate::fit::{GAP, Hold, KEEP_FIRST, SOFT_KEEPS};
 
