@@ -11,8 +11,7 @@ use crate::quantity::Range;
 use crate::reading::visible;
 
 /// The columns in order.
-#[must_use]
-pub fn columns() -> Vec<String> {
+pub(crate) fn columns() -> Vec<String> {
     let mut list: Vec<String> = [
         "item",
         "certainty",
@@ -48,7 +47,7 @@ pub fn columns() -> Vec<String> {
 }
 
 /// Writes rows into memory, one batch at a time.
-pub struct CsvRows<'c, 'o> {
+pub(crate) struct CsvRows<'c, 'o> {
     catalogue: &'c Catalogue,
     writer: csv::Writer<&'o mut Vec<u8>>,
     cell: Vec<u8>,
@@ -65,7 +64,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     }
 
     /// The header row.
-    pub fn header(&mut self) -> csv::Result<()> {
+    pub(crate) fn header(&mut self) -> csv::Result<()> {
         self.writer.write_record(columns())
     }
 
@@ -99,7 +98,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     }
 
     /// Hands everything to the memory it is written into.
-    pub fn finish(mut self) -> csv::Result<()> {
+    pub(crate) fn finish(mut self) -> csv::Result<()> {
         Ok(self.writer.flush()?)
     }
 

@@ -7,7 +7,7 @@ use crate::matching::Certainty;
 
 /// A figure of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Field {
+pub(crate) enum Field {
     /// Portions of a group.
     Portions(Group),
     /// Amount of a limit, in its unit.
@@ -28,8 +28,7 @@ pub enum Field {
 
 impl Field {
     /// The field of these words: `energy`, `saturated fat`, `grains share`, `fitted share`.
-    #[must_use]
-    pub fn from_words(words: &str) -> Option<Self> {
+    pub(crate) fn from_words(words: &str) -> Option<Self> {
         let words = words.trim().to_lowercase().replace(['_', '-'], " ");
         let (name, share) = match words.strip_suffix(" share") {
             Some(name) => (name.trim(), true),
@@ -63,8 +62,7 @@ impl Field {
     }
 
     /// Unit of the figure, where it has one.
-    #[must_use]
-    pub fn unit(self) -> &'static str {
+    pub(crate) fn unit(self) -> &'static str {
         match self {
             Field::Portions(_) => "portions",
             Field::Amount(limit) => limit.unit(),

@@ -13,7 +13,7 @@ use crate::words::words;
 
 /// Why an expression can not be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum FilterError {
+pub(crate) enum FilterError {
     /// It ends where something must follow.
     #[error("`{text}` ends early: {wanted} must follow")]
     Ends {
@@ -67,7 +67,7 @@ enum Node {
 
 /// An expression that is true or false of a row.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Filter {
+pub(crate) struct Filter {
     node: Node,
     asks_words: bool,
 }
@@ -87,7 +87,7 @@ const DEEPEST: usize = 40;
 
 impl Filter {
     /// Reads an expression.
-    pub fn parse(text: &str) -> Result<Self, FilterError> {
+    pub(crate) fn parse(text: &str) -> Result<Self, FilterError> {
         let tokens = tokens(text)?;
         let mut parser = Parser {
             text,
@@ -106,14 +106,12 @@ impl Filter {
     }
 
     /// Whether it asks for words, so that the caution on allergens belongs beside its answer.
-    #[must_use]
-    pub fn asks_words(&self) -> bool {
+    pub(crate) fn asks_words(&self) -> bool {
         self.asks_words
     }
 
     /// Whether a row meets it. `description` is the item's own text beside its name.
-    #[must_use]
-    pub fn meets(&self, row: &Row, description: &str, catalogue: &Catalogue) -> bool {
+    pub(crate) fn meets(&self, row: &Row, description: &str, catalogue: &Catalogue) -> bool {
         let text = if self.asks_words {
             spoken(row, description, catalogue)
         } else {

@@ -7,7 +7,7 @@ use crate::matching::Catalogue;
 
 /// The share of a dish that fits a meal.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fitted {
+pub(crate) struct Fitted {
     /// Part of the whole dish to eat, 0 to 1.
     pub share: f64,
     /// What forbids more; nothing when the whole dish fits.
@@ -23,8 +23,7 @@ pub struct Fitted {
 ///
 /// Nothing when the energy of a component is not published. A figure that nobody published
 /// for a component holds nothing.
-#[must_use]
-pub fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
+pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
     let counted = || {
         components
             .iter()

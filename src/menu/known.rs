@@ -36,8 +36,7 @@ impl KnownDishes {
 
     /// The dish of exactly this name, whatever the spelling of its words; nothing when there
     /// is none or its file can not be read.
-    #[must_use]
-    pub fn find(&self, name: &str, units: UnitSystem) -> Option<&Dish<ComponentLine>> {
+    pub(crate) fn find(&self, name: &str, units: UnitSystem) -> Option<&Dish<ComponentLine>> {
         let file = self.0.get(&key(name))?;
         let read = match units {
             UnitSystem::Us => &file.read[0],

@@ -13,17 +13,17 @@ pub struct Row {
     /// What is ordered.
     pub item: String,
     /// What it was found to be made of, in order.
-    pub components: Vec<Held>,
+    pub(crate) components: Vec<Held>,
     /// Limits and food groups against the day.
     pub ledger: Ledger,
     /// Certainty of the least sure component.
     pub certainty: Certainty,
     /// How much of it fits the meal; `None` when its energy is not known.
-    pub fitted: Option<Fitted>,
+    pub(crate) fitted: Option<Fitted>,
     /// Energy that the restaurant prints, kcal: low and high.
     pub printed: Option<(f64, f64)>,
     /// Where that lies against the estimate.
-    pub printed_is: Option<PrintedIs>,
+    pub(crate) printed_is: Option<PrintedIs>,
     /// Components as written that no food fits, or that could not be read.
     pub unmatched: Vec<String>,
     /// Components as written that have a food and no weight.
@@ -32,14 +32,12 @@ pub struct Row {
 
 impl Row {
     /// Energy, kcal.
-    #[must_use]
-    pub fn energy(&self) -> Option<Range> {
+    pub(crate) fn energy(&self) -> Option<Range> {
         self.ledger.energy()
     }
 
     /// Whether everything that was written counts.
-    #[must_use]
-    pub fn is_whole(&self) -> bool {
+    pub(crate) fn is_whole(&self) -> bool {
         self.unmatched.is_empty() && self.without_amount.is_empty()
     }
 }

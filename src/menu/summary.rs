@@ -9,21 +9,21 @@ use crate::quantity::Range;
 use std::collections::BTreeMap;
 
 /// Items named at each end.
-pub const NAMED: usize = 8;
+pub(crate) const NAMED: usize = 8;
 /// Items listed one by one.
-pub const LISTED: usize = 500;
+pub(crate) const LISTED: usize = 500;
 /// Unread rows named.
-pub const BAD_NAMED: usize = 8;
+pub(crate) const BAD_NAMED: usize = 8;
 /// Bins of a distribution; the last takes everything above.
-pub const BINS: usize = 200;
+pub(crate) const BINS: usize = 200;
 /// Width of a bin of energy, kcal.
-pub const ENERGY_BIN: f64 = 50.0;
+pub(crate) const ENERGY_BIN: f64 = 50.0;
 /// Width of a bin of sodium, mg.
-pub const SODIUM_BIN: f64 = 100.0;
+pub(crate) const SODIUM_BIN: f64 = 100.0;
 
 /// What the summary needs of a row.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Brief {
+pub(crate) struct Brief {
     /// What is ordered.
     pub item: String,
     /// Energy and its 80 % range, kcal.
@@ -69,7 +69,7 @@ impl Brief {
 
 /// Counts in bins of one width.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Histogram {
+pub(crate) struct Histogram {
     /// Width of a bin.
     pub width: f64,
     /// How many in each; the last bin takes everything above.
@@ -98,15 +98,13 @@ impl Histogram {
     }
 
     /// How many in all.
-    #[must_use]
-    pub fn total(&self) -> u64 {
+    pub(crate) fn total(&self) -> u64 {
         self.counts.iter().sum()
     }
 
     /// The value that so large a part (0 to 1) of the items does not pass, to a bin's width;
     /// nothing when there are none.
-    #[must_use]
-    pub fn quantile(&self, part: f64) -> Option<f64> {
+    pub(crate) fn quantile(&self, part: f64) -> Option<f64> {
         let total = self.total();
         let mut left = part * total as f64;
         for (bin, count) in self.counts.iter().enumerate().filter(|(_, c)| **c > 0) {
@@ -120,8 +118,7 @@ impl Histogram {
 
     /// The same in at most `most` wider bins of a round width, empty ends left off: lower
     /// bound, upper bound (nothing for the last bin of all), count.
-    #[must_use]
-    pub fn coarse(&self, most: usize) -> Vec<(f64, Option<f64>, u64)> {
+    pub(crate) fn coarse(&self, most: usize) -> Vec<(f64, Option<f64>, u64)> {
         let Some(last) = self.counts.iter().rposition(|c| *c > 0) else {
             return Vec::new();
         };
@@ -143,7 +140,7 @@ impl Histogram {
 
 /// An item named in the summary.
 #[derive(Debug, Clone, PartialEq)]
-pub struct NamedItem {
+pub(crate) struct NamedItem {
     /// Its place in the menu, which decides between equals.
     pub at: u64,
     /// Its brief.
@@ -152,7 +149,7 @@ pub struct NamedItem {
 
 /// What a whole menu comes to.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Summary {
+pub(crate) struct Summary {
     /// Items audited and kept.
     pub items: u64,
     /// Rows that could not be used.
@@ -197,7 +194,7 @@ impl Default for Summary {
 
 impl Summary {
     /// Adds an item.
-    pub fn add(&mut self, brief: &Brief) {
+    pub(crate) fn add(&mut self, brief: &Brief) {
         let at = self.items;
         self.items += 1;
         if self.first.len() < LISTED {
@@ -225,7 +222,7 @@ impl Summary {
     }
 
     /// Adds a row that could not be used.
-    pub fn add_bad(&mut self, line: u64, reason: &str) {
+    pub(crate) fn add_bad(&mut self, line: u64, reason: &str) {
         self.bad += 1;
         if self.bad_rows.len() < BAD_NAMED {
             self.bad_rows.push((line, reason.to_owned()));
