@@ -1,8 +1,8 @@
 //! The right-sized plate of every dish in the library: no cap is passed, every component is
 //! accounted for, what is eaten is what was audited.
 
-use trencher::fit::{Eaten, Hold, Measured, Room, Unfit, right_size};
-use trencher::ledger::{Day, Group, Limit, PulsesAs, Standard, audit};
+use trencher::fit::{Hold, Room, Unfit, right_size};
+use trencher::ledger::{Amounts, Day, Group, Limit, PulsesAs, Standard, audit};
 use trencher::matching::Catalogue;
 use trencher::reading::{Dish, UnitSystem, parse_dish_file};
 use trencher::store::Library;
@@ -24,11 +24,13 @@ fn rooms(day: Day<'_>) -> Vec<Room> {
             [Hold::Usual, Hold::Strict].map(|hold| Room::of_day(day, share, "this meal", hold))
         })
         .collect();
-    let eaten = Eaten {
-        energy_kcal: 1300.0,
-        groups: vec![(Group::Grains, 6.5), (Group::ProteinFoods, 3.0)],
-        limits: vec![(Limit::SaturatedFat, 30.0), (Limit::Sodium, 1500.0)],
-    };
+    let eaten = Amounts::from_iter([
+        (Limit::Energy.into(), 1300.0),
+        (Group::Grains.into(), 6.5),
+        (Group::ProteinFoods.into(), 3.0),
+        (Limit::SaturatedFat.into(), 30.0),
+        (Limit::Sodium.into(), 1500.0),
+    ]);
     rooms.push(Room::left(
         day,
         &eaten,
@@ -64,29 +66,15 @@ fn no_dish_of_the_library_passes_what_it_may_take() {
             );
             reduced += usize::from(!sized.plate.is_whole());
             // The audit of what is eaten, by another way through the figures.
-            let eaten = Eaten::of(&audit(&sized.eaten(&dish), &catalogue, day));
+            let eaten = audit(&sized.eaten(&dish), &catalogue, day).ledger;
             let within = |amount: f64, most: f64| amount <= most * (1.0 + 1e-5) + 1e-6;
-            assert!(
-                within(eaten.energy_kcal, room.energy_kcal),
-                "{name}: energy"
-            );
+            let energy = eaten.line(Limit::Energy).likely().unwrap_or(0.0);
+            assert!(within(energy, room.energy_kcal), "{name}: energy");
             for most in room.most.iter().filter(|m| m.firm) {
-                let amount: f64 = match most.what {
-                    Measured::Group(group) => eaten
-                        .groups
-                        .iter()
-                        .filter(|(g, _)| {
-                            *g == group || group == Group::Vegetables && *g == Group::Pulses
-                        })
-                        .map(|(_, amount)| amount)
-                        .sum(),
-                    Measured::Limit(limit) => eaten
-                        .limits
-                        .iter()
-                        .find(|(l, _)| *l == limit)
-                        .map_or(0.0, |(_, a)| *a),
-                    Measured::StarchyVegetables | Measured::FruitJuice => continue,
+                let Some(subject) = most.what.subject() else {
+                    continue;
                 };
+                let amount = eaten.line(subject).likely().unwrap_or(0.0);
                 let what = most.what.label();
                 assert!(
                     within(amount, most.most),

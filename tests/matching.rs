@@ -280,7 +280,7 @@ fn a_name_written_exactly_so_wins_over_one_of_the_same_words() {
     let matcher = Targets::matcher(&index, &catalogue);
     for name in names {
         for said in [name.to_owned(), name.to_uppercase(), format!(" {name} ")] {
-            let found = matcher.find(&matcher.query(&said), &Context::default(), 2);
+            let found = matcher.find(&matcher.query(&said), 2);
             assert_eq!(targets.name(found[0].item), name, "{said}");
         }
     }

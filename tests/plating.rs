@@ -120,11 +120,11 @@ fn labels_say_something_and_right_sized_plates_hold_no_more() {
             assert!(patch.label.chars().count() <= 45, "{}", patch.label);
         }
         for row in &page.amounts {
-            let (Some(fitted), served) = (row.fitted, row.served.likely) else {
+            let (Some(fitted), served) = (row.fitted, row.served().likely) else {
                 continue;
             };
             let held = fitted <= served * 1.001 + 1e-9;
-            assert!(held, "{}: {:?}", page.title, row.subject);
+            assert!(held, "{}: {:?}", page.title, row.name());
         }
     }
 }

@@ -6,7 +6,7 @@ use super::arguments::{DayArgs, Format};
 use super::today::{Standing, standing_on};
 use super::{Failure, Outcome, log, print, print_done, warn, whose};
 use crate::daylog::entry::YEARS;
-use crate::daylog::{DayTotal, ExportForm, LogError, allowances, parse_at};
+use crate::daylog::{DayTotal, ExportForm, LogError, parse_at};
 use crate::pages::day_page::{DayPage, dish as in_words};
 use crate::pages::history_page::HistoryPage;
 use crate::people::fluid::adequate_intake;
@@ -195,7 +195,7 @@ fn history(name: Option<&str>, weeks: u32, format: Format) -> Result<Outcome, Fa
     let whose = whose::of_diner(diner, &DayArgs::default())?;
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
     let days: Vec<DayTotal> = store.history(name, today, weeks)?;
-    let allowances = allowances(whose.day());
+    let allowances = whose.allowances();
     let page = HistoryPage {
         diner: name,
         days: &days,

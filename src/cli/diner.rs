@@ -2,8 +2,8 @@
 
 use super::arguments::{Format, Pulses};
 use super::{Failure, Outcome, input, log, print, print_done, whose};
-use crate::daylog::{ExportForm, LogError, allowances};
-use crate::ledger::Group;
+use crate::daylog::{ExportForm, LogError};
+use crate::ledger::{Group, Ledger};
 use crate::pages::diner_page::{DinerDay, DinerPage, list};
 use crate::pages::escape::cell as guard;
 use crate::people::fluid::adequate_intake;
@@ -297,7 +297,7 @@ fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Fai
         _ => None,
     };
     Ok(DinerDay {
-        allowances: allowances(whose.day()),
+        allowances: Ledger::unused(&whose.allowances()).allowed().collect(),
         standard: whose.standard.name.clone(),
         level_kcal: whose.standard.level(whose.energy_kcal).level_kcal,
         fluid,

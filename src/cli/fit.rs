@@ -5,8 +5,8 @@ use super::plate::{Plate, plates};
 use super::today::{MealRoom, room_for_meal, standing_on};
 use super::whose::Whose;
 use super::{Failure, Outcome, input, log, print};
-use crate::fit::{Eaten, Hold, Room, Unfit, plate_for, requests, right_size};
-use crate::ledger::audit;
+use crate::fit::{Hold, Room, Unfit, plate_for, requests, right_size};
+use crate::ledger::{Amounts, audit};
 use crate::matching::Catalogue;
 use crate::pages::fitted::{self, Against, Answer, Fitted};
 use crate::people::MealShares;
@@ -163,13 +163,13 @@ pub(super) fn meal_share(name: &str, whose: &Whose) -> Result<f64, Failure> {
 }
 
 /// What the diner has logged for today, likely amounts.
-fn eaten_today(whose: &Whose) -> Result<Eaten, Failure> {
+fn eaten_today(whose: &Whose) -> Result<Amounts, Failure> {
     let Some(diner) = &whose.diner else {
-        return Ok(Eaten::default());
+        return Ok(Amounts::default());
     };
     let (store, _) = log::diner_of(Some(&diner.name))?;
     let standing = standing_on(&store, whose, log::today(diner)?)?;
-    Ok(standing.total.eaten())
+    Ok(standing.total.amounts())
 }
 
 /// All that one run needs for each dish.

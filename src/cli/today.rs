@@ -2,7 +2,7 @@
 
 use super::whose::Whose;
 use super::{Failure, log};
-use crate::daylog::{DayTotal, Left, Record, Store, allowances, left};
+use crate::daylog::{DayTotal, Left, Record, Store, left};
 use crate::fit::{Hold, Room};
 use crate::pages::number::kcal;
 use crate::pages::today as page;
@@ -49,7 +49,7 @@ pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<St
     let records = store.day(name, date)?;
     let total = DayTotal::of(date, records.iter().map(|record| &record.entry));
     Ok(Standing {
-        left: left(&total, &allowances(whose.day())),
+        left: left(&total, &whose.allowances()),
         total,
         records,
     })
@@ -99,17 +99,13 @@ fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
 pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
     let left = Room::left(
         whose.day(),
-        &day.total.eaten(),
+        &day.total.amounts(),
         "what is left of today",
         hold,
     );
     let Some(meal) = meal else { return left };
     let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
-    let eaten = day.of_meal(&meal.name).eaten();
-    room.energy_kcal -= eaten.energy_kcal;
-    for most in &mut room.most {
-        most.most = (most.most - eaten.amount(most.what, whose.pulses)).max(0.0);
-    }
+    room.take(&day.of_meal(&meal.name).amounts());
     room.within(&left)
 }
 
@@ -134,6 +130,7 @@ pub(super) fn room_for_meal(
     let day = standing_on(&store, whose, log::today(diner)?)?;
     let mut room = room_of(Some(meal), &day, whose, hold);
     let of_meal = day.of_meal(&meal.name);
+    let energy = |of: &DayTotal| of.energy().map_or(0.0, |total| total.amount.likely);
     let planned = kcal(whose.energy_kcal * meal.share);
     let note = |entries: usize, eaten: f64, of: &str| {
         let is = if entries == 1 { "entry" } else { "entries" };
@@ -144,11 +141,11 @@ pub(super) fn room_for_meal(
         )
     };
     let (share, note) = if room.of != meal.name {
-        let eaten = day.total.eaten().energy_kcal;
+        let eaten = energy(&day.total);
         (None, Some(note(day.records.len(), eaten, "today")))
     } else if of_meal.entries > 0 {
         room.of = format!("what is left of {}", meal.name);
-        let eaten = of_meal.eaten().energy_kcal;
+        let eaten = energy(&of_meal);
         (None, Some(note(of_meal.entries, eaten, &meal.name)))
     } else {
         (Some(meal.share), None)

@@ -2,10 +2,11 @@
 
 use super::arguments::DayArgs;
 use super::{Failure, input, log};
-use crate::ledger::{Day, Group, PulsesAs, Standard};
+use crate::ledger::{Allowances, Day, Group, PulsesAs, Standard};
 use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
 use crate::people::{Caution, DayTarget, Diner, NoTarget, day_target};
+use std::sync::Arc;
 
 /// Highest energy need that a day is computed for without a diner, kcal.
 const MOST_ENERGY: f64 = 6000.0;
@@ -38,6 +39,11 @@ impl Whose {
             energy_kcal: self.energy_kcal,
             pulses: self.pulses,
         }
+    }
+
+    /// What the day allows.
+    pub(super) fn allowances(&self) -> Arc<Allowances> {
+        Arc::new(Allowances::of(self.day()))
     }
 }
 

@@ -1,13 +1,13 @@
 //! The sum of a day, and what is left of it.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::allowance::Allowance;
 use super::entry::{ENERGY_KEY, Entry};
-use crate::ledger::{Group, Limit};
+use crate::ledger::{Allowances, Amounts, Group, Ledger, LedgerLine, Subject};
 use crate::quantity::{Estimate, Range, Term, sum};
 
 /// A sum, and how many entries had no figure for it.
@@ -71,21 +71,49 @@ impl DayTotal {
 }
 
 impl DayTotal {
-    /// The likely amounts as the right-sized plate asks for them; what is not known counts
-    /// for nothing.
+    /// The likely amounts; what is not known counts for nothing.
     #[must_use]
-    pub fn eaten(&self) -> crate::fit::Eaten {
-        let groups = self.groups.iter();
-        let limits = self.limits.iter();
-        crate::fit::Eaten {
-            energy_kcal: self.energy().map_or(0.0, |total| total.amount.likely),
-            groups: groups
-                .filter_map(|(key, sum)| Some((Group::from_words(key)?, sum.amount.likely)))
-                .collect(),
-            limits: limits
-                .filter_map(|(key, sum)| Some((Limit::from_words(key)?, sum.amount.likely)))
-                .collect(),
+    pub fn amounts(&self) -> Amounts {
+        let mut all = Amounts::default();
+        for subject in Subject::all() {
+            all.set(subject, Some(self.range(subject).likely));
         }
+        all
+    }
+
+    /// The day against what it allows.
+    #[must_use]
+    pub fn ledger(&self, allowances: &Arc<Allowances>) -> Ledger {
+        let amount = |subject| Some(Estimate::from_range(self.range(subject)));
+        let pulses = self.range(Group::Pulses.into());
+        let counted = |subject: Subject| {
+            // So it holds also for days logged when pulses counted elsewhere.
+            let pulses = pulses.times(allowances.pulses().per_cup(subject));
+            Some(Estimate::from_range(together(&[
+                self.range(subject),
+                pulses,
+            ])))
+        };
+        Ledger::of_amounts(Estimate::default(), amount, counted, allowances)
+    }
+
+    /// Entries whose figure of a subject is missing: the true sum is higher.
+    #[must_use]
+    pub fn missing(&self, subject: Subject) -> usize {
+        match subject {
+            Subject::Limit(limit) => self.limits.get(limit.key()).map_or(0, |sum| sum.missing),
+            Subject::Group(_) => 0,
+        }
+    }
+
+    /// The sum of the known figures of a subject, in its unit.
+    fn range(&self, subject: Subject) -> Range {
+        let key = subject.key();
+        let amount = match subject {
+            Subject::Limit(_) => self.limits.get(key).map(|sum| sum.amount),
+            Subject::Group(_) => self.groups.get(key).map(|sum| sum.amount),
+        };
+        amount.unwrap_or_default()
     }
 }
 
@@ -162,62 +190,44 @@ fn together(ranges: &[Range]) -> Range {
     }
 }
 
-/// What is left of a day of one thing.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+/// What is left of a day of one limit or group.
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Left {
-    /// What a day allows.
-    pub allowance: Allowance,
-    /// Eaten so far, in the allowance's unit.
-    pub eaten: Range,
-    /// Allowance less eaten; below 0 when passed. The low end belongs to the high end eaten.
-    pub left: Range,
-    /// Likely eaten over allowance.
-    pub share: f64,
+    /// What was eaten so far, against the day.
+    pub line: LedgerLine,
     /// Entries whose figure is missing: less is left than it says.
     pub missing: usize,
 }
 
-/// What is left of each allowance after a day's total, in the order of the allowances.
-///
-/// Allowances that are not above 0 are left out: no share can be told.
+impl Left {
+    /// Eaten so far, in the subject's unit.
+    #[must_use]
+    pub fn eaten(&self) -> Range {
+        self.line.range().unwrap_or_default()
+    }
+
+    /// What is left, in the subject's unit, below 0 when it is passed.
+    #[must_use]
+    pub fn left(&self) -> Range {
+        self.line.left().unwrap_or_default()
+    }
+
+    /// Likely eaten over allowance.
+    #[must_use]
+    pub fn share(&self) -> f64 {
+        self.line.share().unwrap_or_default()
+    }
+}
+
+/// What is left of a day after a total, of whatever the day allows some of: limits, then
+/// groups.
 #[must_use]
-pub fn left(total: &DayTotal, allowances: &[Allowance]) -> Vec<Left> {
-    let usable = allowances.iter().filter(|allowance| allowance.amount > 0.0);
-    usable.map(|allowance| left_of(total, allowance)).collect()
-}
-
-fn left_of(total: &DayTotal, allowance: &Allowance) -> Left {
-    let (eaten, missing) = if allowance.is_group {
-        (group_eaten(total, allowance), 0)
-    } else {
-        let limit = total.limits.get(&allowance.key);
-        (
-            limit.map(|limit| limit.amount).unwrap_or_default(),
-            limit.map_or(0, |limit| limit.missing),
-        )
+pub fn left(total: &DayTotal, allowances: &Arc<Allowances>) -> Vec<Left> {
+    let left = |line: LedgerLine| Left {
+        line,
+        missing: total.missing(line.subject),
     };
-    Left {
-        eaten,
-        left: Range::new(
-            allowance.amount - eaten.high,
-            allowance.amount - eaten.likely,
-            allowance.amount - eaten.low,
-        ),
-        share: eaten.likely / allowance.amount,
-        missing,
-        allowance: allowance.clone(),
-    }
-}
-
-/// What was eaten of a group, pulses counted in where the allowance counts them: so it holds
-/// also for days logged when they counted elsewhere.
-fn group_eaten(total: &DayTotal, allowance: &Allowance) -> Range {
-    let amount = |key: &str| total.groups.get(key).map(|group| group.amount);
-    let own = amount(&allowance.key).unwrap_or_default();
-    match amount(Group::Pulses.key()).filter(|_| allowance.pulses > 0.0) {
-        Some(pulses) => together(&[own, pulses.times(allowance.pulses)]),
-        None => own,
-    }
+    total.ledger(allowances).allowed().map(left).collect()
 }
 
 #[cfg(test)]
@@ -226,6 +236,7 @@ mod tests {
 
     use super::super::entry::tests::sample;
     use super::*;
+    use crate::ledger::{Day, Limit, PulsesAs, Standard};
 
     fn close(a: f64, b: f64) -> bool {
         (a - b).abs() < 1e-9
@@ -252,35 +263,41 @@ mod tests {
         assert!(close(two.nutrients["protein_g"].0, 2e-7));
     }
 
+    fn allowances(pulses: PulsesAs) -> Arc<Allowances> {
+        let standard = Standard::embedded("us-style").unwrap();
+        Arc::new(Allowances::of(Day {
+            standard: &standard,
+            energy_kcal: 2000.0,
+            pulses,
+        }))
+    }
+
+    fn of(rows: &[Left], subject: impl Into<Subject>) -> Left {
+        let subject = subject.into();
+        *rows.iter().find(|r| r.line.subject == subject).unwrap()
+    }
+
     #[test]
     fn left_is_the_allowance_less_what_was_eaten() {
         let day = date(2026, 5, 1);
         let entry = sample(day, "rice", 1500.0);
         let total = DayTotal::of(day, [&entry, &entry]);
-        let allow = |key: &str, is_group, amount| Allowance {
-            key: key.to_owned(),
-            is_group,
-            unit: if is_group { "oz-eq" } else { "kcal" }.to_owned(),
-            amount,
-            minimum: None,
-            portion: 1.0,
-            pulses: 0.0,
-        };
-        let allowances = [
-            allow("energy", false, 2000.0),
-            allow("grains", true, 6.0),
-            allow("dairy", true, 3.0),
-            allow("sodium", false, 2300.0),
-            allow("oils", true, 0.0),
-        ];
-        let rows = left(&total, &allowances);
-        assert_eq!(rows.len(), 4, "no share of a zero allowance");
-        assert!(close(rows[0].left.likely, -1000.0) && close(rows[0].share, 1.5));
-        assert!(rows[0].left.low < rows[0].left.likely && rows[0].left.likely < rows[0].left.high);
-        let grains = 2.0 * 2.0 / 3.0;
-        assert!(close(rows[1].eaten.likely, grains) && close(rows[1].left.likely, 6.0 - grains));
-        assert!(close(rows[2].left.likely, 3.0) && close(rows[2].share, 0.0));
-        assert_eq!((rows[3].missing, rows[3].eaten), (2, Range::default()));
+        let rows = left(&total, &allowances(PulsesAs::Vegetables));
+        let energy = of(&rows, Limit::Energy);
+        assert!(close(energy.left().likely, -1000.0) && close(energy.share(), 1.5));
+        let Range { low, likely, high } = energy.left();
+        assert!(low < likely && likely < high);
+        // 6 ounce-equivalents a day at 2,000 kcal (Dietary Guidelines 2020-2025, table A3-2).
+        let (grains, eaten) = (of(&rows, Group::Grains), 2.0 * 2.0 / 3.0);
+        assert!(close(grains.eaten().likely, eaten) && close(grains.left().likely, 6.0 - eaten));
+        let dairy = of(&rows, Group::Dairy);
+        assert!(close(dairy.left().likely, 3.0) && close(dairy.share(), 0.0));
+        let sodium = of(&rows, Limit::Sodium);
+        assert_eq!((sodium.missing, sodium.eaten()), (2, Range::default()));
+        // No official figure, no row; limits come first.
+        let solid = Subject::from(Limit::SolidFats);
+        assert!(!rows.iter().any(|r| r.line.subject == solid));
+        assert_eq!(rows[0].line.subject, Subject::ENERGY);
     }
 
     #[test]
@@ -292,28 +309,19 @@ mod tests {
             amount: Range::exact(likely),
             portions: Range::exact(likely),
         };
-        entry
-            .groups
-            .insert("vegetables".to_owned(), group("cup-eq", 1.0));
-        entry
-            .groups
-            .insert("pulses".to_owned(), group("cup-eq", 0.5));
+        let mut put = |key: &str, amount| entry.groups.insert(key.to_owned(), amount);
+        put("vegetables", group("cup-eq", 1.0));
+        put("pulses", group("cup-eq", 0.5));
         let total = DayTotal::of(day, [&entry]);
-        let counted = |key: &str, pulses| {
-            let allowance = Allowance {
-                key: key.to_owned(),
-                is_group: true,
-                unit: "any".to_owned(),
-                amount: 10.0,
-                minimum: None,
-                portion: 1.0,
-                pulses,
-            };
-            left(&total, &[allowance])[0].eaten.likely
-        };
-        assert!(close(counted("vegetables", 1.0), 1.5) && close(counted("vegetables", 0.0), 1.0));
-        assert!(close(counted("protein_foods", 4.0), 2.0));
-        assert!(close(counted("pulses", 0.0), 0.5));
+        let eaten = |pulses, group: Group| of(&left(&total, &allowances(pulses)), group).eaten();
+        let (vegetables, protein) = (Group::Vegetables, Group::ProteinFoods);
+        assert!(close(eaten(PulsesAs::Vegetables, vegetables).likely, 1.5));
+        assert!(close(eaten(PulsesAs::ProteinFoods, vegetables).likely, 1.0));
+        assert!(close(eaten(PulsesAs::ProteinFoods, protein).likely, 2.0));
+        assert!(close(
+            eaten(PulsesAs::Vegetables, Group::Pulses).likely,
+            0.5
+        ));
     }
 
     #[test]

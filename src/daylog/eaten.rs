@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
 use crate::foods::{CATALOGUE_VERSION, Food, Nutrient};
-use crate::ledger::{Audit, AuditedComponent};
+use crate::ledger::{Audit, AuditedComponent, LedgerLine};
 use crate::matching::Catalogue;
+use crate::quantity::Estimate;
 
 /// Families of the catalogue that are drunk. Powders among them hold little water and are
 /// told apart by [`DRINK_WATER_G`].
@@ -53,7 +54,7 @@ impl Entry {
             meal,
             dish,
             share,
-            grams: audit.served_grams.times(share),
+            grams: audit.served_grams().times(share),
             groups: groups(audit, share),
             limits: limits(audit, share),
             nutrients: audit
@@ -89,26 +90,27 @@ pub fn fluid_ml(audit: &Audit, catalogue: &Catalogue) -> f64 {
 }
 
 fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
-    let group = |g: &crate::ledger::AuditedGroup| {
+    let group = |line: LedgerLine| {
+        let eaten = |amount: Option<Estimate>| amount.unwrap_or_default().times(share);
         let amount = GroupAmount {
-            unit: g.group.unit().word().to_owned(),
-            amount: g.amount.times(share),
-            portions: g.counted.times(share / g.portion),
+            unit: line.subject.unit().to_owned(),
+            amount: eaten(line.amount).range(),
+            portions: eaten(line.counted).times(1.0 / line.portion).range(),
         };
-        (g.group.key().to_owned(), amount)
+        (line.subject.key().to_owned(), amount)
     };
-    audit.groups.iter().map(group).collect()
+    audit.ledger.groups().map(group).collect()
 }
 
 fn limits(audit: &Audit, share: f64) -> BTreeMap<String, LimitAmount> {
-    let limit = |l: &crate::ledger::AuditedLimit| {
+    let limit = |line: LedgerLine| {
         let amount = LimitAmount {
-            unit: l.limit.unit().to_owned(),
-            amount: l.amount.map(|amount| amount.times(share)),
+            unit: line.subject.unit().to_owned(),
+            amount: line.range().map(|amount| amount.times(share)),
         };
-        (l.limit.key().to_owned(), amount)
+        (line.subject.key().to_owned(), amount)
     };
-    audit.limits.iter().map(limit).collect()
+    audit.ledger.limits().map(limit).collect()
 }
 
 fn component(c: &AuditedComponent, catalogue: &Catalogue, share: f64) -> EatenComponent {
@@ -122,11 +124,10 @@ fn component(c: &AuditedComponent, catalogue: &Catalogue, share: f64) -> EatenCo
         basis: c.basis.map(|basis| basis.word().to_owned()),
         free: c.free,
         groups: c
-            .groups
-            .iter()
+            .groups()
             .map(|(group, amount)| (group.key().to_owned(), amount * share))
             .collect(),
-        energy_kcal: c.energy_kcal.map(|kcal| kcal * share),
+        energy_kcal: c.energy_kcal().map(|kcal| kcal * share),
         note: c.note.clone(),
     }
 }

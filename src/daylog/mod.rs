@@ -5,7 +5,6 @@
 //! they stood when it was eaten, so that an old day never changes when the catalogue does.
 //! Sums, what is left of a day and the history plot are pure functions beside it.
 
-mod allowance;
 pub mod at;
 mod backup;
 pub mod clock;
@@ -28,7 +27,6 @@ mod schema;
 mod store;
 mod table;
 
-pub use allowance::{Allowance, allowances};
 pub use at::{AtError, parse_at};
 #[cfg(feature = "cli")]
 pub use clock::SystemClock;

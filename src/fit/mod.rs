@@ -55,7 +55,7 @@ pub use explain::{Remark, several};
 pub use kitchen_units::KitchenUnit;
 pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};
 pub use requests::{Requests, requests};
-pub use room::{Eaten, Hold, Measured, Most, Room};
+pub use room::{Hold, Measured, Most, Room};
 pub use solve::fit;
 
 /// How much dearer a reduction of vegetables, fruit and free foods is.

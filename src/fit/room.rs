@@ -1,8 +1,8 @@
 //! What one plate may take: a share of a day, or what is left of it.
 
 use super::plate::{Budget, Cap, CapKind};
-use crate::foods::{Equivalent, Food, Nutrient};
-use crate::ledger::{Audit, Day, Group, Limit, PulsesAs, equivalent};
+use crate::foods::{Equivalent, Food};
+use crate::ledger::{Allowances, Amounts, Day, Group, Limit, PulsesAs, Subgroup, Subject};
 
 /// Below this a group's or limit's rest is not a mark to hold: a tenth of an equivalent is
 /// what a crumb coating or a splash of milk holds. Own choice.
@@ -82,43 +82,39 @@ impl Measured {
         }
     }
 
+    /// The group or limit that it is; `None` for the parts of groups that are held by
+    /// themselves.
+    #[must_use]
+    pub fn subject(self) -> Option<Subject> {
+        match self {
+            Self::Group(group) => Some(group.into()),
+            Self::Limit(limit) => Some(limit.into()),
+            Self::StarchyVegetables | Self::FruitJuice => None,
+        }
+    }
+
     /// How much a gram of a food holds, in [`Self::unit`]; `None` when nobody published it.
     #[must_use]
     pub fn per_gram(self, food: &Food<'_>, pulses: PulsesAs) -> Option<f64> {
-        let of = |e| food.equivalent_per_100g(e) / 100.0;
-        Some(match self {
-            Self::Group(Group::Vegetables) if pulses == PulsesAs::Vegetables => {
-                of(Equivalent::Vegetables) + of(Equivalent::Pulses)
-            }
-            Self::Group(Group::ProteinFoods) if pulses == PulsesAs::ProteinFoods => {
-                of(Equivalent::Protein) + of(Equivalent::PulsesAsProtein)
-            }
-            Self::Group(group) => of(equivalent(group)),
-            Self::StarchyVegetables => of(Equivalent::Starchy),
-            Self::FruitJuice => of(Equivalent::FruitsJuice),
-            Self::Limit(Limit::SaturatedFat) => food.per_100g(Nutrient::SaturatedFatG)? / 100.0,
-            Self::Limit(Limit::Sodium) => food.per_100g(Nutrient::SodiumMg)? / 100.0,
-            Self::Limit(Limit::Energy) => food.per_100g(Nutrient::EnergyKcal)? / 100.0,
-            Self::Limit(Limit::AddedSugars) => of(Equivalent::AddedSugarsTsp),
-            Self::Limit(Limit::SolidFats) => of(Equivalent::SolidFatsG),
-            Self::Limit(Limit::Alcohol) => of(Equivalent::AlcoholDrinks),
-        })
+        match self {
+            Self::StarchyVegetables => Some(Subgroup::Starchy.per_gram(food)),
+            Self::FruitJuice => Some(food.equivalent_per_100g(Equivalent::FruitsJuice) / 100.0),
+            Self::Group(group) => Subject::from(group).counted_per_gram(food, pulses),
+            Self::Limit(limit) => Subject::from(limit).counted_per_gram(food, pulses),
+        }
     }
 
     /// What a day allows of it, in [`Self::unit`]; `None` when the standard names nothing.
-    #[must_use]
-    pub fn of_day(self, day: Day<'_>) -> Option<f64> {
-        let level = day.standard.level(day.energy_kcal).level_kcal;
-        let group = |g| day.standard.allowance(level, g, day.pulses);
-        match self {
-            Self::Group(g) => Some(group(g)?.amount),
+    fn allowed(self, day: &Allowances) -> Option<f64> {
+        let subject = match self {
             // The starchy part and juice have no meal mark of their own: each is held to
             // what the meal allows of its whole group.
-            Self::StarchyVegetables => Some(group(Group::Vegetables)?.amount),
-            Self::FruitJuice => Some(group(Group::Fruits)?.amount),
-            Self::Limit(Limit::Energy) => Some(day.energy_kcal),
-            Self::Limit(limit) => day.standard.limit_allowance(level, limit),
-        }
+            Self::StarchyVegetables => Group::Vegetables.into(),
+            Self::FruitJuice => Group::Fruits.into(),
+            Self::Group(group) => Subject::Group(group),
+            Self::Limit(limit) => Subject::Limit(limit),
+        };
+        day.get(subject).map(|allowed| allowed.amount)
     }
 }
 
@@ -197,69 +193,14 @@ pub struct Room {
     pub pulses: PulsesAs,
 }
 
-/// What has been eaten of a day already.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Eaten {
-    /// kcal.
-    pub energy_kcal: f64,
-    /// Groups in their unit; pulses apart, as an audit has them.
-    pub groups: Vec<(Group, f64)>,
-    /// Limits in their unit.
-    pub limits: Vec<(Limit, f64)>,
-}
-
-impl Eaten {
-    /// What a dish holds, likely amounts.
-    #[must_use]
-    pub fn of(audit: &Audit) -> Self {
-        let limits = audit.limits.iter();
-        let limits: Vec<(Limit, f64)> = limits
-            .filter_map(|l| Some((l.limit, l.amount?.likely)))
-            .collect();
-        let energy = limits.iter().find(|(l, _)| *l == Limit::Energy);
-        Self {
-            energy_kcal: energy.map_or(0.0, |(_, kcal)| *kcal),
-            groups: audit
-                .groups
-                .iter()
-                .map(|g| (g.group, g.amount.likely))
-                .collect(),
-            limits,
-        }
-    }
-
-    /// How much of it was eaten, in its unit; none of what is not told apart here.
-    #[must_use]
-    pub fn amount(&self, what: Measured, pulses: PulsesAs) -> f64 {
-        let group = |wanted: Group| -> f64 {
-            let own = self.groups.iter().filter(|(g, _)| *g == wanted);
-            own.map(|(_, amount)| amount).sum()
-        };
-        match (what, pulses) {
-            (Measured::Group(Group::Vegetables), PulsesAs::Vegetables) => {
-                group(Group::Vegetables) + group(Group::Pulses)
-            }
-            // An ounce-equivalent of pulses is a quarter cup (Dietary Guidelines).
-            (Measured::Group(Group::ProteinFoods), PulsesAs::ProteinFoods) => {
-                group(Group::ProteinFoods) + 4.0 * group(Group::Pulses)
-            }
-            (Measured::Group(g), _) => group(g),
-            (Measured::StarchyVegetables | Measured::FruitJuice, _) => 0.0,
-            (Measured::Limit(limit), _) => {
-                let own = self.limits.iter().filter(|(l, _)| *l == limit);
-                own.map(|(_, amount)| amount).sum()
-            }
-        }
-    }
-}
-
 impl Room {
     /// A share (above 0, at most 1) of a day. `of` names it: `this meal`, `lunch`.
     #[must_use]
     pub fn of_day(day: Day<'_>, share: f64, of: &str, hold: Hold) -> Self {
+        let allowances = Allowances::of(day);
         let most = |what: Measured| {
             let (part, of) = hold.part(what, share, of)?;
-            let all = what.of_day(day)?;
+            let all = what.allowed(&allowances)?;
             let mut own = all * part;
             if what == Measured::Group(Group::ProteinFoods) && part > share {
                 own = own.ceil().min(all);
@@ -274,24 +215,38 @@ impl Room {
         }
     }
 
-    /// What is left of a day after what was eaten. `of` names it: `what is left of today`.
+    /// What is left of a day after what was eaten; what is not known of that, or not told
+    /// apart, counts as none. `of` names it: `what is left of today`.
     ///
     /// A limit of which less than a tenth of the day is left is no longer firm.
     #[must_use]
-    pub fn left(day: Day<'_>, eaten: &Eaten, of: &str, hold: Hold) -> Self {
+    pub fn left(day: Day<'_>, eaten: &Amounts, of: &str, hold: Hold) -> Self {
+        let allowances = Allowances::of(day);
+        let eaten = |subject: Subject| eaten.counted(subject, day.pulses).unwrap_or(0.0);
         let most = |what: Measured| {
             hold.part(what, 1.0, of)?;
             // `what is left of today` is too much for each row: there it is `today`.
             let of = of.rsplit(" of ").next().unwrap_or(of).to_owned();
-            let all = what.of_day(day)?;
-            let left = all - eaten.amount(what, day.pulses);
+            let all = what.allowed(&allowances)?;
+            let left = all - what.subject().map_or(0.0, eaten);
             Some(most(what, left, all, of, hold))
         };
         Self {
-            energy_kcal: day.energy_kcal - eaten.energy_kcal,
+            energy_kcal: day.energy_kcal - eaten(Subject::ENERGY),
             of: of.to_owned(),
             most: Measured::all().into_iter().filter_map(most).collect(),
             pulses: day.pulses,
+        }
+    }
+
+    /// Takes away what was eaten of it already; what is not known of that counts as none.
+    pub fn take(&mut self, eaten: &Amounts) {
+        let pulses = self.pulses;
+        let eaten = |subject: Subject| eaten.counted(subject, pulses).unwrap_or(0.0);
+        self.energy_kcal -= eaten(Subject::ENERGY);
+        for most in &mut self.most {
+            let eaten = most.what.subject().map_or(0.0, eaten);
+            most.most = (most.most - eaten).max(0.0);
         }
     }
 

@@ -6,6 +6,7 @@ mod file;
 pub use fault::{Fault, StandardError};
 
 use super::{Group, Limit, PulsesAs, Subgroup};
+use crate::quantity::number::thousands;
 use file::{GroupFile, LimitsFile};
 use std::collections::BTreeMap;
 
@@ -58,6 +59,17 @@ pub struct LevelChoice {
     pub exact: bool,
     /// What to say about the choice.
     pub note: Option<String>,
+}
+
+/// Whose day a dish is held against.
+#[derive(Debug, Clone, Copy)]
+pub struct Day<'s> {
+    /// The standard.
+    pub standard: &'s Standard,
+    /// Energy need, kcal a day.
+    pub energy_kcal: f64,
+    /// Where beans, peas and lentils count.
+    pub pulses: PulsesAs,
 }
 
 const EMBEDDED: [(&str, &str); 4] = [
@@ -132,17 +144,21 @@ impl Standard {
         let mut remarks = Vec::new();
         if lower.is_none() {
             remarks.push(format!(
-                "{energy_kcal:.0} kcal lies below the lowest level used, {lowest:.0} kcal: that one is taken"
+                "{} kcal lies below the lowest level used, {} kcal: that one is taken",
+                thousands(energy_kcal),
+                thousands(lowest)
             ));
         } else if !exact {
             remarks.push(format!(
-                "{energy_kcal:.0} kcal lies between levels or above the last: the lower one, {level_kcal:.0} kcal, is used"
+                "{} kcal lies between levels or above the last: the lower one, {} kcal, is used",
+                thousands(energy_kcal),
+                thousands(level_kcal)
             ));
         }
         if level_kcal < self.adults_from_kcal {
             remarks.push(format!(
-                "levels below {:.0} kcal are meant for small children, not for adults",
-                self.adults_from_kcal
+                "levels below {} kcal are meant for small children, not for adults",
+                thousands(self.adults_from_kcal)
             ));
         }
         let note = (!remarks.is_empty()).then(|| remarks.join("; "));

@@ -4,10 +4,9 @@ use super::fitted::fitted;
 use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened};
 use super::row::Row;
-use super::tally::{Allowances, Tally};
 use crate::fit::Room;
 use crate::foods::FoodId;
-use crate::ledger::Day;
+use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger};
 use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
@@ -16,6 +15,7 @@ use crate::reading::{
 use crate::store::KnownDishes;
 use crate::weighing::{Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate};
 use crate::words::words;
+use std::sync::Arc;
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.
@@ -49,7 +49,8 @@ pub struct Setting<'s> {
 /// that this makes exact, which are looked up anew for each item.
 pub struct Auditor<'s> {
     setting: Setting<'s>,
-    allowed: Allowances,
+    allowances: Arc<Allowances>,
+    holdings: Vec<Holding>,
     /// Nothing for what can not be read.
     known: Memo<Option<Known>>,
     foods: Memo<FoundFood>,
@@ -80,7 +81,8 @@ impl<'s> Auditor<'s> {
     pub fn new(setting: Setting<'s>) -> Self {
         Self {
             setting,
-            allowed: Allowances::of(setting.day),
+            allowances: Arc::new(Allowances::of(setting.day)),
+            holdings: Vec::new(),
             known: Memo::new(COMPONENTS_KNOWN),
             foods: Memo::new(FOODS_KNOWN),
             whole: Memo::new(ITEMS_KNOWN),
@@ -239,7 +241,10 @@ impl<'s> Auditor<'s> {
 
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
         let catalogue = self.setting.catalogue;
-        let tally = Tally::of(&self.parts, catalogue, &self.allowed);
+        self.holdings.clear();
+        let holding = |c: &Held| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
+        self.holdings.extend(self.parts.iter().filter_map(holding));
+        let ledger = Ledger::of(&self.holdings, &self.allowances);
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {
@@ -258,9 +263,8 @@ impl<'s> Auditor<'s> {
         let mut row = Row {
             item: item.name.clone(),
             components: self.parts.drain(..).collect(),
-            over: tally.beyond_a_day(),
             fitted,
-            tally,
+            ledger,
             certainty,
             printed: item.printed,
             printed_is: None,

@@ -1,7 +1,6 @@
 //! Rows as CSV: one row an item, one column a figure, nothing where nothing is known.
 
 use super::figures::push;
-use super::fitted::Cap;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::fit::Measured;
@@ -12,8 +11,7 @@ use crate::quantity::Range;
 use crate::reading::visible;
 
 /// The columns in order.
-#[must_use]
-pub fn columns() -> Vec<String> {
+pub(crate) fn columns() -> Vec<String> {
     let mut list: Vec<String> = [
         "item",
         "certainty",
@@ -49,7 +47,7 @@ pub fn columns() -> Vec<String> {
 }
 
 /// Writes rows into memory, one batch at a time.
-pub struct CsvRows<'c, 'o> {
+pub(crate) struct CsvRows<'c, 'o> {
     catalogue: &'c Catalogue,
     writer: csv::Writer<&'o mut Vec<u8>>,
     cell: Vec<u8>,
@@ -66,7 +64,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     }
 
     /// The header row.
-    pub fn header(&mut self) -> csv::Result<()> {
+    pub(crate) fn header(&mut self) -> csv::Result<()> {
         self.writer.write_record(columns())
     }
 
@@ -74,24 +72,24 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     pub fn row(&mut self, row: &Row) -> csv::Result<()> {
         self.writer.write_field(guard(&row.item).as_bytes())?;
         self.word(row.certainty.word())?;
-        self.joined(row.over.iter().map(Cap::key))?;
+        self.joined(row.ledger.over().map(Limit::key))?;
         self.number(row.fitted.map(|f| f.share), 2)?;
         let held = row.fitted.and_then(|f| f.held_by);
         self.word(held.map_or("", Measured::key))?;
         let passes = row.fitted.is_some_and(|f| f.passes_sodium);
         self.word(if passes { "yes" } else { "" })?;
-        self.range(Some(row.tally.grams), 1)?;
+        self.range(Some(row.ledger.grams()), 1)?;
         self.range(row.energy(), 0)?;
-        self.number(row.tally.limits[0].share, 2)?;
+        self.number(row.ledger.line(Limit::Energy).share(), 2)?;
         self.printed(row)?;
-        for group in &row.tally.groups {
-            self.number(Some(group.amount.likely), 2)?;
-            self.number(Some(group.portions), 2)?;
-            self.number(group.share, 2)?;
+        for group in row.ledger.groups() {
+            self.number(group.amount.map(|a| a.mean), 2)?;
+            self.number(group.portions(), 2)?;
+            self.number(group.share(), 2)?;
         }
-        for limit in &row.tally.limits[1..] {
-            self.number(limit.amount.map(|a| a.likely), 1)?;
-            self.number(limit.share, 2)?;
+        for limit in row.ledger.limits().skip(1) {
+            self.number(limit.likely(), 1)?;
+            self.number(limit.share(), 2)?;
         }
         self.components(row)?;
         self.joined(row.unmatched.iter().map(String::as_str))?;
@@ -100,7 +98,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     }
 
     /// Hands everything to the memory it is written into.
-    pub fn finish(mut self) -> csv::Result<()> {
+    pub(crate) fn finish(mut self) -> csv::Result<()> {
         Ok(self.writer.flush()?)
     }
 

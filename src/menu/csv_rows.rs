@@ -65,8 +65,7 @@ pub enum HeaderFault {
 
 /// Delimiter of a header: a tab when it has tabs and no comma.
 #[cfg(feature = "cli")]
-#[must_use]
-pub fn delimiter_of(header: &[u8]) -> u8 {
+pub(crate) fn delimiter_of(header: &[u8]) -> u8 {
     let line = header
         .split(|b| matches!(b, b'\n' | b'\r'))
         .next()
@@ -171,20 +170,12 @@ impl Cells {
     }
 
     /// How many cells.
-    #[must_use]
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.used
     }
 
-    /// Whether there is none.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.used == 0
-    }
-
     /// A cell; empty beyond the last.
-    #[must_use]
-    pub fn get(&self, at: usize) -> &str {
+    pub(crate) fn get(&self, at: usize) -> &str {
         if at >= self.used {
             return "";
         }

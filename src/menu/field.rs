@@ -2,20 +2,18 @@
 
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::ledger::{Group, Limit};
+use crate::ledger::{Group, Limit, Subject};
 use crate::matching::Certainty;
 
 /// A figure of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Field {
+pub(crate) enum Field {
     /// Portions of a group.
     Portions(Group),
-    /// Share of the day of a group, 1 being all of it.
-    GroupShare(Group),
     /// Amount of a limit, in its unit.
     Amount(Limit),
-    /// Share of the day of a limit.
-    LimitShare(Limit),
+    /// Share of the day of a group or limit, 1 being all of it.
+    Share(Subject),
     /// Edible grams as served.
     Grams,
     /// Part of the dish that fits the meal, 0 to 1.
@@ -30,8 +28,7 @@ pub enum Field {
 
 impl Field {
     /// The field of these words: `energy`, `saturated fat`, `grains share`, `fitted share`.
-    #[must_use]
-    pub fn from_words(words: &str) -> Option<Self> {
+    pub(crate) fn from_words(words: &str) -> Option<Self> {
         let words = words.trim().to_lowercase().replace(['_', '-'], " ");
         let (name, share) = match words.strip_suffix(" share") {
             Some(name) => (name.trim(), true),
@@ -40,7 +37,7 @@ impl Field {
         let name = name.strip_suffix(" portions").unwrap_or(name);
         if let Some(group) = Group::from_words(name) {
             return Some(if share {
-                Field::GroupShare(group)
+                Field::Share(group.into())
             } else {
                 Field::Portions(group)
             });
@@ -50,7 +47,7 @@ impl Field {
             _ => None,
         }) {
             return Some(if share {
-                Field::LimitShare(limit)
+                Field::Share(limit.into())
             } else {
                 Field::Amount(limit)
             });
@@ -65,8 +62,7 @@ impl Field {
     }
 
     /// Unit of the figure, where it has one.
-    #[must_use]
-    pub fn unit(self) -> &'static str {
+    pub(crate) fn unit(self) -> &'static str {
         match self {
             Field::Portions(_) => "portions",
             Field::Amount(limit) => limit.unit(),
@@ -79,13 +75,12 @@ impl Field {
     /// The figure of a row; nothing when it is not known.
     #[must_use]
     pub fn of(self, row: &Row) -> Option<f64> {
-        let tally = &row.tally;
+        let line = |subject: Subject| row.ledger.line(subject);
         match self {
-            Field::Portions(group) => Some(tally.groups[group as usize].portions),
-            Field::GroupShare(group) => tally.groups[group as usize].share,
-            Field::Amount(limit) => tally.limits[limit as usize].amount.map(|a| a.likely),
-            Field::LimitShare(limit) => tally.limits[limit as usize].share,
-            Field::Grams => Some(tally.grams.likely),
+            Field::Portions(group) => line(group.into()).portions(),
+            Field::Amount(limit) => line(limit.into()).likely(),
+            Field::Share(subject) => line(subject).share(),
+            Field::Grams => Some(row.ledger.grams().likely),
             Field::Fitted => row.fitted.map(|f| f.share),
             Field::Printed => row.printed.map(|p| p.0),
             Field::PrintedIs => row.printed_is.map(Self::printed_figure),

@@ -2,7 +2,7 @@
 
 /// Writes `value` with `decimals` (at most 3), trailing zeros left off. What is not finite or
 /// beyond fifteen digits, which no dish reaches, is written as 0.
-pub fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
+pub(crate) fn push(out: &mut Vec<u8>, value: f64, decimals: u32) {
     match decimals {
         _ if value == 0.0 => out.push(b'0'),
         0 => scaled::<1>(out, value),

@@ -13,7 +13,7 @@ use crate::words::words;
 
 /// Why an expression can not be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum FilterError {
+pub(crate) enum FilterError {
     /// It ends where something must follow.
     #[error("`{text}` ends early: {wanted} must follow")]
     Ends {
@@ -67,7 +67,7 @@ enum Node {
 
 /// An expression that is true or false of a row.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Filter {
+pub(crate) struct Filter {
     node: Node,
     asks_words: bool,
 }
@@ -87,7 +87,7 @@ const DEEPEST: usize = 40;
 
 impl Filter {
     /// Reads an expression.
-    pub fn parse(text: &str) -> Result<Self, FilterError> {
+    pub(crate) fn parse(text: &str) -> Result<Self, FilterError> {
         let tokens = tokens(text)?;
         let mut parser = Parser {
             text,
@@ -106,14 +106,12 @@ impl Filter {
     }
 
     /// Whether it asks for words, so that the caution on allergens belongs beside its answer.
-    #[must_use]
-    pub fn asks_words(&self) -> bool {
+    pub(crate) fn asks_words(&self) -> bool {
         self.asks_words
     }
 
     /// Whether a row meets it. `description` is the item's own text beside its name.
-    #[must_use]
-    pub fn meets(&self, row: &Row, description: &str, catalogue: &Catalogue) -> bool {
+    pub(crate) fn meets(&self, row: &Row, description: &str, catalogue: &Catalogue) -> bool {
         let text = if self.asks_words {
             spoken(row, description, catalogue)
         } else {
@@ -413,19 +411,28 @@ fn compared_in_words(list: &[(Token, usize)]) -> Vec<(Token, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ledger::{Group, Limit};
+    use crate::ledger::{Allowances, Day, Group, Ledger, Limit, PulsesAs, Standard, Subject};
     use crate::menu::fitted::Fitted;
     use crate::menu::held::Held;
-    use crate::menu::tally::Tally;
-    use crate::quantity::Range;
+    use crate::quantity::Estimate;
     use proptest::prelude::*;
+    use std::sync::Arc;
 
     fn row() -> Row {
-        let mut tally = Tally::default();
-        tally.limits[Limit::Energy as usize].amount = Some(Range::exact(650.0));
-        tally.limits[Limit::Energy as usize].share = Some(0.325);
-        tally.limits[Limit::SaturatedFat as usize].amount = Some(Range::exact(9.0));
-        tally.groups[Group::Vegetables as usize].portions = 2.0;
+        let standard = Standard::embedded("us-style").expect("standard");
+        let day = Day {
+            standard: &standard,
+            energy_kcal: 2_000.0,
+            pulses: PulsesAs::Vegetables,
+        };
+        let amount = |subject| match subject {
+            Subject::Limit(Limit::Energy) => Some(Estimate::exact(650.0)),
+            Subject::Limit(Limit::SaturatedFat) => Some(Estimate::exact(9.0)),
+            Subject::Limit(Limit::Sodium) => None,
+            Subject::Group(Group::Vegetables) => Some(Estimate::exact(2.0)),
+            _ => Some(Estimate::default()),
+        };
+        let allowances = Arc::new(Allowances::of(day));
         Row {
             item: "Harbour bowl".to_owned(),
             components: vec![Held {
@@ -435,13 +442,12 @@ mod tests {
                 basis: None,
                 weight: None,
             }],
-            over: tally.beyond_a_day(),
             fitted: Some(Fitted {
                 share: 0.95,
                 held_by: None,
                 passes_sodium: false,
             }),
-            tally,
+            ledger: Ledger::of_amounts(Estimate::default(), amount, amount, &allowances),
             certainty: Certainty::Likely,
             printed: Some((500.0, 500.0)),
             printed_is: Some(PrintedIs::Below),

@@ -1,97 +1,13 @@
 //! The fitted share: how much of the whole dish keeps a meal within its part of the day.
 
 use super::held::Held;
-use super::tally::{GROUPS, LIMITS, Tally};
 use crate::fit::{Measured, Room, SOFT_KEEPS};
-use crate::ledger::{Group, Limit};
+use crate::ledger::Limit;
 use crate::matching::Catalogue;
-
-/// What is held against a day: a group or a limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Cap {
-    /// A food group.
-    Group(Group),
-    /// A limit.
-    Limit(Limit),
-}
-
-impl Cap {
-    /// Groups first, then limits, in their order.
-    pub fn all() -> impl Iterator<Item = Cap> {
-        let groups = Group::ALL.iter().map(|g| Cap::Group(*g));
-        groups.chain(Limit::ALL.iter().map(|l| Cap::Limit(*l)))
-    }
-
-    /// The stable key used in files.
-    #[must_use]
-    pub fn key(self) -> &'static str {
-        match self {
-            Cap::Group(group) => group.key(),
-            Cap::Limit(limit) => limit.key(),
-        }
-    }
-
-    /// The words people read.
-    #[must_use]
-    pub fn label(self) -> &'static str {
-        match self {
-            Cap::Group(group) => group.label(),
-            Cap::Limit(limit) => limit.label(),
-        }
-    }
-
-    /// Whether a day's amount is one to stay within. Fruits, vegetables and pulses are there to
-    /// be reached (Dietary Guidelines for Americans 2020-2025, chapter 1): more of them is told
-    /// by its share and never held against a dish.
-    #[must_use]
-    pub fn is_stayed_within(self) -> bool {
-        !matches!(
-            self,
-            Cap::Group(Group::Fruits | Group::Vegetables | Group::Pulses)
-        )
-    }
-}
-
-/// A set of groups and limits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Caps(u16);
-
-impl Caps {
-    fn bit(cap: Cap) -> u16 {
-        1 << match cap {
-            Cap::Group(group) => group as u16,
-            Cap::Limit(limit) => GROUPS as u16 + limit as u16,
-        }
-    }
-
-    /// Adds one.
-    pub fn insert(&mut self, cap: Cap) {
-        self.0 |= Self::bit(cap);
-    }
-
-    /// Whether it is in.
-    #[must_use]
-    pub fn contains(self, cap: Cap) -> bool {
-        self.0 & Self::bit(cap) != 0
-    }
-
-    /// Whether none is in.
-    #[must_use]
-    pub fn is_empty(self) -> bool {
-        self.0 == 0
-    }
-
-    /// Those that are in, in order.
-    pub fn iter(self) -> impl Iterator<Item = Cap> {
-        Cap::all().filter(move |cap| self.contains(*cap))
-    }
-}
-
-const _: () = assert!(GROUPS + LIMITS <= 16);
 
 /// The share of a dish that fits a meal.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fitted {
+pub(crate) struct Fitted {
     /// Part of the whole dish to eat, 0 to 1.
     pub share: f64,
     /// What forbids more; nothing when the whole dish fits.
@@ -107,8 +23,7 @@ pub struct Fitted {
 ///
 /// Nothing when the energy of a component is not published. A figure that nobody published
 /// for a component holds nothing.
-#[must_use]
-pub fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
+pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
     let counted = || {
         components
             .iter()
@@ -152,59 +67,13 @@ pub fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option
     })
 }
 
-impl Tally {
-    /// Share of the day of a group or limit.
-    #[must_use]
-    pub fn share(&self, cap: Cap) -> Option<f64> {
-        match cap {
-            Cap::Group(group) => self.groups[group as usize].share,
-            Cap::Limit(limit) => self.limits[limit as usize].share,
-        }
-    }
-
-    /// What goes beyond a whole day's allowance, of the things to stay within.
-    #[must_use]
-    pub fn beyond_a_day(&self) -> Caps {
-        let mut caps = Caps::default();
-        for cap in Cap::all().filter(|c| c.is_stayed_within()) {
-            if self.share(cap).is_some_and(|s| s > 1.005) {
-                caps.insert(cap);
-            }
-        }
-        caps
-    }
-
-    /// The largest share of any group or limit to stay within, and which it is.
-    #[must_use]
-    pub fn most(&self) -> Option<(Cap, f64)> {
-        Cap::all()
-            .filter(|c| c.is_stayed_within())
-            .filter_map(|c| Some((c, self.share(c)?)))
-            .reduce(|a, b| if b.1 > a.1 { b } else { a })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::fit::Hold;
-    use crate::ledger::{Day, PulsesAs, Standard};
+    use crate::ledger::{Day, Group, PulsesAs, Standard};
     use crate::reading::{Dish, Place, UnitSystem, parse_component};
     use crate::weighing::{Request, estimate, match_dish};
-
-    fn tally(shares: &[(Cap, f64)]) -> Tally {
-        let mut tally = Tally::default();
-        for (cap, share) in shares {
-            match cap {
-                Cap::Group(g) => tally.groups[*g as usize].share = Some(*share),
-                Cap::Limit(l) => tally.limits[*l as usize].share = Some(*share),
-            }
-        }
-        tally
-    }
-
-    const SODIUM: Cap = Cap::Limit(Limit::Sodium);
-    const GRAINS: Cap = Cap::Group(Group::Grains);
 
     fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<Held> {
         let parse = |text: &&str| {
@@ -251,17 +120,5 @@ mod tests {
         let salty = share(&["50 g soy sauce"]);
         assert!(!salty.passes_sodium, "{salty:?}");
         assert_eq!(salty.held_by, Some(Measured::Limit(Limit::Sodium)));
-    }
-
-    #[test]
-    fn caps_keep_their_order_and_goals_are_never_beyond() {
-        let plate = tally(&[
-            (SODIUM, 1.2),
-            (GRAINS, 1.1),
-            (Cap::Group(Group::Fruits), 4.0),
-        ]);
-        let keys: Vec<_> = plate.beyond_a_day().iter().map(Cap::key).collect();
-        assert_eq!(keys, ["grains", "sodium"]);
-        assert_eq!(plate.most(), Some((SODIUM, 1.2)));
     }
 }

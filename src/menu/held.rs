@@ -9,7 +9,7 @@ use std::sync::Arc;
 /// A component as found, without what its food and weight rest on: cheap to copy from item
 /// to item.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Held {
+pub(crate) struct Held {
     /// As written.
     pub text: Arc<str>,
     /// The food it was taken for.

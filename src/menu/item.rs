@@ -24,7 +24,7 @@ pub struct Item {
 
 impl Item {
     /// Empties it, keeping its memory.
-    pub fn clear(&mut self) {
+    pub(crate) fn clear(&mut self) {
         self.name.clear();
         self.description.clear();
         self.components.clear();
@@ -95,7 +95,7 @@ pub enum RowFault {
 ///
 /// 21 CFR 101.11 prints two options with a slash and three or more as a low and a high.
 /// Fails on anything else, and on figures that no dish can have.
-pub fn printed_energy(text: &str) -> Result<Option<(f64, f64)>, RowFault> {
+pub(crate) fn printed_energy(text: &str) -> Result<Option<(f64, f64)>, RowFault> {
     let text = text.trim();
     if text.is_empty() || matches!(text, "-" | "–" | "—" | "n/a" | "N/A") {
         return Ok(None);
@@ -153,7 +153,7 @@ pub(super) fn shortened(text: &str) -> String {
 
 /// Where a printed figure lies against the estimated range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PrintedIs {
+pub(crate) enum PrintedIs {
     /// Below the range.
     Below,
     /// In the range.
@@ -177,8 +177,7 @@ impl PrintedIs {
     }
 
     /// The word for tables and files.
-    #[must_use]
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Self::Below => "below",
             Self::Within => "in",

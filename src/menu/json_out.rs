@@ -1,13 +1,12 @@
 //! Rows as NDJSON: one object a line, `null` where nothing is known.
 
 use super::figures::push;
-use super::fitted::Cap;
 use super::held::Held;
 use super::row::Row;
-use crate::ledger::{Group, Limit};
+use crate::ledger::LedgerLine;
 use crate::matching::Catalogue;
 use crate::pages::escape::json_escaped;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Range};
 
 /// Writes one row and a line feed.
 pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
@@ -16,7 +15,7 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     raw(out, ",\"certainty\":");
     word(out, row.certainty.word());
     raw(out, ",\"over\":");
-    list(out, row.over.iter(), |out, cap| word(out, cap.key()));
+    list(out, row.ledger.over(), |out, limit| word(out, limit.key()));
     raw(out, ",\"fitted_share\":");
     number(out, row.fitted.map(|f| f.share), 2);
     raw(out, ",\"held_by\":");
@@ -28,7 +27,7 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     let passes = row.fitted.is_some_and(|f| f.passes_sodium);
     raw(out, if passes { "true" } else { "false" });
     raw(out, ",\"grams\":");
-    range(out, Some(row.tally.grams), 1);
+    range(out, Some(row.ledger.grams()), 1);
     raw(out, ",\"energy_kcal\":");
     range(out, row.energy(), 0);
     raw(out, ",\"printed_kcal\":");
@@ -41,8 +40,10 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
         Some(is) => word(out, is.word()),
         None => raw(out, "null"),
     }
-    groups(out, row);
-    limits(out, row);
+    raw(out, ",\"limits\":");
+    object(out, row.ledger.limits(), |out, line| limit(out, &line));
+    raw(out, ",\"groups\":");
+    object(out, row.ledger.groups(), |out, line| group(out, &line));
     raw(out, ",\"components\":");
     list(out, row.components.iter(), |out, c| {
         component(out, c, catalogue);
@@ -54,36 +55,29 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     raw(out, "}\n");
 }
 
-fn groups(out: &mut Vec<u8>, row: &Row) {
-    raw(out, ",\"groups\":");
-    let all = Group::ALL.iter().zip(&row.tally.groups);
-    object(out, all, |out, (group, figures)| {
-        word(out, Cap::Group(*group).key());
-        raw(out, ":{\"unit\":");
-        word(out, group.unit().word());
-        raw(out, ",\"amount\":");
-        range(out, Some(figures.amount), 2);
-        raw(out, ",\"portions\":");
-        number(out, Some(figures.portions), 2);
-        raw(out, ",\"share\":");
-        number(out, figures.share, 2);
-        out.push(b'}');
-    });
+fn group(out: &mut Vec<u8>, line: &LedgerLine) {
+    word(out, line.subject.key());
+    raw(out, ":{\"unit\":");
+    word(out, line.subject.unit());
+    raw(out, ",\"amount\":");
+    range(out, line.amount.map(Estimate::range), 2);
+    raw(out, ",\"portions\":");
+    number(out, line.portions(), 2);
+    raw(out, ",\"share\":");
+    number(out, line.share(), 2);
+    raw(out, ",\"pulses_counted\":");
+    raw(out, if line.has_pulses() { "true}" } else { "false}" });
 }
 
-fn limits(out: &mut Vec<u8>, row: &Row) {
-    raw(out, ",\"limits\":");
-    let all = Limit::ALL.iter().zip(&row.tally.limits);
-    object(out, all, |out, (limit, figures)| {
-        word(out, Cap::Limit(*limit).key());
-        raw(out, ":{\"unit\":");
-        word(out, limit.unit());
-        raw(out, ",\"amount\":");
-        range(out, figures.amount, 1);
-        raw(out, ",\"share\":");
-        number(out, figures.share, 2);
-        out.push(b'}');
-    });
+fn limit(out: &mut Vec<u8>, line: &LedgerLine) {
+    word(out, line.subject.key());
+    raw(out, ":{\"unit\":");
+    word(out, line.subject.unit());
+    raw(out, ",\"amount\":");
+    range(out, line.range(), 1);
+    raw(out, ",\"share\":");
+    number(out, line.share(), 2);
+    out.push(b'}');
 }
 
 fn component(out: &mut Vec<u8>, c: &Held, catalogue: &Catalogue) {

@@ -31,31 +31,27 @@ mod source;
 #[cfg(feature = "cli")]
 mod split;
 mod summary;
-mod tally;
 
 pub use auditor::{Auditor, Setting};
-pub use csv_out::{CsvRows, columns};
+pub(crate) use csv_out::CsvRows;
 pub use csv_rows::{Cells, Header, HeaderFault, to_item};
-pub use field::Field;
-pub use filter::{Filter, FilterError};
-pub use fitted::{Cap, Caps, Fitted, fitted};
-pub use held::Held;
-pub use item::{Item, PrintedIs, RowFault, printed_energy};
+pub(crate) use field::Field;
+pub(crate) use filter::Filter;
+pub(crate) use item::PrintedIs;
+pub use item::{Item, RowFault};
 pub use json_ld::{LdFault, menu_items};
-pub use json_out::row as json_row;
 pub use json_rows::{from_line, from_menu_item};
 #[cfg(feature = "cli")]
-pub use output::Output;
+pub(crate) use output::Output;
 #[cfg(feature = "parquet")]
-pub use parquet_out::ParquetRows;
+pub(crate) use parquet_out::ParquetRows;
 #[cfg(feature = "cli")]
-pub use pipeline::{Batch, BeginError, Encoding, Ended, Job, Kept, Order, Rows, Sink, run};
+pub(crate) use pipeline::{Batch, BeginError, Encoding, Ended, Job, Order, Rows, Sink, run};
 pub use row::Row;
 #[cfg(feature = "cli")]
-pub use sorting::Sorter;
+pub(crate) use sorting::Sorter;
 #[cfg(feature = "cli")]
-pub use source::{InputForm, Source, open};
+pub(crate) use source::{InputForm, open};
 #[cfg(feature = "cli")]
 pub use split::{Cut, Found, Shape, Splitter};
-pub use summary::{Brief, Histogram, NamedItem, Summary};
-pub use tally::{Allowances, GroupFigures, LimitFigures, Tally};
+pub(crate) use summary::{Brief, Histogram, NamedItem, Summary};

@@ -9,7 +9,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// Rows on their way out.
-pub struct Output {
+pub(crate) struct Output {
     to: To,
     /// The file, until it is finished.
     draft: Option<Draft>,
@@ -27,8 +27,7 @@ enum To {
 
 impl Output {
     /// Standard output.
-    #[must_use]
-    pub fn standard() -> Self {
+    pub(crate) fn standard() -> Self {
         Self {
             to: To::Standard(std::io::stdout()),
             draft: None,
@@ -41,7 +40,7 @@ impl Output {
     /// when all is done.
     ///
     /// Fails when the file cannot be made, or when there is nothing to go on with.
-    pub fn file(path: &Path, go_on: bool, replace: bool) -> Result<Self, TargetError> {
+    pub(crate) fn file(path: &Path, go_on: bool, replace: bool) -> Result<Self, TargetError> {
         let (draft, file) = if go_on {
             Draft::go_on(path, replace)?
         } else {
@@ -65,7 +64,7 @@ impl Output {
 
     /// A Parquet file; its rows are given as CSV. Even an unfinished one can be read.
     #[cfg(feature = "parquet")]
-    pub fn parquet(path: &Path, replace: bool) -> Result<Self, TargetError> {
+    pub(crate) fn parquet(path: &Path, replace: bool) -> Result<Self, TargetError> {
         let (draft, file) = Draft::begin(path, replace)?;
         let rows = super::parquet_out::ParquetRows::new(file);
         let rows = rows.map_err(|source| TargetError::Io {
@@ -80,7 +79,7 @@ impl Output {
     }
 
     /// Writes whole rows. When that fails, a file is cut back to the rows before.
-    pub fn rows(&mut self, bytes: &[u8]) -> std::io::Result<()> {
+    pub(crate) fn rows(&mut self, bytes: &[u8]) -> std::io::Result<()> {
         let written = match &mut self.to {
             To::Standard(out) => out.lock().write_all(bytes),
             To::File(file) => file.write_all(bytes),
@@ -101,7 +100,7 @@ impl Output {
 
     /// Ends the output. A finished file takes its own name; an unfinished one keeps its
     /// working name, which is returned.
-    pub fn end(self, finished: bool) -> std::io::Result<Option<PathBuf>> {
+    pub(crate) fn end(self, finished: bool) -> std::io::Result<Option<PathBuf>> {
         let on_disk = self.draft.as_ref().is_some_and(Draft::is_file);
         let ended = match self.to {
             To::Standard(out) => out.lock().flush(),

@@ -29,7 +29,7 @@ const TEXTS: [&str; 9] = [
 const PRINTED: &str = "printed_kcal";
 
 /// Writes rows that come as CSV into a Parquet file, a row group at a time.
-pub struct ParquetRows {
+pub(crate) struct ParquetRows {
     writer: SerializedFileWriter<File>,
     columns: Vec<Column>,
     rows: usize,
@@ -74,7 +74,7 @@ impl ParquetRows {
     }
 
     /// Takes whole rows of CSV without a header.
-    pub fn rows(&mut self, csv: &[u8]) -> std::io::Result<()> {
+    pub(crate) fn rows(&mut self, csv: &[u8]) -> std::io::Result<()> {
         let mut reader = csv::ReaderBuilder::new()
             .has_headers(false)
             .from_reader(csv);
@@ -129,7 +129,7 @@ impl ParquetRows {
     }
 
     /// Writes what is left and the file's end: without it a Parquet file cannot be read.
-    pub fn finish(mut self) -> std::io::Result<()> {
+    pub(crate) fn finish(mut self) -> std::io::Result<()> {
         self.end_group()?;
         self.writer.close().map_err(failed)?;
         Ok(())

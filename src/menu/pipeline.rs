@@ -31,7 +31,7 @@ const BATCHES_EACH: usize = 3;
 
 /// How rows are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Encoding {
+pub(crate) enum Encoding {
     /// CSV without its header.
     Csv,
     /// One JSON object a line.
@@ -42,7 +42,7 @@ pub enum Encoding {
 
 /// What rows are sorted by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Order {
+pub(crate) struct Order {
     /// The figure.
     pub field: Field,
     /// Largest first.
@@ -50,7 +50,7 @@ pub struct Order {
 }
 
 /// What is to be done with every row.
-pub struct Job<'s> {
+pub(crate) struct Job<'s> {
     /// What it is audited with.
     pub setting: Setting<'s>,
     /// Which rows are kept.
@@ -78,7 +78,7 @@ struct RawRow {
 
 /// A row written into a batch.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Kept {
+pub(crate) struct Kept {
     /// Where it ends in [`Batch::out`].
     pub end: usize,
     /// What it is sorted by.
@@ -87,7 +87,7 @@ pub struct Kept {
 
 /// A row that could not be used.
 #[derive(Debug, Clone, PartialEq)]
-pub struct BadRow {
+pub(crate) struct BadRow {
     /// Its line, from 1.
     pub line: u64,
     /// Why; nothing for the rest of a row told already.
@@ -99,7 +99,7 @@ pub struct BadRow {
 
 /// Rows on their way.
 #[derive(Debug, Default)]
-pub struct Batch {
+pub(crate) struct Batch {
     number: u64,
     /// Rows of the input up to and with this batch.
     pub rows_so_far: u64,
@@ -133,8 +133,7 @@ impl Batch {
     }
 
     /// The bytes of a bad row as they were read, and whether a line break belongs after them.
-    #[must_use]
-    pub fn raw(&self, bad: &BadRow) -> (&[u8], bool) {
+    pub(crate) fn raw(&self, bad: &BadRow) -> (&[u8], bool) {
         let bytes = self.bytes.get(bad.start..bad.end).unwrap_or_default();
         (bytes, bad.cut != Cut::Piece)
     }
@@ -142,7 +141,7 @@ impl Batch {
 
 /// How the input came to its end.
 #[derive(Debug)]
-pub enum Ended {
+pub(crate) enum Ended {
     /// All of it was read.
     Whole,
     /// It was asked to stop.
@@ -154,13 +153,13 @@ pub enum Ended {
 }
 
 /// Takes finished batches, in their order.
-pub trait Sink {
+pub(crate) trait Sink {
     /// One batch. An error ends the run.
     fn take(&mut self, batch: &Batch) -> std::io::Result<()>;
 }
 
 /// A menu cut into rows.
-pub enum Rows {
+pub(crate) enum Rows {
     /// A header and rows.
     Csv(Splitter<Box<dyn BufRead + Send>>, Header),
     /// Objects by the line.
@@ -173,7 +172,7 @@ impl Rows {
     /// Begins to read: a CSV menu's header.
     ///
     /// Fails when the header cannot be used, or when reading it fails.
-    pub fn begin(source: Source) -> Result<Self, BeginError> {
+    pub(crate) fn begin(source: Source) -> Result<Self, BeginError> {
         match source.form {
             InputForm::JsonLd => Ok(Self::Ld(source.text)),
             InputForm::Ndjson => Ok(Self::Lines(Splitter::new(source.text, Shape::Lines))),
@@ -195,8 +194,7 @@ impl Rows {
     }
 
     /// The header of a CSV menu.
-    #[must_use]
-    pub fn header(&self) -> Option<&Header> {
+    pub(crate) fn header(&self) -> Option<&Header> {
         match self {
             Self::Csv(_, header) => Some(header),
             _ => None,
@@ -206,7 +204,7 @@ impl Rows {
 
 /// Why a menu cannot be begun.
 #[derive(Debug, thiserror::Error)]
-pub enum BeginError {
+pub(crate) enum BeginError {
     /// The header.
     #[error(transparent)]
     Header(#[from] HeaderFault),
@@ -226,7 +224,7 @@ enum Reading<'h> {
 /// Audits all rows and hands them to `sink` in their order, whatever the number of workers.
 ///
 /// Fails when the sink does.
-pub fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Result<Ended> {
+pub(crate) fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Result<Ended> {
     let threads = job.threads.max(1);
     let going_round = threads * BATCHES_EACH + 2;
     let (free_in, free) = bounded(going_round);

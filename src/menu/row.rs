@@ -1,10 +1,9 @@
 //! One item of a menu, audited.
 
-use super::fitted::{Caps, Fitted};
+use super::fitted::Fitted;
 use super::held::Held;
 use super::item::PrintedIs;
-use super::tally::Tally;
-use crate::ledger::Limit;
+use crate::ledger::Ledger;
 use crate::matching::Certainty;
 use crate::quantity::Range;
 
@@ -14,19 +13,17 @@ pub struct Row {
     /// What is ordered.
     pub item: String,
     /// What it was found to be made of, in order.
-    pub components: Vec<Held>,
-    /// The figures.
-    pub tally: Tally,
+    pub(crate) components: Vec<Held>,
+    /// Limits and food groups against the day.
+    pub ledger: Ledger,
     /// Certainty of the least sure component.
     pub certainty: Certainty,
-    /// What goes beyond a whole day.
-    pub over: Caps,
     /// How much of it fits the meal; `None` when its energy is not known.
-    pub fitted: Option<Fitted>,
+    pub(crate) fitted: Option<Fitted>,
     /// Energy that the restaurant prints, kcal: low and high.
     pub printed: Option<(f64, f64)>,
     /// Where that lies against the estimate.
-    pub printed_is: Option<PrintedIs>,
+    pub(crate) printed_is: Option<PrintedIs>,
     /// Components as written that no food fits, or that could not be read.
     pub unmatched: Vec<String>,
     /// Components as written that have a food and no weight.
@@ -35,14 +32,12 @@ pub struct Row {
 
 impl Row {
     /// Energy, kcal.
-    #[must_use]
-    pub fn energy(&self) -> Option<Range> {
-        self.tally.limits[Limit::Energy as usize].amount
+    pub(crate) fn energy(&self) -> Option<Range> {
+        self.ledger.energy()
     }
 
     /// Whether everything that was written counts.
-    #[must_use]
-    pub fn is_whole(&self) -> bool {
+    pub(crate) fn is_whole(&self) -> bool {
         self.unmatched.is_empty() && self.without_amount.is_empty()
     }
 }

@@ -20,7 +20,7 @@ struct Entry {
 }
 
 /// Sorts rows as they come.
-pub struct Sorter {
+pub(crate) struct Sorter {
     falling: bool,
     top: Option<usize>,
     held: Vec<Entry>,
@@ -45,7 +45,7 @@ impl Sorter {
     }
 
     /// Takes the rows of a batch: `out`, cut at the ends in `kept`.
-    pub fn take(&mut self, out: &[u8], kept: &[Kept]) -> std::io::Result<()> {
+    pub(crate) fn take(&mut self, out: &[u8], kept: &[Kept]) -> std::io::Result<()> {
         let mut start = 0;
         for row in kept {
             let bytes = out.get(start..row.end).unwrap_or_default().to_vec();
@@ -92,7 +92,7 @@ impl Sorter {
     }
 
     /// Hands on all rows in order.
-    pub fn finish(
+    pub(crate) fn finish(
         mut self,
         each: &mut dyn FnMut(&[u8]) -> std::io::Result<()>,
     ) -> std::io::Result<()> {

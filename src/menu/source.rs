@@ -12,7 +12,7 @@ const LOOK: usize = 8 << 10;
 
 /// How a menu is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum InputForm {
+pub(crate) enum InputForm {
     /// A header, then one item a row.
     Csv,
     /// One JSON object a line.
@@ -22,7 +22,7 @@ pub enum InputForm {
 }
 
 /// A menu ready to be read.
-pub struct Source {
+pub(crate) struct Source {
     /// The text, unpacked.
     pub text: Box<dyn BufRead + Send>,
     /// Its form.
@@ -50,7 +50,7 @@ impl<R: Read> Read for Gauge<R> {
 /// file's ending or else by its first bytes, unless `form` says it.
 ///
 /// Fails when the file cannot be opened or its start cannot be read.
-pub fn open(path: &Path, form: Option<InputForm>) -> std::io::Result<Source> {
+pub(crate) fn open(path: &Path, form: Option<InputForm>) -> std::io::Result<Source> {
     let read = Arc::new(AtomicU64::new(0));
     let (raw, size): (Box<dyn Read + Send>, _) = if path.as_os_str() == "-" {
         (Box::new(std::io::stdin()), None)

@@ -7,7 +7,7 @@ use std::io::{ErrorKind, Read};
 const CHUNK: usize = 64 << 10;
 /// Bytes held at most while looking for the end of a row. A quote that is still open after
 /// so much is taken for one that nobody closed.
-pub const MOST_HELD: usize = 12 << 20;
+pub(crate) const MOST_HELD: usize = 12 << 20;
 
 /// What is wrong with a row as a piece of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,7 +125,7 @@ impl<R: Read> Splitter<R> {
     }
 
     /// Why reading stopped before the end of the input, if it did.
-    pub fn failure(&mut self) -> Option<std::io::Error> {
+    pub(crate) fn failure(&mut self) -> Option<std::io::Error> {
         self.failed.take()
     }
 

@@ -1,6 +1,6 @@
 //! What a whole menu comes to, in memory that does not grow with it.
 
-use super::fitted::{Cap, Fitted};
+use super::fitted::Fitted;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::ledger::Limit;
@@ -9,21 +9,21 @@ use crate::quantity::Range;
 use std::collections::BTreeMap;
 
 /// Items named at each end.
-pub const NAMED: usize = 8;
+pub(crate) const NAMED: usize = 8;
 /// Items listed one by one.
-pub const LISTED: usize = 500;
+pub(crate) const LISTED: usize = 500;
 /// Unread rows named.
-pub const BAD_NAMED: usize = 8;
+pub(crate) const BAD_NAMED: usize = 8;
 /// Bins of a distribution; the last takes everything above.
-pub const BINS: usize = 200;
+pub(crate) const BINS: usize = 200;
 /// Width of a bin of energy, kcal.
-pub const ENERGY_BIN: f64 = 50.0;
+pub(crate) const ENERGY_BIN: f64 = 50.0;
 /// Width of a bin of sodium, mg.
-pub const SODIUM_BIN: f64 = 100.0;
+pub(crate) const SODIUM_BIN: f64 = 100.0;
 
 /// What the summary needs of a row.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Brief {
+pub(crate) struct Brief {
     /// What is ordered.
     pub item: String,
     /// Energy and its 80 % range, kcal.
@@ -34,10 +34,10 @@ pub struct Brief {
     pub sodium: Option<f64>,
     /// How much of it fits the meal.
     pub fitted: Option<Fitted>,
-    /// The largest share of a day, and of what.
-    pub most: Option<(Cap, f64)>,
-    /// What goes beyond a day.
-    pub over: super::fitted::Caps,
+    /// The limit of which the largest share of a day is used, and that share.
+    pub most: Option<(Limit, f64)>,
+    /// The limits that are beyond a day.
+    pub over: Vec<Limit>,
     /// Certainty of the least sure component.
     pub certainty: Certainty,
     /// Where the printed energy lies.
@@ -50,14 +50,15 @@ impl Brief {
     /// The brief of a row.
     #[must_use]
     pub fn of(row: Row) -> Self {
-        let amount = |limit: Limit| row.tally.limits[limit as usize].amount;
+        let share = |limit: &Limit| Some((*limit, row.ledger.line(*limit).share()?));
+        let shares = Limit::ALL.iter().filter_map(share);
         Self {
-            energy: amount(Limit::Energy),
+            energy: row.energy(),
             printed: row.printed,
-            sodium: amount(Limit::Sodium).map(|a| a.likely),
+            sodium: row.ledger.line(Limit::Sodium).likely(),
             fitted: row.fitted,
-            most: row.tally.most(),
-            over: row.over,
+            most: shares.reduce(|a, b| if b.1 > a.1 { b } else { a }),
+            over: row.ledger.over().collect(),
             certainty: row.certainty,
             printed_is: row.printed_is,
             whole: row.is_whole(),
@@ -68,7 +69,7 @@ impl Brief {
 
 /// Counts in bins of one width.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Histogram {
+pub(crate) struct Histogram {
     /// Width of a bin.
     pub width: f64,
     /// How many in each; the last bin takes everything above.
@@ -97,15 +98,13 @@ impl Histogram {
     }
 
     /// How many in all.
-    #[must_use]
-    pub fn total(&self) -> u64 {
+    pub(crate) fn total(&self) -> u64 {
         self.counts.iter().sum()
     }
 
     /// The value that so large a part (0 to 1) of the items does not pass, to a bin's width;
     /// nothing when there are none.
-    #[must_use]
-    pub fn quantile(&self, part: f64) -> Option<f64> {
+    pub(crate) fn quantile(&self, part: f64) -> Option<f64> {
         let total = self.total();
         let mut left = part * total as f64;
         for (bin, count) in self.counts.iter().enumerate().filter(|(_, c)| **c > 0) {
@@ -119,8 +118,7 @@ impl Histogram {
 
     /// The same in at most `most` wider bins of a round width, empty ends left off: lower
     /// bound, upper bound (nothing for the last bin of all), count.
-    #[must_use]
-    pub fn coarse(&self, most: usize) -> Vec<(f64, Option<f64>, u64)> {
+    pub(crate) fn coarse(&self, most: usize) -> Vec<(f64, Option<f64>, u64)> {
         let Some(last) = self.counts.iter().rposition(|c| *c > 0) else {
             return Vec::new();
         };
@@ -142,7 +140,7 @@ impl Histogram {
 
 /// An item named in the summary.
 #[derive(Debug, Clone, PartialEq)]
-pub struct NamedItem {
+pub(crate) struct NamedItem {
     /// Its place in the menu, which decides between equals.
     pub at: u64,
     /// Its brief.
@@ -151,15 +149,15 @@ pub struct NamedItem {
 
 /// What a whole menu comes to.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Summary {
+pub(crate) struct Summary {
     /// Items audited and kept.
     pub items: u64,
     /// Rows that could not be used.
     pub bad: u64,
     /// Items of which a component is not counted.
     pub incomplete: u64,
-    /// Items that hold more than a day of each group or limit.
-    pub over: BTreeMap<Cap, u64>,
+    /// Items that go beyond a day of each limit.
+    pub over: BTreeMap<Limit, u64>,
     /// Items whose printed energy lies below, in, above the estimated range.
     pub printed: [u64; 3],
     /// Energy, kcal.
@@ -196,15 +194,15 @@ impl Default for Summary {
 
 impl Summary {
     /// Adds an item.
-    pub fn add(&mut self, brief: &Brief) {
+    pub(crate) fn add(&mut self, brief: &Brief) {
         let at = self.items;
         self.items += 1;
         if self.first.len() < LISTED {
             self.first.push(brief.clone());
         }
         self.incomplete += u64::from(!brief.whole);
-        for cap in brief.over.iter() {
-            *self.over.entry(cap).or_default() += 1;
+        for limit in &brief.over {
+            *self.over.entry(*limit).or_default() += 1;
         }
         if let Some(is) = brief.printed_is {
             self.printed[is as usize] += 1;
@@ -213,17 +211,18 @@ impl Summary {
         self.sodium.add(brief.sodium);
         // Only items that count whole and are not guessed at are held up as fitting, and no drink
         // for its alcohol.
-        let drink = matches!(brief.most, Some((Cap::Limit(Limit::Alcohol), _)));
+        let drink = matches!(brief.most, Some((Limit::Alcohol, _)));
         if brief.whole && brief.certainty >= Certainty::Likely && !drink {
             keep(&mut self.best, at, brief, fits);
         }
         keep(&mut self.beyond, at, brief, |b| {
-            b.most.map(|(_, share)| share).filter(|s| *s > 1.005)
+            let most = b.most.filter(|(limit, _)| b.over.contains(limit));
+            most.map(|(_, share)| share)
         });
     }
 
     /// Adds a row that could not be used.
-    pub fn add_bad(&mut self, line: u64, reason: &str) {
+    pub(crate) fn add_bad(&mut self, line: u64, reason: &str) {
         self.bad += 1;
         if self.bad_rows.len() < BAD_NAMED {
             self.bad_rows.push((line, reason.to_owned()));

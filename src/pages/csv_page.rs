@@ -1,14 +1,14 @@
-//! The audit as CSV: one row a component, then one a group, then one a limit. Missing
+//! The audit as CSV: one row a component, then one a limit, then one a group. Missing
 //! figures are empty cells.
 
 use super::escape::cell as guard;
 use super::today::Today;
-use crate::ledger::Audit;
+use crate::ledger::{Audit, Subject, Verdict};
 use crate::matching::Catalogue;
-use crate::quantity::Range;
+use crate::quantity::{Estimate, Range};
 
 /// The column names.
-const HEADER: [&str; 13] = [
+const HEADER: [&str; 15] = [
     "row",
     "name",
     "text",
@@ -22,6 +22,8 @@ const HEADER: [&str; 13] = [
     "portions",
     "allowance",
     "share",
+    "verdict",
+    "pulses_counted",
 ];
 
 /// The audit as CSV text. Fails only when memory does.
@@ -55,54 +57,49 @@ pub fn audit_for(
             "",
             "",
             "",
+            "",
+            "",
         ])?;
     }
-    for g in &audit.groups {
-        let [low, likely, high] = cells(Some(g.amount));
+    for line in audit.ledger.lines() {
+        let [low, likely, high] = cells(line.amount.map(Estimate::range));
+        let is_group = matches!(line.subject, Subject::Group(_));
         writer.write_record([
-            "group",
-            g.group.key(),
+            row_kind(line.subject),
+            line.subject.key(),
             "",
             "",
             "",
             "",
-            g.group.unit().word(),
+            line.subject.unit(),
             &low,
             &likely,
             &high,
-            &cell(Some(g.portions)),
-            &cell(g.allowance),
-            &cell(g.share),
-        ])?;
-    }
-    for l in &audit.limits {
-        let [low, likely, high] = cells(l.amount);
-        writer.write_record([
-            "limit",
-            l.limit.key(),
-            "",
-            "",
-            "",
-            "",
-            l.limit.unit(),
-            &low,
-            &likely,
-            &high,
-            "",
-            &cell(l.allowance),
-            &cell(l.share),
+            &cell(line.portions().filter(|_| is_group)),
+            &cell(line.allowed_portions()),
+            &cell(line.share()),
+            line.verdict().map_or("", Verdict::word),
+            if line.has_pulses() { "yes" } else { "" },
         ])?;
     }
     for row in today.iter().flat_map(|today| &today.left) {
         let (left, share) = (cell(Some(row.left)), cell(row.share));
         writer.write_record([
-            "left", &row.key, "", "", "", "", &row.unit, "", &left, "", "", "", &share,
+            "left", row.key, "", "", "", "", row.unit, "", &left, "", "", "", &share, "", "",
         ])?;
     }
     let bytes = writer
         .into_inner()
         .map_err(|e| csv::Error::from(e.into_error()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// What a row of a group or limit is called.
+pub(super) const fn row_kind(subject: Subject) -> &'static str {
+    match subject {
+        Subject::Group(_) => "group",
+        Subject::Limit(_) => "limit",
+    }
 }
 
 fn cell(value: Option<f64>) -> String {

@@ -1,10 +1,13 @@
 //! A day of the log, and what is left of it: text for 80 columns, JSON, CSV.
 
-use super::diner_page::amount;
+use super::answer::{self, mark, name};
+use super::csv_page::row_kind;
+use super::day_lines::{LeftJson, is_open_group};
 use super::escape::cell as guard;
-use super::number::{kcal, share, span, thousands};
-use super::text::{grid, visible, wrap};
+use super::layout::{grid, visible, wrap};
+use super::number::{amount, kcal, share, span, thousands};
 use crate::daylog::{DayTotal, Left, Record};
+use crate::ledger::{Limit, Subject, Verdict};
 use crate::people::MealShares;
 use jiff::civil::Date;
 use serde::Serialize;
@@ -13,8 +16,6 @@ use tabled::builder::Builder;
 
 /// Version of the JSON layout.
 pub const VERSION: u32 = 1;
-/// Shares up to this read as 100 %.
-pub(super) const FULL: f64 = 1.005;
 
 /// A day of one person.
 #[derive(Debug)]
@@ -53,9 +54,9 @@ impl DayPage<'_> {
         let energy = energy.map(|row| {
             format!(
                 ", {} of {} kcal (80 % range {})",
-                kcal(row.eaten.likely),
-                kcal(row.allowance.amount),
-                span(row.eaten, kcal)
+                kcal(row.eaten().likely),
+                kcal(row.line.allowed().unwrap_or_default()),
+                span(row.eaten(), kcal)
             )
         });
         let mut text = wrap(&format!(
@@ -64,7 +65,7 @@ impl DayPage<'_> {
             self.entries(),
             energy.unwrap_or_default()
         ));
-        text.push_str(&wrap(&beyond_line(left)));
+        text.push_str(&answer(left));
         text.push_str(&wrap(&Self::left_line(left)));
         text.push_str(&wrap(&self.fluid_line()));
         text.push_str(&self.list(true));
@@ -84,14 +85,7 @@ impl DayPage<'_> {
             Ok(left) => left,
             Err(sentence) => return wrap(&format!("{name}: {sentence}")),
         };
-        let energy = energy(left).map_or(String::new(), |row| match row.left.likely {
-            kcal_left if kcal_left > 0.0 => format!(
-                "about {} of {} kcal",
-                kcal(kcal_left),
-                kcal(row.allowance.amount)
-            ),
-            _ => format!("no energy of {} kcal", kcal(row.allowance.amount)),
-        });
+        let energy = energy(left).map_or(String::new(), |row| energy_left(row, " of"));
         let mut text = wrap(&format!(
             "Left of {name}'s day, {}: {energy}, {}",
             self.day(),
@@ -100,7 +94,7 @@ impl DayPage<'_> {
                 _ => format!("after {}", self.entries()),
             }
         ));
-        text.push_str(&wrap(&beyond_line(left)));
+        text.push_str(&answer(left));
         text.push_str(&wrap(&Self::left_line(left)));
         text.push_str(&wrap(&self.fluid_line()));
         text.push('\n');
@@ -124,22 +118,16 @@ impl DayPage<'_> {
 
     /// The groups of which something is left; oils are in the table.
     fn left_line(left: &[Left]) -> String {
-        let groups = left.iter().filter(|row| {
-            row.allowance.is_group
-                && row.allowance.can_be_passed()
-                && row.allowance.unit != "g"
-                && row.left.likely > 0.05 * row.allowance.amount
-        });
-        let parts: Vec<String> = groups
-            .map(|row| {
-                format!(
-                    "{} {} {}",
-                    row.allowance.label(),
-                    amount(&row.allowance, row.left.likely),
-                    row.allowance.unit
-                )
-            })
-            .collect();
+        let open = |row: &&Left| {
+            let short = row.line.verdict() == Some(Verdict::Short);
+            short && is_open_group(&row.line)
+        };
+        let words = |row: &Left| {
+            let subject = row.line.subject;
+            let left = amount(subject.unit(), row.left().likely);
+            format!("{} {left} {}", subject.label(), subject.unit())
+        };
+        let parts: Vec<String> = left.iter().filter(open).map(words).collect();
         if parts.is_empty() {
             return "Left: no food group".to_owned();
         }
@@ -195,7 +183,7 @@ impl DayPage<'_> {
             .left
             .ok()
             .and_then(energy)
-            .map(|row| row.allowance.amount);
+            .and_then(|row| row.line.allowed());
         let to_come = self.meals.meals().iter().filter(|meal| !logged(&meal.name));
         let to_come: Vec<String> = to_come
             .map(|meal| {
@@ -226,7 +214,7 @@ impl DayPage<'_> {
         for row in left.iter().filter(|row| row.missing > 0) {
             text.push_str(&wrap(&format!(
                 "note: {} is not known for {}: less is left than it says",
-                row.allowance.label(),
+                row.line.subject.label(),
                 match row.missing {
                     1 => "1 entry".to_owned(),
                     many => format!("{many} entries"),
@@ -265,7 +253,7 @@ impl DayPage<'_> {
             refusal: self.left.err(),
             entries,
             total: self.left.is_ok().then_some(self.total),
-            left: self.left.ok(),
+            left: self.left.ok().map(LeftJson::all),
             fluid_drunk_ml: self.total.fluid_ml,
             fluid_ml: self.fluid_ml,
             meals: self.meals,
@@ -294,25 +282,21 @@ impl DayPage<'_> {
         ])?;
         let figure = |value: f64| format!("{value:.3}");
         for row in self.left.ok().into_iter().flatten() {
+            let (eaten, left) = (row.eaten(), row.left());
             writer.write_record([
                 guard(self.diner),
                 self.date.to_string(),
-                if row.allowance.is_group {
-                    "group"
-                } else {
-                    "limit"
-                }
-                .to_owned(),
-                row.allowance.key.clone(),
-                row.allowance.unit.clone(),
-                figure(row.eaten.low),
-                figure(row.eaten.likely),
-                figure(row.eaten.high),
-                figure(row.allowance.amount),
-                figure(row.share),
-                figure(row.left.low),
-                figure(row.left.likely),
-                figure(row.left.high),
+                row_kind(row.line.subject).to_owned(),
+                row.line.subject.key().to_owned(),
+                row.line.subject.unit().to_owned(),
+                figure(eaten.low),
+                figure(eaten.likely),
+                figure(eaten.high),
+                figure(row.line.allowed().unwrap_or_default()),
+                figure(row.share()),
+                figure(left.low),
+                figure(left.likely),
+                figure(left.high),
                 row.missing.to_string(),
             ])?;
         }
@@ -331,7 +315,7 @@ struct Json<'p> {
     refusal: Option<&'p str>,
     entries: serde_json::Value,
     total: Option<&'p DayTotal>,
-    left: Option<&'p [Left]>,
+    left: Option<Vec<LeftJson>>,
     fluid_drunk_ml: f64,
     fluid_ml: Option<u32>,
     meals: &'p MealShares,
@@ -365,18 +349,10 @@ pub fn logged(records: &[Record], left: &[Left]) -> String {
         }
     }
     if let Some(row) = energy(left) {
-        let kcal_left = if row.left.likely > 0.0 {
-            format!(
-                "about {} of {} kcal",
-                kcal(row.left.likely),
-                kcal(row.allowance.amount)
-            )
-        } else {
-            "no energy".to_owned()
-        };
+        let kcal_left = energy_left(row, " of");
         let _ = writeln!(text, "Left of the day: {kcal_left}");
     }
-    text.push_str(&wrap(&beyond_line(left)));
+    text.push_str(&answer(left));
     text
 }
 
@@ -414,30 +390,25 @@ fn part(share: f64) -> String {
 }
 
 fn energy(left: &[Left]) -> Option<&Left> {
-    left.iter()
-        .find(|row| !row.allowance.is_group && row.allowance.key == "energy")
+    left.iter().find(|row| row.line.subject == Subject::ENERGY)
 }
 
-/// What goes beyond the day, most first; else what most is taken of.
-fn beyond_line(left: &[Left]) -> String {
-    let mut rows: Vec<&Left> = left
-        .iter()
-        .filter(|row| row.allowance.can_be_passed())
-        .collect();
-    rows.sort_by(|a, b| b.share.total_cmp(&a.share));
-    let over = rows.iter().take_while(|row| row.share > FULL).take(4);
-    let over: Vec<String> = over
-        .map(|row| format!("{} {}", row.allowance.label(), share(row.share)))
-        .collect();
-    match (over.is_empty(), rows.first()) {
-        (false, _) => format!("Beyond the day: {}", over.join(", ")),
-        (true, Some(row)) if row.share > 0.0 => format!(
-            "Nothing is beyond the day; most used: {} {}",
-            row.allowance.label(),
-            share(row.share)
-        ),
-        _ => "Nothing of the day is used yet".to_owned(),
+/// `about 800 of 2,000 kcal`.
+fn energy_left(row: &Left, of: &str) -> String {
+    let day = kcal(row.line.allowed().unwrap_or_default());
+    match row.left().likely {
+        left if left > 0.0 => format!("about {}{of} {day} kcal", kcal(left)),
+        _ => format!("no energy{of} {day} kcal"),
     }
+}
+
+/// Limits that are beyond the day, groups that are reached.
+fn answer(left: &[Left]) -> String {
+    let lines = left.iter().map(|row| row.line);
+    if lines.clone().all(|line| line.share() == Some(0.0)) {
+        return wrap("Nothing of the day is used yet");
+    }
+    wrap(&answer::line(lines))
 }
 
 /// Groups and limits with what is left; with `eaten` first of all what was eaten.
@@ -453,7 +424,8 @@ fn table(left: &[Left], eaten: bool) -> String {
         if eaten { "left" } else { "" },
     ]);
     // Alcohol is no allowance to use up: it shows once there was some.
-    let shown = |row: &&Left| row.allowance.key != "alcohol" || row.eaten.high > 0.0;
+    let alcohol = Subject::from(Limit::Alcohol);
+    let shown = |row: &&Left| row.line.subject != alcohol || row.eaten().high > 0.0;
     for row in left.iter().filter(shown) {
         table.push_record(cells(row, eaten));
     }
@@ -461,11 +433,15 @@ fn table(left: &[Left], eaten: bool) -> String {
 }
 
 fn cells(row: &Left, eaten: bool) -> [String; 6] {
-    let show = |value: f64| amount(&row.allowance, value);
+    let unit = row.line.subject.unit();
+    let show = |value: f64| amount(unit, value);
+    // What is passed has nothing left.
+    let (left, used) = (row.left(), row.eaten());
+    let rest = show(left.likely.max(0.0));
     let (first, range) = if eaten {
-        (show(row.eaten.likely), row.eaten)
+        (show(used.likely), used)
     } else {
-        (rest(row), row.left)
+        (rest.clone(), left)
     };
     let (low, high) = (show(range.low.max(0.0)), show(range.high.max(0.0)));
     let range = match (low == high, high == "0") {
@@ -473,22 +449,20 @@ fn cells(row: &Left, eaten: bool) -> [String; 6] {
         (true, _) => low,
         (false, _) => format!("{low} to {high}"),
     };
-    let last = match (eaten, row.share > FULL && row.allowance.can_be_passed()) {
-        (true, _) => rest(row),
-        (false, true) => "beyond".to_owned(),
-        (false, false) => String::new(),
-    };
+    let verdict = row
+        .line
+        .verdict()
+        .filter(|_| row.line.subject.stands_alone());
     [
-        row.allowance.label().to_owned(),
-        format!("{first} {}", row.allowance.unit),
+        name(&row.line),
+        format!("{first} {unit}"),
         range,
-        show(row.allowance.amount),
-        share(row.share),
-        last,
+        show(row.line.allowed().unwrap_or_default()),
+        share(row.share()),
+        if eaten {
+            rest
+        } else {
+            verdict.map_or("", mark).to_owned()
+        },
     ]
-}
-
-/// What is left; nothing where it is passed.
-fn rest(row: &Left) -> String {
-    amount(&row.allowance, row.left.likely.max(0.0))
 }

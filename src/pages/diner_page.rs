@@ -1,9 +1,10 @@
 //! A diner and their day, as text for a terminal of 80 columns and as JSON.
 
-use super::number::{grams, kcal, portions, thousands};
-use super::text::{grid, visible, wrap};
-use crate::daylog::Allowance;
-use crate::ledger::{Limit, PulsesAs};
+use super::csv_page::row_kind;
+use super::day_lines::AllowanceJson;
+use super::layout::{grid, visible, wrap};
+use super::number::{amount, kcal, thousands};
+use crate::ledger::{Kind, LedgerLine, PulsesAs};
 use crate::people::fluid::FluidIntake;
 use crate::people::{AgeYears, Aim, DayTarget, Diner};
 use serde::Serialize;
@@ -34,7 +35,7 @@ pub struct DinerDay {
     /// The energy level that serves the day, kcal.
     pub level_kcal: f64,
     /// What the day allows.
-    pub allowances: Vec<Allowance>,
+    pub allowances: Vec<LedgerLine>,
     /// Water to drink, where sex and age are known.
     pub fluid: Option<FluidIntake>,
 }
@@ -119,12 +120,16 @@ impl DinerPage<'_> {
         let mut table = Builder::default();
         table.push_record(["", "a day", "", ""]);
         for allowance in &day.allowances {
-            let own = self.diner.group_portions.contains_key(&allowance.key);
-            let at_most = if allowance.is_group { "" } else { "at most" };
+            let subject = allowance.subject;
+            let own = self.diner.group_portions.contains_key(subject.key());
+            let at_most = match subject.kind() {
+                Kind::ToReach => "",
+                Kind::StayWithin => "at most",
+            };
             table.push_record([
-                allowance.label().to_owned(),
-                amount(allowance, allowance.amount),
-                allowance.unit.clone(),
+                subject.label().to_owned(),
+                amount(subject.unit(), allowance.allowed().unwrap_or_default()),
+                subject.unit().to_owned(),
                 if own { "set by the coach" } else { at_most }.to_owned(),
             ]);
         }
@@ -165,10 +170,10 @@ impl DinerPage<'_> {
         writer.write_record(["row", "name", "unit", "a_day", "portion"])?;
         for allowance in self.day.iter().flat_map(|day| &day.allowances) {
             writer.write_record([
-                if allowance.is_group { "group" } else { "limit" },
-                &allowance.key,
-                &allowance.unit,
-                &format!("{:.3}", allowance.amount),
+                row_kind(allowance.subject),
+                allowance.subject.key(),
+                allowance.subject.unit(),
+                &format!("{:.3}", allowance.allowed().unwrap_or_default()),
                 &format!("{:.3}", allowance.portion),
             ])?;
         }
@@ -188,7 +193,7 @@ impl DinerPage<'_> {
             target: day.map(|day| &day.target),
             standard: day.map(|day| day.standard.as_str()),
             level_kcal: day.map(|day| day.level_kcal),
-            allowances: day.map(|day| day.allowances.as_slice()),
+            allowances: day.map(|day| day.allowances.iter().map(AllowanceJson::of).collect()),
             fluid: day.and_then(|day| day.fluid),
             cautions: day.map(|day| {
                 let cautions = day.target.cautions.iter();
@@ -207,7 +212,7 @@ struct Json<'p> {
     target: Option<&'p DayTarget>,
     standard: Option<&'p str>,
     level_kcal: Option<f64>,
-    allowances: Option<&'p [Allowance]>,
+    allowances: Option<Vec<AllowanceJson>>,
     fluid: Option<FluidIntake>,
     cautions: Option<Vec<String>>,
 }
@@ -223,18 +228,6 @@ pub fn list(diners: &[(Diner, Option<f64>)]) -> String {
         let _ = writeln!(text, "{}: {day}", visible(&diner.name));
     }
     text
-}
-
-/// An amount of a group or limit with no more digits than it deserves.
-pub(super) fn amount(allowance: &Allowance, value: f64) -> String {
-    if allowance.unit == "g" {
-        return grams(value);
-    }
-    match Limit::from_words(&allowance.key).filter(|_| !allowance.is_group) {
-        Some(Limit::Energy) => kcal(value),
-        Some(Limit::Sodium) => thousands((value / 10.0).round() * 10.0),
-        _ => portions(value),
-    }
 }
 
 /// The short name of a standard: up to its first comma.

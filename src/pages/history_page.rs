@@ -1,26 +1,30 @@
 //! Weeks of the log, group by group: a small plot, JSON, CSV.
 
+use super::csv_page::row_kind;
+use super::day_lines::LeftJson;
 use super::escape::cell as guard;
+use super::layout::{visible, wrap};
 use super::number::share;
-use super::text::{visible, wrap};
-use crate::daylog::{Allowance, DayTotal, Left, PlotColumn, PlotDay, left, plot};
+use crate::daylog::{DayTotal, Left, PlotColumn, PlotDay, left, plot};
+use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, verdict};
 use serde::Serialize;
+use std::sync::Arc;
 
 /// Version of the JSON layout.
 pub const VERSION: u32 = 1;
 /// Columns of a terminal.
 const WIDTH: usize = 80;
 
-/// What is plotted, with the sign of its bar: told apart by word and texture.
-const COLUMNS: [(&str, char); 8] = [
-    ("energy", '#'),
-    ("fruits", 'o'),
-    ("vegetables", '%'),
-    ("grains", '='),
-    ("protein_foods", 'x'),
-    ("dairy", '~'),
-    ("oils", ':'),
-    ("sodium", '+'),
+/// What is plotted, its name in a narrow column and the sign of its bar: told apart by word and texture.
+const COLUMNS: [(Subject, &str, char); 8] = [
+    (Subject::ENERGY, "energy", '#'),
+    (Subject::Limit(Limit::Sodium), "sodium", '+'),
+    (Subject::Group(Group::Fruits), "fruits", 'o'),
+    (Subject::Group(Group::Vegetables), "veg", '%'),
+    (Subject::Group(Group::Grains), "grains", '='),
+    (Subject::Group(Group::ProteinFoods), "protein", 'x'),
+    (Subject::Group(Group::Dairy), "dairy", '~'),
+    (Subject::Group(Group::Oils), "oils", ':'),
 ];
 
 /// Days of one person, held against their allowances as they are today.
@@ -31,7 +35,7 @@ pub struct HistoryPage<'p> {
     /// Oldest first; days without an entry are among them.
     pub days: &'p [DayTotal],
     /// What a day allows.
-    pub allowances: &'p [Allowance],
+    pub allowances: &'p Arc<Allowances>,
 }
 
 impl HistoryPage<'_> {
@@ -80,65 +84,57 @@ impl HistoryPage<'_> {
         };
         let mean = |at: usize| {
             let shares = logged.iter().filter_map(|rows| rows.get(at));
-            shares.map(|row| row.share).sum::<f64>() / logged.len() as f64
+            shares.map(Left::share).sum::<f64>() / logged.len() as f64
         };
-        let shares = first
-            .iter()
-            .enumerate()
-            .map(|(at, row)| (&row.allowance, mean(at)));
-        let shares: Vec<_> = shares.filter(|(a, _)| a.can_be_passed()).collect();
-        let most = shares
-            .iter()
-            .filter(|(a, s)| *s > 1.005 && a.key != "energy");
+        let shares = first.iter().enumerate();
+        let shares: Vec<(Subject, f64)> = shares
+            .map(|(at, row)| (row.line.subject, mean(at)))
+            .filter(|(subject, _)| subject.stands_alone())
+            .collect();
+        let most = shares.iter().filter(|(subject, share)| {
+            *subject != Subject::ENERGY && verdict(subject.kind(), *share) == Verdict::Beyond
+        });
         let most = most.max_by(|a, b| a.1.total_cmp(&b.1));
-        let least = shares.iter().filter(|(a, _)| a.is_group);
-        let least = least.min_by(|a, b| a.1.total_cmp(&b.1));
-        let energy = shares
-            .iter()
-            .find(|(a, _)| a.key == "energy" && !a.is_group);
+        let groups = shares.iter().filter(|(s, _)| s.kind() == Kind::ToReach);
+        let least = groups.min_by(|a, b| a.1.total_cmp(&b.1));
+        let energy = shares.iter().find(|(s, _)| *s == Subject::ENERGY);
         let mut parts = Vec::new();
         if let Some((_, s)) = energy {
             parts.push(format!("energy {}", share(*s)));
         }
-        if let Some((a, s)) = most {
-            parts.push(format!("most beyond {} {}", a.label(), share(*s)));
+        if let Some((subject, s)) = most {
+            parts.push(format!("most beyond {} {}", subject.label(), share(*s)));
         }
-        if let Some((a, s)) = least {
-            parts.push(format!("least {} {}", a.label(), share(*s)));
+        if let Some((subject, s)) = least {
+            parts.push(format!("least {} {}", subject.label(), share(*s)));
         }
         format!("A logged day on average: {}", parts.join(", "))
     }
 
-    fn plotted(&self) -> Vec<(&Allowance, char)> {
-        let found = COLUMNS.iter().filter_map(|(key, texture)| {
-            let allowance = self.allowances.iter().find(|a| a.key == *key)?;
-            Some((allowance, *texture))
-        });
-        found.collect()
-    }
-
     fn columns(&self) -> Vec<PlotColumn> {
-        let column = |(allowance, texture): (&Allowance, char)| PlotColumn {
-            name: match allowance.key.as_str() {
-                // Cut by words, not by signs.
-                "vegetables" => "veg".to_owned(),
-                "protein_foods" => "protein".to_owned(),
-                _ => allowance.label().to_owned(),
-            },
-            texture,
+        let allowed = COLUMNS
+            .iter()
+            .filter(|(subject, _, _)| self.allowances.get(*subject).is_some());
+        let column = |(_, name, texture): &(Subject, &str, char)| PlotColumn {
+            name: (*name).to_owned(),
+            texture: *texture,
         };
-        self.plotted().into_iter().map(column).collect()
+        allowed.map(column).collect()
     }
 
     fn plot_days(&self) -> Vec<PlotDay> {
-        let plotted: Vec<Allowance> = self.plotted().into_iter().map(|(a, _)| a.clone()).collect();
         let day = |day: &DayTotal| PlotDay {
             date: day.date,
             shares: (day.entries > 0).then(|| {
-                let rows = left(day, &plotted);
+                let ledger = day.ledger(self.allowances);
+                let columns = COLUMNS.iter().map(|(subject, _, _)| *subject);
                 // A sum that lacks an entry's figure is no share to show.
-                let known = |row: &Left| (row.missing == 0).then_some(row.share);
-                rows.iter().map(known).collect()
+                let share = |subject| {
+                    let whole = day.missing(subject) == 0;
+                    ledger.line(subject).share().filter(|_| whole)
+                };
+                let allowed = columns.filter(|s| self.allowances.get(*s).is_some());
+                allowed.map(share).collect()
             }),
         };
         self.days.iter().map(day).collect()
@@ -149,7 +145,7 @@ impl HistoryPage<'_> {
         #[derive(Serialize)]
         struct Day<'d> {
             total: &'d DayTotal,
-            left: Vec<Left>,
+            left: Vec<LeftJson>,
         }
         #[derive(Serialize)]
         struct Page<'d> {
@@ -159,7 +155,7 @@ impl HistoryPage<'_> {
         }
         let day = |total| Day {
             total,
-            left: left(total, self.allowances),
+            left: LeftJson::all(&left(total, self.allowances)),
         };
         let page = Page {
             version: VERSION,
@@ -181,17 +177,12 @@ impl HistoryPage<'_> {
                     guard(self.diner),
                     day.date.to_string(),
                     day.entries.to_string(),
-                    if row.allowance.is_group {
-                        "group"
-                    } else {
-                        "limit"
-                    }
-                    .to_owned(),
-                    row.allowance.key.clone(),
-                    row.allowance.unit.clone(),
-                    format!("{:.3}", row.eaten.likely),
-                    format!("{:.3}", row.allowance.amount),
-                    format!("{:.3}", row.share),
+                    row_kind(row.line.subject).to_owned(),
+                    row.line.subject.key().to_owned(),
+                    row.line.subject.unit().to_owned(),
+                    format!("{:.3}", row.eaten().likely),
+                    format!("{:.3}", row.line.allowed().unwrap_or_default()),
+                    format!("{:.3}", row.share()),
                     row.missing.to_string(),
                 ])?;
             }

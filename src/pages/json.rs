@@ -2,7 +2,7 @@
 
 use super::today::Today;
 use crate::foods::Nutrient;
-use crate::ledger::{Audit, AuditedComponent, AuditedGroup, AuditedLimit};
+use crate::ledger::{self, Audit, AuditedComponent, LedgerLine, Verdict};
 use crate::matching::Catalogue;
 use crate::quantity::Range;
 use serde::Serialize;
@@ -17,8 +17,9 @@ struct Page<'a> {
     dish: Option<&'a str>,
     served_grams: Span,
     components: Vec<Component<'a>>,
-    groups: Vec<Group>,
     limits: Vec<Limit>,
+    over: Vec<&'static str>,
+    groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
     unmatched: &'a [String],
     notes: &'a [String],
@@ -47,10 +48,14 @@ struct Group {
     #[serde(rename = "group")]
     key: &'static str,
     unit: &'static str,
-    amount: Span,
-    portions: f64,
+    amount: Option<Span>,
+    /// What portions, allowance and share count: the amount, pulses in where they count here.
+    counted: Option<Span>,
+    pulses_counted: bool,
+    portions: Option<f64>,
     allowance: Option<f64>,
     share: Option<f64>,
+    verdict: Option<&'static str>,
     subgroups: Ordered<f64>,
 }
 
@@ -61,6 +66,7 @@ struct Limit {
     amount: Option<Span>,
     allowance: Option<f64>,
     share: Option<f64>,
+    verdict: Option<&'static str>,
 }
 
 /// A range rounded for files.
@@ -110,14 +116,15 @@ pub fn audit_for(
     let page = Page {
         version: VERSION,
         dish: audit.name.as_deref(),
-        served_grams: audit.served_grams.into(),
+        served_grams: audit.served_grams().into(),
         components: audit
             .components
             .iter()
             .map(|c| component(c, catalogue))
             .collect(),
-        groups: audit.groups.iter().map(group).collect(),
-        limits: audit.limits.iter().map(limit).collect(),
+        limits: audit.ledger.limits().map(limit).collect(),
+        over: audit.ledger.over().map(ledger::Limit::key).collect(),
+        groups: Group::all(audit).collect(),
         nutrients: Ordered(
             audit
                 .nutrients
@@ -153,35 +160,45 @@ fn component<'a>(c: &'a AuditedComponent, catalogue: &'a Catalogue) -> Component
         grams: c.grams.map(Span::from),
         basis: c.basis.map(crate::weighing::Basis::word),
         free: c.free,
-        groups: Ordered(c.groups.iter().map(|(g, v)| (g.key(), round(*v))).collect()),
-        energy_kcal: c.energy_kcal.map(round),
+        groups: Ordered(c.groups().map(|(g, v)| (g.key(), round(v))).collect()),
+        energy_kcal: c.energy_kcal().map(round),
     }
 }
 
-fn group(g: &AuditedGroup) -> Group {
-    Group {
-        key: g.group.key(),
-        unit: g.group.unit().word(),
-        amount: g.amount.into(),
-        portions: round(g.portions),
-        allowance: g.allowance.map(round),
-        share: g.share.map(round),
-        subgroups: Ordered(
-            g.subgroups
-                .iter()
-                .map(|(s, v)| (s.key(), round(*v)))
-                .collect(),
-        ),
+impl Group {
+    fn all(audit: &Audit) -> impl Iterator<Item = Self> + '_ {
+        audit
+            .ledger
+            .groups()
+            .zip(ledger::Group::ALL)
+            .map(|(line, group)| Self {
+                key: group.key(),
+                unit: line.subject.unit(),
+                amount: line.amount.map(|amount| amount.range().into()),
+                counted: line.range().map(Span::from),
+                pulses_counted: line.has_pulses(),
+                portions: line.portions().map(round),
+                allowance: line.allowed_portions().map(round),
+                share: line.share().map(round),
+                verdict: line.verdict().map(Verdict::word),
+                subgroups: Ordered(
+                    audit
+                        .subgroups_of(*group)
+                        .map(|(part, amount)| (part.key(), round(amount)))
+                        .collect(),
+                ),
+            })
     }
 }
 
-fn limit(l: &AuditedLimit) -> Limit {
+fn limit(line: LedgerLine) -> Limit {
     Limit {
-        name: l.limit.key(),
-        unit: l.limit.unit(),
-        amount: l.amount.map(Span::from),
-        allowance: l.allowance.map(round),
-        share: l.share.map(round),
+        name: line.subject.key(),
+        unit: line.subject.unit(),
+        amount: line.range().map(Span::from),
+        allowance: line.allowed().map(round),
+        share: line.share().map(round),
+        verdict: line.verdict().map(Verdict::word),
     }
 }
 

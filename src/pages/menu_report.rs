@@ -1,14 +1,12 @@
 //! What a whole menu comes to, for people: plain data, and its text for a terminal.
 
 use super::handout::{Options, PageError, rendered};
+use super::layout::{shortened, visible, wrap};
 use super::number::{kcal, thousands};
-use crate::reading::visible;
 use minijinja::{Value, context};
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
-/// Width of a report on a terminal.
-const WIDTH: usize = 78;
 /// Longest bar of a distribution, characters.
 const BAR: u64 = 32;
 /// Room for an item's name.
@@ -218,7 +216,7 @@ pub fn text(report: &MenuReport) -> String {
     unread(&mut page, report);
     page.push('\n');
     for caution in &report.cautions {
-        wrapped(&mut page, caution, "");
+        page.push_str(&wrap(caution));
     }
     page
 }
@@ -231,9 +229,9 @@ fn headline(page: &mut String, report: &MenuReport) {
         counted(report.items, "item", "items"),
         report.against
     );
-    wrapped(page, &line, "");
+    page.push_str(&wrap(&line));
     if report.unread + report.incomplete > 0 {
-        wrapped(page, &not_counted(report), "");
+        page.push_str(&wrap(&not_counted(report)));
     }
     if let Some([below, within, above]) = report.printed {
         let line = format!(
@@ -242,7 +240,7 @@ fn headline(page: &mut String, report: &MenuReport) {
             thousands(below as f64),
             thousands(above as f64)
         );
-        wrapped(page, &line, "");
+        page.push_str(&wrap(&line));
     }
 }
 
@@ -252,26 +250,10 @@ fn items(page: &mut String, title: &str, list: &[ReportItem]) {
     }
     let _ = write!(page, "\n{title}\n");
     for item in list {
-        let name = fitted_name(&visible(&item.name));
+        let name = shortened(&visible(&item.name), NAME);
         let pad = NAME.saturating_sub(name.width());
         let _ = writeln!(page, "  {name}{} {}", " ".repeat(pad), item.words);
     }
-}
-
-/// A name cut to its column.
-fn fitted_name(name: &str) -> String {
-    if name.width() <= NAME {
-        return name.to_owned();
-    }
-    let mut cut = String::new();
-    for letter in name.chars() {
-        cut.push(letter);
-        if cut.width() > NAME - 3 {
-            cut.pop();
-            break;
-        }
-    }
-    cut + "..."
 }
 
 fn over(page: &mut String, report: &MenuReport) {
@@ -296,7 +278,7 @@ fn plot_text(page: &mut String, plot: &Plot) {
         return;
     }
     let _ = write!(page, "\n{}\n", plot.title);
-    wrapped(page, &plot.middle, "  ");
+    page.push_str(&wrap(&format!("  {}", plot.middle)));
     for (range, count) in &plot.bars {
         let mut length = count * BAR / most;
         if *count > 0 {
@@ -314,7 +296,7 @@ fn unread(page: &mut String, report: &MenuReport) {
     }
     page.push_str("\nCould not be read\n");
     for (line, reason) in &report.unread_rows {
-        wrapped(page, &format!("line {line}: {}", visible(reason)), "  ");
+        page.push_str(&wrap(&format!("line {line}: {}", visible(reason))));
     }
     let more = report
         .unread
@@ -322,28 +304,6 @@ fn unread(page: &mut String, report: &MenuReport) {
     if more > 0 {
         let _ = writeln!(page, "  and {} more", thousands(more as f64));
     }
-}
-
-/// Adds text broken at spaces, each line after `indent`.
-fn wrapped(page: &mut String, text: &str, indent: &str) {
-    let mut column = 0;
-    for word in text.split_whitespace() {
-        let width = word.width();
-        if column > 0 && column + 1 + width > WIDTH {
-            page.push('\n');
-            column = 0;
-        }
-        if column == 0 {
-            page.push_str(indent);
-            column = indent.width();
-        } else {
-            page.push(' ');
-            column += 1;
-        }
-        page.push_str(word);
-        column += width;
-    }
-    page.push('\n');
 }
 
 #[cfg(test)]

@@ -1,7 +1,9 @@
 //! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
+mod answer;
 pub mod compare;
 pub mod csv_page;
+mod day_lines;
 pub mod day_page;
 pub mod diner_page;
 pub mod drawing;
@@ -10,8 +12,9 @@ pub mod fitted;
 pub mod handout;
 pub mod history_page;
 pub mod json;
+mod layout;
 pub mod menu_report;
-pub mod number;
+pub use crate::quantity::number;
 pub mod plating;
 pub mod text;
 pub mod today;

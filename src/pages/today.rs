@@ -1,18 +1,14 @@
 //! A dish held against one person's day: what is left of it, and the meal it is for.
 
-use super::diner_page::amount;
-use super::number::{kcal, share};
-use super::text::{LINE_WIDTH, grid, visible, wrap};
+use super::layout::{LINE_WIDTH, grid, visible, wrap};
+use super::number::{self, kcal, share};
 use crate::daylog::Left;
 use crate::fit::{Measured, Room};
-use crate::ledger::{Audit, Group, Limit, Subgroup};
+use crate::ledger::{Audit, Kind, Limit, Subgroup, Subject, Verdict, verdict};
 use serde::Serialize;
 use std::cmp::Ordering;
 use tabled::builder::Builder;
 use unicode_width::UnicodeWidthStr;
-
-/// Shares up to this read as 100 %.
-const FULL: f64 = 1.005;
 
 /// A dish against a person's day.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -88,14 +84,11 @@ impl Beyond {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct OfLeft {
     /// Key of the group or limit.
-    pub key: String,
-    /// Words for people.
-    #[serde(skip)]
-    label: String,
+    pub key: &'static str,
     /// Whether it is a food group.
     pub is_group: bool,
     /// Unit of the amounts.
-    pub unit: String,
+    pub unit: &'static str,
     /// Likely left; below 0 when passed.
     pub left: f64,
     /// Likely in the dish; `None` when not known.
@@ -103,7 +96,7 @@ pub struct OfLeft {
     /// Dish over left; `None` when nothing is left or the dish's figure is not known.
     pub share: Option<f64>,
     #[serde(skip)]
-    row: Left,
+    subject: Subject,
 }
 
 impl Today {
@@ -176,33 +169,32 @@ impl Today {
 
 impl OfLeft {
     fn cells(&self) -> [String; 5] {
-        let (left, over) = match self.left {
-            left if left > 0.0 => (amount(&self.row.allowance, left), ""),
-            _ => ("none".to_owned(), " left"),
+        let amount = |value| format!("{} {}", number::amount(self.unit, value), self.unit);
+        let left = match self.left {
+            left if left > 0.0 => amount(left),
+            _ => "none left".to_owned(),
         };
-        let unit = if over.is_empty() { &self.unit } else { "" };
-        let beyond = self.beyond() && self.row.allowance.can_be_passed();
         [
-            self.label.clone(),
-            format!("{left} {unit}{over}").replace("  ", " "),
-            self.dish.map_or("not known".to_owned(), |dish| {
-                format!("{} {}", amount(&self.row.allowance, dish), self.unit)
-            }),
+            self.subject.label().to_owned(),
+            left,
+            self.dish.map_or("not known".to_owned(), amount),
             self.share.map_or("-".to_owned(), share),
-            if beyond { "beyond" } else { "" }.to_owned(),
+            if self.beyond() { "beyond" } else { "" }.to_owned(),
         ]
     }
 
     /// Whether the dish holds enough of it to show, or nobody knows.
     fn is_in_dish(&self) -> bool {
         self.dish
-            .is_none_or(|dish| amount(&self.row.allowance, dish) != "0")
+            .is_none_or(|dish| number::amount(self.unit, dish) != "0")
     }
 
+    /// Whether it is a limit of which the dish takes more than is left.
     fn beyond(&self) -> bool {
+        let kind = self.subject.kind();
         match (self.share, self.dish) {
-            (Some(share), _) => share > FULL,
-            (None, Some(_)) => self.left <= 0.0 && self.is_in_dish(),
+            (Some(share), _) => verdict(kind, share) == Verdict::Beyond,
+            (None, Some(_)) => kind == Kind::StayWithin && self.left <= 0.0 && self.is_in_dish(),
             (None, None) => false,
         }
     }
@@ -254,7 +246,11 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
             })
         })
         .collect();
-    if let Some(dish) = energy.filter(|dish| *dish > room.energy_kcal * FULL) {
+    let passed = |dish: &f64| {
+        let of_room = dish / room.energy_kcal.max(1.0);
+        verdict(Kind::StayWithin, of_room) == Verdict::Beyond
+    };
+    if let Some(dish) = energy.filter(passed) {
         beyond.push(Beyond {
             name: Limit::Energy.label().to_owned(),
             dish,
@@ -282,44 +278,30 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
 
 /// Likely amount in a dish; nothing where it is not known, or not told apart in an audit.
 fn in_dish(audit: &Audit, what: Measured) -> Option<f64> {
-    let starchy = || {
-        let vegetables = audit.groups.iter().find(|g| g.group == Group::Vegetables)?;
-        let part = vegetables.subgroups.iter();
-        let mut part = part.filter(|(s, _)| *s == Subgroup::Starchy);
-        part.next().map(|(_, amount)| *amount)
-    };
+    if let Some(subject) = what.subject() {
+        return audit.ledger.line(subject).likely();
+    }
+    let mut starchy = audit
+        .subgroups
+        .iter()
+        .filter(|(s, _)| *s == Subgroup::Starchy);
     match what {
-        Measured::Group(group) => {
-            let found = audit.groups.iter().find(|g| g.group == group)?;
-            Some(found.counted.likely)
-        }
-        Measured::Limit(limit) => {
-            let found = audit.limits.iter().find(|l| l.limit == limit)?;
-            Some(found.amount?.likely)
-        }
-        Measured::StarchyVegetables => starchy(),
-        Measured::FruitJuice => None,
+        Measured::StarchyVegetables => starchy.next().map(|(_, amount)| *amount),
+        _ => None,
     }
 }
 
 fn of_left(audit: &Audit, row: &Left) -> OfLeft {
-    let key = &row.allowance.key;
-    let dish = if row.allowance.is_group {
-        let group = audit.groups.iter().find(|g| g.group.key() == key);
-        group.map(|g| g.counted.likely)
-    } else {
-        let limit = audit.limits.iter().find(|l| l.limit.key() == key);
-        limit.and_then(|l| l.amount).map(|amount| amount.likely)
-    };
-    let left = row.left.likely;
+    let subject = row.line.subject;
+    let dish = audit.ledger.line(subject).likely();
+    let left = row.left().likely;
     OfLeft {
-        key: key.clone(),
-        label: row.allowance.label().to_owned(),
-        is_group: row.allowance.is_group,
-        unit: row.allowance.unit.clone(),
+        key: subject.key(),
+        is_group: subject.kind() == Kind::ToReach,
+        unit: subject.unit(),
         left,
         dish,
         share: dish.filter(|_| left > 0.0).map(|dish| dish / left),
-        row: row.clone(),
+        subject,
     }
 }

@@ -24,32 +24,4 @@ pub use guard::{Caution, Refusal};
 pub use meals::MealShares;
 pub use units::MeasureError;
 
-/// `2520.17` as `2,520`: whole kilocalories with thousands marked.
-pub(crate) fn whole(kcal: f64) -> String {
-    let digits = format!("{:.0}", kcal.abs());
-    let mut text = String::new();
-    if kcal.round() < 0.0 {
-        text.push('-');
-    }
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::whole;
-
-    #[test]
-    fn thousands_are_marked() {
-        assert_eq!(whole(2520.17), "2,520");
-        assert_eq!(whole(999.6), "1,000");
-        assert_eq!(whole(0.0), "0");
-        assert_eq!(whole(-0.2), "0");
-        assert_eq!(whole(-1_234_567.0), "-1,234,567");
-    }
-}
+pub(crate) use crate::quantity::number::thousands as whole;

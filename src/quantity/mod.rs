@@ -1,6 +1,7 @@
 //! Numbers that carry their uncertainty.
 
 mod estimate;
+pub mod number;
 mod range;
 mod sum;
 

@@ -6,7 +6,7 @@ use super::rank::main_group;
 use super::show::plain;
 use super::{one, rows};
 use crate::foods::{Equivalent, Food, Nutrient};
-use crate::ledger::{Group, equivalent};
+use crate::ledger::Group;
 use crate::matching::Catalogue;
 use crate::pages::number::{grams, kcal, portions};
 use crate::pages::text::wrap;
@@ -40,17 +40,11 @@ pub(super) fn equal(
     let weight = amount.ok_or_else(|| {
         Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
     })?;
-    let portion = food.equivalent_per_100g(equivalent(group)) * weight / 100.0;
+    let portion = group.per_gram(&food) * weight;
     let mut others: Vec<(u32, f64, Food<'_>)> = catalogue
         .foods()
         .filter(|f| f.id() != food.id() && main_group(f) == Some(group) && is_plain(f, group))
-        .map(|f| {
-            (
-                closeness(&food, &f),
-                f.equivalent_per_100g(equivalent(group)),
-                f,
-            )
-        })
+        .map(|f| (closeness(&food, &f), group.per_gram(&f) * 100.0, f))
         .collect();
     others.sort_by(|a, b| {
         b.0.cmp(&a.0)
@@ -96,11 +90,11 @@ pub(super) fn equal(
 
 /// No mixed dish: nothing of another group worth naming.
 fn is_plain(food: &Food<'_>, group: Group) -> bool {
-    let own = food.equivalent_per_100g(equivalent(group));
+    let own = group.per_gram(food) * 100.0;
     Group::ALL
         .iter()
         .filter(|g| **g != group && **g != Group::Oils)
-        .all(|g| food.equivalent_per_100g(equivalent(*g)) < 0.15 * own)
+        .all(|g| g.per_gram(food) * 100.0 < 0.15 * own)
         && food.equivalent_per_100g(Equivalent::AddedSugarsTsp) < 1.0
 }
 

@@ -4,7 +4,7 @@ use super::super::arguments::{Common, Format};
 use super::super::{Failure, Outcome, print};
 use super::rows;
 use crate::foods::{Food, Nutrient};
-use crate::ledger::{Group, Per100Kcal, equivalent, nrf9_3};
+use crate::ledger::{Group, Per100Kcal, nrf9_3};
 use crate::matching::Catalogue;
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
@@ -46,7 +46,7 @@ pub(super) fn main_group(food: &Food<'_>) -> Option<Group> {
     Group::ALL
         .iter()
         .map(|g| {
-            let amount = food.equivalent_per_100g(equivalent(*g));
+            let amount = g.per_gram(food) * 100.0;
             // A portion of oil is 4.5 g, a teaspoon.
             (
                 *g,

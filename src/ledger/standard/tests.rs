@@ -126,7 +126,7 @@ fn a_need_between_levels_takes_the_lower_and_says_so() {
     let standard = Standard::embedded("us-style").unwrap();
     let choice = standard.level(2350.0);
     assert!((choice.level_kcal - 2200.0).abs() < 1e-9 && !choice.exact);
-    assert!(choice.note.unwrap().contains("2200"));
+    assert!(choice.note.unwrap().contains("2,200"));
     assert_eq!(standard.level(2000.0).note, None);
     assert!(standard.level(1300.0).note.unwrap().contains("children"));
     assert!((standard.level(500.0).level_kcal - 1000.0).abs() < 1e-9);
@@ -146,7 +146,7 @@ fn a_person_keeps_their_own_portions_and_lowest_level() {
         choice
             .note
             .unwrap()
-            .contains("1600 kcal: that one is taken")
+            .contains("1,600 kcal: that one is taken")
     );
     assert!((standard.level(1999.0).level_kcal - 1800.0).abs() < 1e-9);
     // A standard that ends below the floor gives its highest level.

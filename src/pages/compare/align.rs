@@ -65,7 +65,6 @@ fn row(facing: &Facing<'_>) -> Row {
         unit: "g".to_owned(),
         cells: facing.foods.iter().map(|f| f.map(cell)).collect(),
         difference: String::new(),
-        stayed_within: false,
     }
 }
 
@@ -77,5 +76,6 @@ fn cell(food: &Seen) -> Cell {
         },
         size: Some(food.size.clone()),
         share: None,
+        verdict: None,
     }
 }

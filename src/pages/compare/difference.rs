@@ -1,6 +1,7 @@
 //! How sides differ, in words that a range allows.
 
 use super::{Kind, Row, Side};
+use crate::ledger::Verdict;
 use crate::pages::handout::{part_words, times};
 use crate::pages::number;
 use crate::quantity::Range;
@@ -24,7 +25,7 @@ pub(super) fn difference(sides: &[Side], row: &Row) -> String {
         .collect();
     let words = match (&served[..], of(Kind::Fitted), of(Kind::Day)) {
         (_, Some(fitted), _) => kept(amounts[0], amounts[fitted]),
-        ([only], None, Some(day)) => against_day(row, amounts[*only], amounts[day]),
+        ([only], None, Some(day)) => against_day(row, *only, amounts[day]),
         ([one, other], None, _) => pair(sides, amounts[*one], amounts[*other], *one, *other),
         (many, None, _) => among(sides, &amounts, many),
     };
@@ -37,8 +38,8 @@ pub(super) fn difference(sides: &[Side], row: &Row) -> String {
 /// Which sides go beyond a day.
 fn beyond(sides: &[Side], row: &Row) -> Option<String> {
     let over = sides.iter().zip(&row.cells).filter(|(side, cell)| {
-        let share = cell.as_ref().and_then(|c| c.share);
-        side.kind != Kind::Day && row.stayed_within && share.is_some_and(|s| s >= 1.05)
+        let verdict = cell.as_ref().and_then(|c| c.verdict);
+        side.kind != Kind::Day && verdict == Some(Verdict::Beyond)
     });
     let letters: Vec<&str> = over.map(|(side, _)| side.letter.as_str()).collect();
     (!letters.is_empty()).then(|| format!("{} beyond a day", letters.join(", ")))
@@ -54,25 +55,21 @@ fn kept(served: Range, fitted: Range) -> String {
     }
 }
 
-fn against_day(row: &Row, served: Range, day: Range) -> String {
-    if row.unit == "g" && row.cells.iter().flatten().all(|c| c.size.is_some()) {
-        return String::new();
-    }
-    let share = served.likely / day.likely.max(1e-9);
-    match share {
-        _ if day.likely < 1e-9 => "no day’s amount".to_owned(),
-        s if s >= 1.05 && row.stayed_within => format!("beyond it, {} times", times(s)),
-        s if s >= 1.0 => "all of it".to_owned(),
-        _ => format!("leaves {}", figure(day.likely - served.likely)),
-    }
-}
-
-/// As many digits as an estimate bears.
-pub(super) fn figure(value: f64) -> String {
-    match value {
-        v if v < 9.95 => number::portions(v),
-        v if v < 1000.0 => number::grams(v),
-        v => number::kcal(v),
+fn against_day(row: &Row, served: usize, day: Range) -> String {
+    let cell = row.cells.get(served).and_then(Option::as_ref);
+    let Some((cell, verdict)) = cell.and_then(|c| Some((c, c.verdict?))) else {
+        let is_food = cell.is_some_and(|c| c.size.is_some());
+        return if is_food { "" } else { "no day’s amount" }.to_owned();
+    };
+    let share = cell.share.unwrap_or_default();
+    match verdict {
+        Verdict::Beyond => format!("beyond it, {} times", times(share)),
+        Verdict::More => format!("all of it, {} times", times(share)),
+        Verdict::At | Verdict::Met => "all of it".to_owned(),
+        Verdict::Within | Verdict::Short => {
+            let left = number::amount(&row.unit, day.likely - cell.amount.likely);
+            format!("leaves {left}")
+        }
     }
 }
 
@@ -133,6 +130,7 @@ fn among(sides: &[Side], amounts: &[Range], served: &[usize]) -> String {
 #[cfg(test)]
 mod tests {
     use super::difference;
+    use crate::ledger::{Kind as Asks, verdict};
     use crate::pages::compare::{Cell, Kind, Row, Side};
     use crate::quantity::Range;
 
@@ -151,13 +149,13 @@ mod tests {
             amount: Range::new(amount * 0.9, *amount, amount * 1.1),
             size: None,
             share: Some(amount / 10.0),
+            verdict: Some(verdict(Asks::StayWithin, amount / 10.0)),
         };
         Row {
-            name: "grains".to_owned(),
-            unit: "oz-eq".to_owned(),
+            name: "saturated fat".to_owned(),
+            unit: "g".to_owned(),
             cells: amounts.iter().map(|a| Some(cell(a))).collect(),
             difference: String::new(),
-            stayed_within: true,
         }
     }
 
@@ -202,7 +200,7 @@ mod tests {
     #[test]
     fn a_day_is_told_by_what_is_left_of_it() {
         let kinds = [(Kind::Served, "A"), (Kind::Day, "a day")];
-        assert_eq!(words(&kinds, &[4.0, 10.0]), "leaves 6.0");
+        assert_eq!(words(&kinds, &[4.0, 10.0]), "leaves 6");
         assert_eq!(words(&kinds, &[15.0, 10.0]), "beyond it, 1.5 times");
     }
 }

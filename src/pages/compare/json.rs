@@ -1,6 +1,7 @@
 //! Plates side by side as JSON, version 1. Keys are stable.
 
 use super::{Comparison, Kind, Row};
+use crate::ledger::Verdict;
 use crate::quantity::Range;
 use serde::Serialize;
 
@@ -38,6 +39,7 @@ struct Cell<'a> {
     amount: Range,
     size: Option<&'a str>,
     share: Option<f64>,
+    verdict: Option<&'static str>,
 }
 
 /// The comparison as JSON text. Fails only when memory does.
@@ -82,6 +84,7 @@ fn line(row: &Row) -> Line<'_> {
                     amount: rounded(c.amount),
                     size: c.size.as_deref(),
                     share: c.share.map(round),
+                    verdict: c.verdict.map(Verdict::word),
                 })
             })
             .collect(),

@@ -13,6 +13,7 @@ pub use self::csv::csv;
 pub use json::json;
 pub use text::text;
 
+use crate::ledger::{LedgerLine, Verdict, verdict};
 use crate::matching::Catalogue;
 use crate::pages::handout::AmountRow;
 use crate::pages::plating::{Plated, Seen, amount_rows, seen_foods};
@@ -53,6 +54,8 @@ pub struct Cell {
     pub size: Option<String>,
     /// Part of the day's allowance, for groups and limits.
     pub share: Option<f64>,
+    /// What that part means.
+    pub verdict: Option<Verdict>,
 }
 
 /// A row: a food, a food group or a limit.
@@ -66,8 +69,6 @@ pub struct Row {
     pub cells: Vec<Option<Cell>>,
     /// How the sides differ, in words.
     pub difference: String,
-    /// Whether a share above the whole day is to be marked.
-    pub stayed_within: bool,
 }
 
 /// Plates side by side.
@@ -79,7 +80,7 @@ pub struct Comparison {
     pub day: String,
     /// Foods in the order of their groups.
     pub foods: Vec<Row>,
-    /// Food groups, then limits.
+    /// Limits, then food groups.
     pub amounts: Vec<Row>,
     /// What a reader must know, a sentence each.
     pub notes: Vec<String>,
@@ -137,8 +138,8 @@ pub fn compare(request: Request<'_>, catalogue: &Catalogue) -> Comparison {
 fn columns(request: Request<'_>, catalogue: &Catalogue) -> Vec<Column> {
     let mut columns = Vec::new();
     for (at, plated) in request.dishes.iter().enumerate() {
-        let rows = amount_rows(plated.audit, plated.fitted, catalogue);
-        let foods = seen_foods(*plated, &rows, catalogue);
+        let rows = amount_rows(plated.audit, plated.fitted);
+        let foods = seen_foods(*plated, catalogue);
         let side = |kind, letter: String, grams| Side {
             kind,
             letter,
@@ -151,23 +152,23 @@ fn columns(request: Request<'_>, catalogue: &Catalogue) -> Vec<Column> {
             .unwrap_or("E")
             .to_owned();
         columns.push(Column {
-            side: side(Kind::Served, letter, Some(plated.audit.served_grams)),
+            side: side(Kind::Served, letter, Some(plated.audit.served_grams())),
             foods: foods.clone(),
-            rows: rows.iter().map(|r| (r.clone(), Some(r.served))).collect(),
+            rows: rows.iter().map(|r| (*r, Some(r.served()))).collect(),
         });
         if let Some(fitted) = plated.fitted.filter(|_| request.fit && at == 0) {
             let left: Vec<Seen> = foods.iter().filter_map(|f| f.eaten(fitted)).collect();
             let kept = kept(&foods, &left);
-            let grams = plated.audit.served_grams.times(kept);
+            let grams = plated.audit.served_grams().times(kept);
             columns.push(Column {
                 side: side(Kind::Fitted, "right-sized".to_owned(), Some(grams)),
                 foods: left,
-                rows: rows.iter().map(|r| (r.clone(), eaten(r))).collect(),
+                rows: rows.iter().map(|r| (*r, eaten(r))).collect(),
             });
         }
     }
     if let Some(plated) = request.dishes.first().filter(|_| request.day) {
-        let rows = amount_rows(plated.audit, None, catalogue);
+        let rows = amount_rows(plated.audit, None);
         columns.push(Column {
             side: Side {
                 kind: Kind::Day,
@@ -178,10 +179,7 @@ fn columns(request: Request<'_>, catalogue: &Catalogue) -> Vec<Column> {
             foods: Vec::new(),
             rows: rows
                 .into_iter()
-                .map(|r| {
-                    let allowance = r.allowance.map(Range::exact);
-                    (r, allowance)
-                })
+                .map(|r| (r, r.line.allowed().map(Range::exact)))
                 .collect(),
         });
     }
@@ -197,11 +195,12 @@ fn kept(served: &[Seen], left: &[Seen]) -> f64 {
 
 /// What the right-sized plate holds: as unsure as the dish it is a part of.
 fn eaten(row: &AmountRow) -> Option<Range> {
-    let part = match row.served.likely {
-        served if served > 0.0 => row.fitted? / served,
+    let served = row.served();
+    let part = match served.likely {
+        likely if likely > 0.0 => row.fitted? / likely,
         _ => 0.0,
     };
-    Some(row.served.times(part.max(0.0)))
+    Some(served.times(part.max(0.0)))
 }
 
 /// Groups and limits that any dish has some of.
@@ -209,40 +208,39 @@ fn amounts(columns: &[Column]) -> Vec<Row> {
     let Some(first) = columns.first() else {
         return Vec::new();
     };
-    let subjects = first.rows.iter().map(|(row, _)| &row.subject);
+    let subjects = first.rows.iter().map(|(row, _)| row.line.subject);
     subjects
         .filter_map(|subject| {
-            let find = |c: &Column| c.rows.iter().find(|(r, _)| r.subject == *subject).cloned();
+            let is = |(row, _): &&(AmountRow, _)| row.line.subject == subject;
+            let find = |c: &Column| c.rows.iter().find(is).copied();
             let found: Vec<Option<(AmountRow, Option<Range>)>> = columns.iter().map(find).collect();
-            let there = found.iter().flatten().any(|(row, _)| row.is_there());
-            let (row, _) = found.iter().flatten().next()?;
-            let with_pulses = found.iter().flatten().any(|(r, _)| r.with_pulses);
+            let any =
+                |of: fn(&LedgerLine) -> bool| found.iter().flatten().any(|(r, _)| of(&r.line));
+            let there = any(LedgerLine::is_there);
+            let with_pulses = any(LedgerLine::has_pulses);
             there.then(|| Row {
                 name: if with_pulses {
-                    format!("{} with pulses", row.subject.name())
+                    format!("{} with pulses", subject.label())
                 } else {
-                    row.subject.name().to_owned()
+                    subject.label().to_owned()
                 },
-                unit: row.unit.clone(),
+                unit: subject.unit().to_owned(),
                 cells: found
                     .iter()
-                    .map(|f| {
-                        f.as_ref()
-                            .and_then(|(row, amount)| Some(cell(row, (*amount)?)))
-                    })
+                    .map(|f| f.and_then(|(row, amount)| Some(cell(&row, amount?))))
                     .collect(),
                 difference: String::new(),
-                stayed_within: row.subject.is_stayed_within(),
             })
         })
         .collect()
 }
 
 fn cell(row: &AmountRow, amount: Range) -> Cell {
-    let allowance = row.allowance.filter(|a| *a > 0.0);
+    let share = row.line.share_of(amount.likely);
     Cell {
         amount,
         size: None,
-        share: allowance.map(|a| amount.likely / a),
+        share,
+        verdict: share.map(|share| verdict(row.line.subject.kind(), share)),
     }
 }

@@ -1,9 +1,9 @@
 //! Plates side by side for a terminal of 80 columns.
 
-use super::difference::figure;
 use super::{Cell, Comparison, Kind, Row, Side};
+use crate::ledger::Verdict;
+use crate::pages::layout::{grid, visible, wrap};
 use crate::pages::number::{self, span};
-use crate::pages::text::{grid, visible, wrap};
 use tabled::builder::Builder;
 
 /// Widths of name, sides and difference for two and for three sides.
@@ -22,7 +22,7 @@ pub fn text(comparison: &Comparison) -> String {
     page.push('\n');
     page.push_str(&table("food", &comparison.foods, comparison, food_cell));
     page.push('\n');
-    let title = "group or limit";
+    let title = "limit or group";
     page.push_str(&table(title, &comparison.amounts, comparison, amount_cell));
     page.push('\n');
     page.push_str(&wrap(&format!(
@@ -53,14 +53,13 @@ fn headline(comparison: &Comparison, side: &Side, at: usize) -> String {
     let over: Vec<String> = comparison
         .amounts
         .iter()
-        .filter(|row| row.stayed_within)
-        .filter_map(|row| Some((row, cell_of(row)?.share?)))
-        .filter(|(_, share)| *share >= 1.05)
-        .map(|(row, share)| format!("{} {}", row.name, number::share(share)))
+        .filter_map(|row| Some((row, cell_of(row)?)))
+        .filter(|(_, cell)| cell.verdict == Some(Verdict::Beyond))
+        .map(|(row, cell)| format!("{} {}", row.name, number::share(cell.share.unwrap_or(0.0))))
         .collect();
     let beyond = match over.len() {
-        0 => "nothing beyond a day".to_owned(),
-        _ => format!("beyond a day: {}", over.join(", ")),
+        0 => "no limit of a day is passed".to_owned(),
+        _ => format!("beyond a day's limit: {}", over.join(", ")),
     };
     format!("{name}{grams}{energy}; {beyond}")
 }
@@ -127,9 +126,10 @@ fn food_cell(cell: &Cell, _: &Row) -> String {
     }
 }
 
-fn amount_cell(cell: &Cell, _: &Row) -> String {
+fn amount_cell(cell: &Cell, row: &Row) -> String {
+    let amount = number::amount(&row.unit, cell.amount.likely);
     match cell.share {
-        Some(share) => format!("{} ({})", figure(cell.amount.likely), number::share(share)),
-        None => figure(cell.amount.likely),
+        Some(share) => format!("{amount} ({})", number::share(share)),
+        None => amount,
     }
 }

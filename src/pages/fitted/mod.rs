@@ -8,7 +8,7 @@ pub use table::{csv, json};
 pub use text::text;
 
 use crate::fit::{Fitting, Hold, Measured, Requests, RightSized, Room, Unfit, Use};
-use crate::ledger::{Audit, AuditedGroup, Day, Group, Limit};
+use crate::ledger::{Audit, Day, Group, Limit};
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
 
@@ -105,20 +105,13 @@ impl Fitted<'_> {
     }
 
     fn group_row(&self, group: Group, eaten: Option<&Audit>) -> Row {
-        // Pulses are counted where they were asked to count.
-        let amount = |audit: &Audit| {
-            let found = audit.groups.iter().find(|g| g.group == group);
-            found.map(|g: &AuditedGroup| g.portions * g.portion)
-        };
+        let amount = |audit: &Audit| audit.ledger.line(group).likely();
         let what = Measured::Group(group);
         self.row(what, amount(self.served), eaten.and_then(amount))
     }
 
     fn limit_row(&self, limit: Limit, eaten: Option<&Audit>) -> Row {
-        let amount = |audit: &Audit| {
-            let found = audit.limits.iter().find(|l| l.limit == limit)?;
-            Some(found.amount?.likely)
-        };
+        let amount = |audit: &Audit| audit.ledger.line(limit).likely();
         let (served, eaten) = (amount(self.served), eaten.and_then(amount));
         if limit != Limit::Energy {
             return self.row(Measured::Limit(limit), served, eaten);
@@ -182,14 +175,11 @@ impl Fitted<'_> {
             return Vec::new();
         };
         let day_only = [Limit::SaturatedFat, Limit::Sodium];
-        let limits = answer.eaten.limits.iter();
-        limits
-            .filter(|l| day_only.contains(&l.limit))
-            .filter_map(|l| {
-                let amount = l.amount?.likely;
-                let times = amount / (l.allowance? * share);
-                (times > 1.25).then_some((l.limit.label(), amount, l.limit.unit(), times))
-            })
-            .collect()
+        let over = |limit: Limit| {
+            let line = answer.eaten.ledger.line(limit);
+            let times = line.share()? / share;
+            (times > 1.25).then_some((limit.label(), line.likely()?, limit.unit(), times))
+        };
+        day_only.into_iter().filter_map(over).collect()
     }
 }

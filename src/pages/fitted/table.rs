@@ -4,7 +4,7 @@ use super::super::escape::cell as guard;
 use super::text::wish;
 use super::{Fitted, Row};
 use crate::fit::{Ask, AskWhat, Portion, Swap, Unfit};
-use crate::ledger::{Audit, Limit};
+use crate::ledger::Audit;
 use crate::quantity::Range;
 use serde::Serialize;
 
@@ -185,10 +185,9 @@ fn outcome(page: &Fitted<'_>) -> &'static str {
 }
 
 fn amount(audit: &Audit) -> Amount {
-    let energy = audit.limits.iter().find(|l| l.limit == Limit::Energy);
     Amount {
-        grams: audit.served_grams.into(),
-        energy_kcal: energy.and_then(|l| l.amount).map(Span::from),
+        grams: audit.served_grams().into(),
+        energy_kcal: audit.ledger.energy().map(Span::from),
     }
 }
 

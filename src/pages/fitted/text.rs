@@ -1,10 +1,10 @@
 //! The right-sized plate for a terminal of 80 columns.
 
-use super::super::number::{grams, kcal, portions, span, thousands};
-use super::super::text::{grid, visible, wrap};
+use super::super::layout::{grid, visible, wrap};
+use super::super::number::{self, grams, kcal, portions, span, thousands};
 use super::{Answer, Fitted, Row, why};
 use crate::fit::{Ask, AskWhat, Member, Portion, Swap, Unfit, several};
-use crate::ledger::{Audit, Group, Limit};
+use crate::ledger::{Audit, Group};
 use crate::matching::Certainty;
 use tabled::builder::Builder;
 
@@ -150,8 +150,7 @@ fn sure(served: &Audit) -> String {
     .filter(|(many, _)| *many > 0)
     .map(|(many, word)| format!("{many} {word}"))
     .collect();
-    let energy = served.limits.iter().find(|l| l.limit == Limit::Energy);
-    let energy = match energy.and_then(|l| l.amount) {
+    let energy = match served.ledger.energy() {
         Some(range) => format!(
             "as served {} kcal, 80 % range {}",
             kcal(range.likely),
@@ -262,13 +261,8 @@ fn amount(row: &Row, page: &Fitted<'_>) -> [String; 6] {
 }
 
 /// How amounts of a unit are written.
-fn figure(unit: &str) -> fn(f64) -> String {
-    match unit {
-        "kcal" => kcal,
-        "mg" => |v| thousands((v / 10.0).round() * 10.0),
-        "g" => grams,
-        _ => portions,
-    }
+fn figure(unit: &str) -> impl Fn(f64) -> String + '_ {
+    move |value| number::amount(unit, value)
 }
 
 /// What the plate means for the meal: what is over its share, and what is still open.
@@ -318,10 +312,9 @@ fn open_groups(page: &Fitted<'_>, answer: &Answer<'_>) -> Vec<String> {
         Group::Grains,
     ];
     let left = |group: Group| {
-        let eaten = answer.eaten.groups.iter().find(|g| g.group == group)?;
-        let left = (eaten.allowance? * share - eaten.portions) * eaten.portion;
-        let worth = left >= 0.3 && group != Group::Pulses;
-        worth.then(|| {
+        let eaten = answer.eaten.ledger.line(group);
+        let left = eaten.allowed()? * share - eaten.likely()?;
+        (left >= 0.3).then(|| {
             format!(
                 "{} {} {}",
                 portions(left),

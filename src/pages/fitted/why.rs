@@ -1,7 +1,7 @@
 //! How the amounts were found, in words.
 
-use super::super::number::{grams, portions, thousands};
-use super::super::text::wrap;
+use super::super::layout::wrap;
+use super::super::number::{amount, thousands};
 use super::Fitted;
 use crate::fit::{GAP, Hold, KEEP_FIRST, SOFT_KEEPS};
 
@@ -70,11 +70,7 @@ fn held(page: &Fitted<'_>) -> String {
     let energy = format!("energy {} kcal", thousands(page.room.energy_kcal.max(0.0)));
     let caps = page.room.most.iter().map(|m| {
         let unit = m.what.unit();
-        let most = match unit {
-            "mg" => thousands(m.most),
-            "g" => grams(m.most),
-            _ => portions(m.most),
-        };
+        let most = amount(unit, m.most);
         let soft = if m.firm { "" } else { ", gives way" };
         format!("{} {most} {unit} of {}{soft}", m.what.label(), m.of)
     });

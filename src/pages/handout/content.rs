@@ -1,5 +1,6 @@
 //! What a handout is made from: plain data, filled by the audit, the fit and the diner.
 
+use crate::ledger::{LedgerLine, Subject};
 use crate::pages::drawing::{Picture, Texture};
 use crate::quantity::Range;
 
@@ -18,7 +19,7 @@ pub struct Handout {
     pub fitted_for: Option<String>,
     /// Which foods are counted but not in the drawing, a sentence; `None` when all are.
     pub not_drawn: Option<String>,
-    /// Food groups and limits against the day.
+    /// Limits and food groups against the day.
     pub amounts: Vec<AmountRow>,
     /// What to eat and what to box, food by food; empty where nothing was worked out.
     pub portioning: Vec<Portioning>,
@@ -30,80 +31,41 @@ pub struct Handout {
     pub sources: Vec<String>,
 }
 
-/// One food group or limit against the day's allowance.
-#[derive(Debug, Clone, PartialEq)]
+/// One limit or food group against the day's allowance.
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AmountRow {
-    /// What is counted.
-    pub subject: Subject,
-    /// Unit in words that follow a number, such as `oz-eq` or `mg`.
-    pub unit: String,
-    /// On the plate as served, in that unit.
-    pub served: Range,
-    /// On the right-sized plate, where there is one.
+    /// As served.
+    pub line: LedgerLine,
+    /// On the right-sized plate, in the same unit, where there is one.
     pub fitted: Option<f64>,
-    /// The day's allowance in that unit, where there is one.
-    pub allowance: Option<f64>,
-    /// Whether beans, peas and lentils are counted in (said beside the name).
-    pub with_pulses: bool,
-}
-
-/// What a row counts.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Subject {
-    /// A food group, told by texture and name.
-    Group(Texture),
-    /// A limit such as sodium, told by name.
-    Limit(String),
-}
-
-impl Subject {
-    /// Name for a reader, lower case.
-    #[must_use]
-    pub fn name(&self) -> &str {
-        match self {
-            Self::Group(texture) => texture.name(),
-            Self::Limit(name) => name,
-        }
-    }
-
-    /// Whether the day's amount is one to stay within. For fruits, vegetables and pulses it is
-    /// one to reach (Dietary Guidelines for Americans 2020-2025, chapter 1), so having more
-    /// of them is told but never marked.
-    #[must_use]
-    pub const fn is_stayed_within(&self) -> bool {
-        !matches!(
-            self,
-            Self::Group(Texture::Fruits | Texture::Vegetables | Texture::Pulses)
-        )
-    }
 }
 
 impl AmountRow {
-    /// Served amount over the day's allowance; `None` without an allowance above 0.
+    /// Name for a reader, lower case.
     #[must_use]
-    pub fn share(&self) -> Option<Range> {
-        let allowance = self.allowance.filter(|a| *a > 0.0)?;
-        Some(self.served.times(1.0 / allowance))
+    pub fn name(&self) -> &'static str {
+        self.line.subject.label()
+    }
+
+    /// On the plate as served, in the subject's unit; nothing where it is not known.
+    #[must_use]
+    pub fn served(&self) -> Range {
+        self.line.range().unwrap_or_default()
     }
 
     /// Fitted amount over the day's allowance.
     #[must_use]
     pub fn fitted_share(&self) -> Option<f64> {
-        let allowance = self.allowance.filter(|a| *a > 0.0)?;
-        Some(self.fitted? / allowance)
+        self.line.share_of(self.fitted?)
     }
 
-    /// Whether the served plate likely holds more than the day's allowance (by 5 % at least:
-    /// less is no difference a plate can show) of something to stay within.
+    /// The texture of a food group; none for a limit.
     #[must_use]
-    pub fn is_beyond(&self) -> bool {
-        self.subject.is_stayed_within() && self.share().is_some_and(|s| s.likely >= 1.05)
-    }
-
-    /// Whether there is any of it on the plate as served.
-    #[must_use]
-    pub fn is_there(&self) -> bool {
-        self.served.high > 0.005
+    pub fn texture(&self) -> Option<Texture> {
+        match self.line.subject {
+            Subject::Group(group) => Some(Texture::for_group(group.key())),
+            Subject::Limit(_) => None,
+        }
     }
 }
 

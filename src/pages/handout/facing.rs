@@ -1,9 +1,11 @@
 //! Dishes side by side: plates at one scale, groups and limits facing each other.
 
-use super::content::{Handout, Options, Subject};
+use super::content::{AmountRow, Handout, Options};
 use super::lead::{capital, lead};
-use super::view::{amount, drawings, full_bar, key, marked, number, sizes, sources, textures};
+use super::view::{amount, drawings, full_bar, key, marked, sizes, sources, textures};
+use crate::ledger::Subject;
 use crate::pages::drawing::Picture;
+use crate::pages::number::portions;
 use crate::quantity::Range;
 use minijinja::context;
 use minijinja::value::Value;
@@ -18,11 +20,11 @@ const LETTERS: [&str; MOST_PLATES] = ["A", "B", "C", "D"];
 const SAME_WITHIN: f64 = 1.1;
 
 /// Subjects that any dish has some of, in the order in which they first appear.
-fn subjects<'a>(handouts: &[&'a Handout]) -> Vec<&'a Subject> {
-    let mut subjects: Vec<&Subject> = Vec::new();
-    for row in handouts.iter().flat_map(|h| &h.amounts) {
-        if row.is_there() && !subjects.contains(&&row.subject) {
-            subjects.push(&row.subject);
+fn subjects(handouts: &[&Handout]) -> Vec<Subject> {
+    let mut subjects: Vec<Subject> = Vec::new();
+    for line in handouts.iter().flat_map(|h| &h.amounts).map(|row| row.line) {
+        if line.is_there() && !subjects.contains(&line.subject) {
+            subjects.push(line.subject);
         }
     }
     subjects
@@ -38,23 +40,23 @@ fn facing(handouts: &[&Handout]) -> Vec<Value> {
                 .iter()
                 .zip(LETTERS)
                 .map(|(handout, side)| {
-                    let row = handout.amounts.iter().find(|r| r.subject == *subject);
+                    let row = handout.amounts.iter().find(|r| r.line.subject == subject);
                     row.map_or_else(
                         || context! { words => "none counted" },
                         |row| amount(row, full, &format!("two-{}{i}", side.to_lowercase())),
                     )
                 })
                 .collect();
-            context! { name => capital(subject.name()), cells, verdict => verdict(handouts, subject) }
+            context! { name => capital(subject.label()), cells, verdict => verdict(handouts, subject) }
         })
         .collect()
 }
 
 /// How the dishes differ, in words.
-fn verdict(handouts: &[&Handout], subject: &Subject) -> String {
+fn verdict(handouts: &[&Handout], subject: Subject) -> String {
     let of = |handout: &&Handout| {
-        let row = handout.amounts.iter().find(|r| r.subject == *subject);
-        row.map_or(Range::exact(0.0), |r| r.served)
+        let row = handout.amounts.iter().find(|r| r.line.subject == subject);
+        row.map_or(Range::exact(0.0), AmountRow::served)
     };
     let amounts: Vec<Range> = handouts.iter().map(of).collect();
     match amounts[..] {
@@ -82,7 +84,7 @@ fn pair(one: Range, other: Range) -> String {
         () if less.likely < more.likely * 0.05 => format!("nearly all on the {side}"),
         () => format!(
             "{} times as much on the {side}",
-            number(more.likely / less.likely)
+            portions(more.likely / less.likely)
         ),
     }
 }
@@ -143,6 +145,7 @@ pub(super) fn beside(handouts: &[&Handout], options: Options) -> Value {
                 svg,
                 over => lead.over,
                 by_how_much => lead.by_how_much,
+                reached => lead.reached,
                 eat => lead.eat,
                 beyond => lead.beyond,
             }

@@ -1,7 +1,11 @@
 //! The three answers at the top of a page: what is over, by how much, what do I eat.
 
-use super::content::{AmountRow, Eat, Handout, Portioning};
+use super::content::{Eat, Handout, Portioning};
+use crate::ledger::{Kind, LedgerLine, Verdict, by_share};
 use std::fmt::Write as _;
+
+/// From here on a share is told as a multiple of the day: what is less is a day's share.
+const PAST: f64 = 1.055;
 
 /// How many groups or limits the answers name before they say how many more there are.
 const NAMED: usize = 3;
@@ -9,71 +13,93 @@ const NAMED: usize = 3;
 /// The answers in sentences.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Lead {
-    /// What goes beyond the day's share.
+    /// Which limits are beyond a day's share.
     pub over: String,
     /// By how much, with the range.
     pub by_how_much: String,
+    /// Which food groups are reached.
+    pub reached: String,
     /// What to eat.
     pub eat: String,
-    /// Whether anything is beyond the day's share.
+    /// Whether any limit is beyond the day's share.
     pub beyond: bool,
 }
 
 /// Makes the answers from a handout's figures.
 #[must_use]
 pub fn lead(handout: &Handout) -> Lead {
-    let mut rows: Vec<(&AmountRow, f64)> = handout
-        .amounts
+    let lines = || handout.amounts.iter().map(|row| row.line);
+    let of = |kind| by_share(lines().filter(|l| l.subject.kind() == kind));
+    let (limits, groups) = (of(Kind::StayWithin), of(Kind::ToReach));
+    let beyond: Vec<LedgerLine> = limits
         .iter()
-        .filter_map(|row| Some((row, row.share()?.likely)))
+        .copied()
+        .filter(LedgerLine::is_beyond)
         .collect();
-    rows.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let beyond: Vec<&AmountRow> = rows.iter().map(|r| r.0).filter(|r| r.is_beyond()).collect();
     Lead {
-        over: over(&beyond, rows.is_empty()),
-        by_how_much: by_how_much(&beyond, rows.first().map(|r| r.0)),
+        over: over(&beyond, limits.is_empty()),
+        by_how_much: by_how_much(&beyond, limits.first()),
+        reached: reached(&groups),
         eat: eat(handout),
         beyond: !beyond.is_empty(),
     }
 }
 
-fn over(beyond: &[&AmountRow], nothing_known: bool) -> String {
+fn over(beyond: &[LedgerLine], nothing_known: bool) -> String {
     if nothing_known {
         return "Not known: no day’s share could be worked out.".to_owned();
     }
     if beyond.is_empty() {
-        return "Nothing: every food group and limit stays within one day’s share.".to_owned();
+        return "Nothing: every limit stays within one day’s share.".to_owned();
     }
-    let names: Vec<String> = beyond.iter().map(|r| r.subject.name().to_owned()).collect();
-    format!("{}.", capital(&listed(&names, NAMED)))
+    format!("{}.", capital(&listed(&names(beyond), NAMED)))
 }
 
-/// Such as `Oils 2 times a day’s share (1.8 to 2.3); sodium 1.1 times (0.9 to 1.3).`
-fn by_how_much(beyond: &[&AmountRow], nearest: Option<&AmountRow>) -> String {
-    let figure = |row: &AmountRow, first: bool| {
-        let share = row.share()?;
+fn names(lines: &[LedgerLine]) -> Vec<String> {
+    let labels = lines.iter().map(|line| line.subject.label());
+    labels.map(str::to_owned).collect()
+}
+
+/// Such as `Saturated fat 2 times a day’s share (1.8 to 2.3); sodium 1.1 times (0.9 to 1.3).`
+fn by_how_much(beyond: &[LedgerLine], nearest: Option<&LedgerLine>) -> String {
+    if beyond.is_empty() {
+        return nearest.map_or_else(String::new, nearest_words);
+    }
+    let figure = |(at, line): (usize, &LedgerLine)| {
+        let share = line.share_range()?;
         let range = if share.high - share.low > 0.1 {
             format!(" ({} to {})", times(share.low), times(share.high))
         } else {
             String::new()
         };
-        let of = if first { " a day’s share" } else { "" };
-        let name = row.subject.name();
+        let of = if at == 0 { " a day’s share" } else { "" };
+        let name = line.subject.label();
         Some(format!("{name} {} times{of}{range}", times(share.likely)))
     };
-    if beyond.is_empty() {
-        return nearest.map_or_else(String::new, |row| {
-            let share = row.share().map_or(0.0, |s| s.likely);
-            format!(
-                "Nearest to it: {}, {}.",
-                row.subject.name(),
-                share_words(share)
-            )
-        });
-    }
     let rows = beyond.iter().take(NAMED).enumerate();
-    let figures: Vec<String> = rows.filter_map(|(i, row)| figure(row, i == 0)).collect();
+    let figures: Vec<String> = rows.filter_map(figure).collect();
     format!("{}.", capital(&figures.join("; ")))
+}
+
+fn nearest_words(line: &LedgerLine) -> String {
+    let share = share_words(line.share().unwrap_or_default());
+    format!("Nearest to it: {}, {share}.", line.subject.label())
+}
+
+/// The food groups of which the plate holds a day's share; else the nearest to it.
+fn reached(groups: &[LedgerLine]) -> String {
+    let is_reached = |l: &&LedgerLine| l.verdict().is_some_and(Verdict::is_reached);
+    let reached: Vec<LedgerLine> = groups.iter().filter(is_reached).copied().collect();
+    if !reached.is_empty() {
+        return format!("{}.", capital(&listed(&names(&reached), NAMED)));
+    }
+    let nearest = groups
+        .iter()
+        .find(|l| l.share().is_some_and(|s| s >= 0.005));
+    nearest.map_or_else(
+        || "None yet.".to_owned(),
+        |line| format!("None yet. {}", nearest_words(line)),
+    )
 }
 
 fn eat(handout: &Handout) -> String {
@@ -171,7 +197,7 @@ pub fn share_words(share: f64) -> String {
     let words = part_words(share);
     match share {
         s if s < 0.005 => words,
-        s if s >= 1.05 => format!("{words} a day’s share"),
+        s if s >= PAST => format!("{words} a day’s share"),
         _ if words == "about all" => "about one day’s share".to_owned(),
         _ if words == "about half" => "about half a day’s share".to_owned(),
         _ => format!("{words} of a day’s share"),
@@ -197,7 +223,7 @@ pub(in crate::pages) fn part_words(share: f64) -> String {
     match share {
         s if s < 0.005 => return "none".to_owned(),
         s if s < 0.05 => return "less than a twentieth".to_owned(),
-        s if s >= 1.05 => return format!("about {} times", times(s)),
+        s if s >= PAST => return format!("about {} times", times(s)),
         _ => {}
     }
     let nearest = PARTS

@@ -12,7 +12,7 @@ mod questions;
 mod sizes;
 mod view;
 
-pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning, Subject};
+pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning};
 pub use facing::MOST_PLATES;
 pub use lead::{Lead, lead, share_words};
 pub(in crate::pages) use lead::{part_words, times};

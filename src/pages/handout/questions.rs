@@ -1,7 +1,8 @@
 //! Questions for the kitchen that fit what a dish has much of. Common practice throughout: what
 //! dietitians advise guests to ask; the wording is ours.
 
-use super::content::{AmountRow, Subject};
+use super::content::AmountRow;
+use crate::ledger::Subject;
 use crate::pages::drawing::Texture;
 
 /// A question and what it helps with; `None` helps any dish.
@@ -68,10 +69,10 @@ const QUESTIONS: [Question; 12] = [
 ];
 
 impl About {
-    fn is(&self, subject: &Subject) -> bool {
-        match (self, subject) {
-            (Self::Group(wanted), Subject::Group(texture)) => wanted == texture,
-            (Self::Limit(wanted), Subject::Limit(name)) => wanted == name,
+    fn is(&self, row: &AmountRow) -> bool {
+        match (self, row.line.subject) {
+            (Self::Group(wanted), _) => row.texture() == Some(*wanted),
+            (Self::Limit(wanted), Subject::Limit(limit)) => *wanted == limit.label(),
             _ => false,
         }
     }
@@ -83,14 +84,14 @@ impl About {
 pub fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
     let mut rows: Vec<(&AmountRow, f64)> = amounts
         .iter()
-        .filter_map(|row| Some((row, row.share()?.likely)))
+        .filter_map(|row| Some((row, row.line.share()?)))
         .filter(|(_, share)| *share > 0.5)
         .collect();
     rows.sort_by(|a, b| b.1.total_cmp(&a.1));
     let fitting = rows.iter().filter_map(|(row, _)| {
         QUESTIONS
             .iter()
-            .find(|q| q.about.as_ref().is_some_and(|about| about.is(&row.subject)))
+            .find(|q| q.about.as_ref().is_some_and(|about| about.is(row)))
     });
     let general = QUESTIONS.iter().filter(|q| q.about.is_none());
     let mut asked = fitting.chain(general).map(|q| q.ask.to_owned());
@@ -101,27 +102,34 @@ pub fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
 #[cfg(test)]
 mod tests {
     use super::kitchen_questions;
-    use crate::pages::drawing::Texture;
-    use crate::pages::handout::content::{AmountRow, Subject};
-    use crate::quantity::Range;
+    use crate::ledger::{Allowance, Group, LedgerLine, Limit, Subject};
+    use crate::pages::handout::content::AmountRow;
+    use crate::quantity::Estimate;
 
-    fn row(subject: Subject, share: f64) -> AmountRow {
+    fn row(subject: impl Into<Subject>, share: f64) -> AmountRow {
+        let amount = Some(Estimate::exact(share));
         AmountRow {
-            subject,
-            unit: String::new(),
-            served: Range::exact(share),
+            line: LedgerLine {
+                subject: subject.into(),
+                amount,
+                counted: amount,
+                takes_pulses: false,
+                allowance: Some(Allowance {
+                    amount: 1.0,
+                    minimum: None,
+                }),
+                portion: 1.0,
+            },
             fitted: None,
-            allowance: Some(1.0),
-            with_pulses: false,
         }
     }
 
     #[test]
     fn the_largest_share_is_asked_about_first() {
         let asked = kitchen_questions(&[
-            row(Subject::Group(Texture::Oils), 0.6),
-            row(Subject::Limit("sodium".to_owned()), 1.4),
-            row(Subject::Group(Texture::Dairy), 0.1),
+            row(Group::Oils, 0.6),
+            row(Limit::Sodium, 1.4),
+            row(Group::Dairy, 0.1),
         ]);
         assert!(asked[0].contains("salted"));
         assert!(asked[1].contains("dressing"));

@@ -1,6 +1,6 @@
 //! From figures to the words and drawings that the templates set.
 
-use super::content::{AmountRow, Eat, Handout, Options, Subject};
+use super::content::{AmountRow, Eat, Handout, Options};
 use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
 use crate::pages::drawing::{Bar, Picture, Style, Texture, figures, share_bar, swatch};
@@ -67,41 +67,37 @@ pub(super) fn full_bar(handouts: &[&Handout]) -> f64 {
     let shares = handouts
         .iter()
         .flat_map(|h| &h.amounts)
-        .filter_map(|row| Some(row.share()?.likely));
+        .filter_map(|row| row.line.share());
     shares.fold(1.0, f64::max).min(LONGEST_BAR_DAYS)
 }
 
 fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
     let bar = Bar {
-        texture: match row.subject {
-            Subject::Group(texture) => Some(texture),
-            Subject::Limit(_) => None,
-        },
-        share: row.share()?.likely,
+        texture: row.texture(),
+        share: row.line.share()?,
         full,
-        beyond: row.is_beyond(),
+        beyond: row.line.is_beyond(),
     };
     Some(Value::from_safe_string(share_bar(bar, id)))
 }
 
 pub(super) fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
-    let share = row.share();
     context! {
         name => row_name(row),
         bar => bar(row, full, id),
-        words => share.map_or_else(
+        words => row.line.share().map_or_else(
             || "no day’s share is set".to_owned(),
-            |share| part_words(share.likely),
+            part_words,
         ),
         figures => amount_words(row),
         fitted => fitted_words(row),
-        beyond => row.is_beyond(),
+        beyond => row.line.is_beyond(),
     }
 }
 
 fn row_name(row: &AmountRow) -> String {
-    let name = capital(row.subject.name());
-    if row.with_pulses {
+    let name = capital(row.name());
+    if row.line.has_pulses() {
         format!("{name}, with beans, peas, lentils")
     } else {
         name
@@ -110,7 +106,7 @@ fn row_name(row: &AmountRow) -> String {
 
 /// The right-sized share, or that nothing changes.
 fn fitted_words(row: &AmountRow) -> Option<String> {
-    let (fitted, served) = (row.fitted_share()?, row.share()?.likely);
+    let (fitted, served) = (row.fitted_share()?, row.line.share()?);
     if (fitted - served).abs() < 0.02 * served {
         return Some("the same".to_owned());
     }
@@ -119,38 +115,30 @@ fn fitted_words(row: &AmountRow) -> Option<String> {
 
 /// Such as `13 of 6 oz-eq (9 to 16)`.
 fn amount_words(row: &AmountRow) -> String {
-    let Range { low, likely, high } = row.served;
+    let Range { low, likely, high } = row.served();
+    let unit = row.line.subject.unit();
+    let number = |value| number::amount(unit, value);
     let range = if high - low > likely * 0.02 && number(low) != number(high) {
         format!(" ({} to {})", number(low), number(high))
     } else {
         String::new()
     };
-    let day = row
-        .allowance
-        .map_or_else(String::new, |a| format!(" of {}", number(a)));
-    format!("{}{day} {}{range}", number(likely), row.unit)
-}
-
-/// As many digits as an estimate bears, whatever the unit.
-pub(super) fn number(value: f64) -> String {
-    match value {
-        v if v < 9.95 => number::portions(v),
-        v if v < 1000.0 => number::grams(v),
-        v => number::kcal(v),
-    }
+    let allowed = row.line.allowed();
+    let day = allowed.map_or_else(String::new, |a| format!(" of {}", number(a)));
+    format!("{}{day} {unit}{range}", number(likely))
 }
 
 fn amounts(handout: &Handout, full: f64, id: &str) -> Vec<Value> {
     let rows = handout.amounts.iter().enumerate();
-    rows.filter(|(_, row)| row.is_there())
+    rows.filter(|(_, row)| row.line.is_there())
         .map(|(i, row)| amount(row, full, &format!("{id}-bar{i}")))
         .collect()
 }
 
 /// Groups and limits that the plate has nothing of, in one list.
 fn absent(handout: &Handout) -> Option<String> {
-    let rows = handout.amounts.iter().filter(|row| !row.is_there());
-    let names: Vec<String> = rows.map(|row| row.subject.name().to_owned()).collect();
+    let rows = handout.amounts.iter().filter(|row| !row.line.is_there());
+    let names: Vec<String> = rows.map(|row| row.name().to_owned()).collect();
     (!names.is_empty()).then(|| listed(&names, names.len()))
 }
 
@@ -216,6 +204,7 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         day => handout.day.clone(),
         over => lead.over,
         by_how_much => lead.by_how_much,
+        reached => lead.reached,
         eat => lead.eat,
         beyond => lead.beyond,
         plates,
@@ -273,28 +262,5 @@ pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value
         sizes => sizes(&textures),
         cautions => handout.cautions.clone(),
         sources => sources(&[handout], true),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::number;
-
-    #[test]
-    fn numbers_have_no_more_digits_than_an_estimate_bears() {
-        let shown = [0.04, 1.0, 9.94, 9.96, 13.2, 487.0, 2316.0, 1_234_567.0].map(number);
-        assert_eq!(
-            shown,
-            [
-                "<0.1",
-                "1.0",
-                "9.9",
-                "10",
-                "13",
-                "485",
-                "2,320",
-                "1,234,570"
-            ]
-        );
     }
 }

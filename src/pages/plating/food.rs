@@ -9,7 +9,6 @@ use crate::foods::{Food, FoodId};
 use crate::ledger::{AuditedComponent, Group};
 use crate::matching::Catalogue;
 use crate::pages::drawing::Texture;
-use crate::pages::handout::Subject;
 use crate::quantity::{Estimate, Range};
 use crate::reading::{Amount, Measure, VolumeUnit};
 use crate::weighing::{Basis, WeighedComponent, weigh};
@@ -54,7 +53,6 @@ pub(in crate::pages) struct Seen {
     pub volume_ml: Range,
     pub depth_cm: f64,
     pub place: Place,
-    pub beyond_day: bool,
     unit: KitchenUnit,
 }
 
@@ -88,7 +86,6 @@ impl Seen {
             volume_ml,
             depth_cm: depth_cm(food.family(), group),
             place: place(&food, component, volume_ml.likely, holds),
-            beyond_day: false,
             unit,
         })
     }
@@ -101,7 +98,6 @@ impl Seen {
             grams: self.grams * part,
             grams_range: self.grams_range.times(part),
             volume_ml: self.volume_ml.times(part),
-            beyond_day: false,
             ..self.clone()
         })
     }
@@ -186,10 +182,10 @@ fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
         Group::Grains | Group::ProteinFoods => amount / 6.0,
         _ => amount / 2.5,
     };
-    let groups = audited.groups.iter().filter(|(_, amount)| *amount > 0.01);
+    let groups = audited.groups().filter(|(_, amount)| *amount > 0.01);
     groups
         .max_by(|a, b| weight(a).total_cmp(&weight(b)))
-        .map(|(group, _)| *group)
+        .map(|(group, _)| group)
 }
 
 /// Mean depth of a pile on a plate in cm (common practice: food is plated an inch high, leaves
@@ -284,9 +280,4 @@ pub(super) fn not_drawn(seen: &[Seen]) -> Option<String> {
         parts.push(format!("cooked in or too little to draw, {within}"));
     }
     (!parts.is_empty()).then(|| format!("Counted but not drawn: {}.", parts.join("; ")))
-}
-
-/// The row that a group's amounts stand in.
-pub(super) fn subject(group: Group) -> Subject {
-    Subject::Group(Texture::for_group(group.key()))
 }

@@ -17,7 +17,7 @@ pub use portions::Fitted;
 pub use words::{fractions, short_name};
 
 use crate::foods::CATALOGUE_VERSION;
-use crate::ledger::{Audit, Group};
+use crate::ledger::Audit;
 use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
@@ -64,9 +64,9 @@ impl Plated<'_> {
 #[must_use]
 pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
     let title = plated.title();
-    let amounts = amount_rows(plated.audit, plated.fitted, catalogue);
+    let amounts = amount_rows(plated.audit, plated.fitted);
     let holds = vessel::holds(plated.dish, catalogue);
-    let seen = seen(plated, &amounts, holds, catalogue);
+    let seen = seen(plated, holds, catalogue);
     let (vessel, basis) = vessel::sized(plated.dish, &seen, holds);
     let picture = |seen: &[Seen], as_what: &str| Picture {
         title: format!("{title}, {as_what}"),
@@ -97,36 +97,17 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
 }
 
 /// The foods of a dish as they lie on the table.
-pub(in crate::pages) fn seen_foods(
-    plated: Plated<'_>,
-    amounts: &[AmountRow],
-    catalogue: &Catalogue,
-) -> Vec<Seen> {
+pub(in crate::pages) fn seen_foods(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<Seen> {
     let holds = vessel::holds(plated.dish, catalogue);
-    seen(plated, amounts, holds, catalogue)
+    seen(plated, holds, catalogue)
 }
 
 /// Every component that has a food and a weight, as it lies on the table.
-fn seen(
-    plated: Plated<'_>,
-    amounts: &[AmountRow],
-    holds: Holds,
-    catalogue: &Catalogue,
-) -> Vec<Seen> {
-    let beyond = |group: Option<Group>| {
-        let subject = group.map(food::subject);
-        amounts
-            .iter()
-            .any(|row| Some(&row.subject) == subject.as_ref() && row.is_beyond())
-    };
+fn seen(plated: Plated<'_>, holds: Holds, catalogue: &Catalogue) -> Vec<Seen> {
     let components = plated.dish.components.iter().enumerate();
     components
         .zip(&plated.audit.components)
-        .filter_map(|((at, component), audited)| {
-            let mut seen = Seen::of(at, component, audited, holds, catalogue)?;
-            seen.beyond_day = beyond(seen.group);
-            Some(seen)
-        })
+        .filter_map(|((at, component), audited)| Seen::of(at, component, audited, holds, catalogue))
         .collect()
 }
 
@@ -157,7 +138,7 @@ fn patch(seen: &Seen) -> Patch {
         texture: seen.texture,
         volume_ml: seen.volume_ml,
         mean_depth_cm: seen.depth_cm,
-        beyond_day: seen.beyond_day,
+        beyond_day: false,
     }
 }
 

@@ -1,6 +1,6 @@
 //! Numbers as people read them: no more digits than an estimate deserves.
 
-use crate::quantity::Range;
+use super::Range;
 
 /// Grams: tenths below 10, whole to 100, steps of 5 above.
 #[must_use]
@@ -46,9 +46,27 @@ pub fn share(value: f64) -> String {
     }
 }
 
+/// An amount in its unit (`kcal`, `mg`, `g`, or portions and equivalents): the one way in
+/// which every page rounds.
+#[must_use]
+pub fn amount(unit: &str, value: f64) -> String {
+    match unit {
+        "kcal" => kcal(value),
+        "mg" => thousands((value / 10.0).round() * 10.0),
+        "g" => grams(value),
+        _ => portions(value),
+    }
+}
+
+/// An amount's range in its unit.
+#[must_use]
+pub fn amount_span(unit: &str, range: Range) -> String {
+    span(range, |value| amount(unit, value))
+}
+
 /// `low to high` with one formatter, or a single figure when both read the same.
 #[must_use]
-pub fn span(range: Range, format: fn(f64) -> String) -> String {
+pub fn span(range: Range, format: impl Fn(f64) -> String) -> String {
     let (low, high) = (format(range.low), format(range.high));
     if low == high {
         low
@@ -104,5 +122,6 @@ mod tests {
             "0 %; <1 %; 62 %; 120 %; 1.8 times"
         );
         assert_eq!(thousands(-1_234_567.0), "-1,234,567");
+        assert_eq!([999.6, -0.2].map(thousands), ["1,000", "0"]);
     }
 }

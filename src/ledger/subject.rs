@@ -1,0 +1,120 @@
+//! What is counted: limits and food groups as one list.
+
+use super::{Group, Limit};
+
+/// How many subjects there are.
+pub const SUBJECTS: usize = Limit::ALL.len() + Group::ALL.len();
+
+/// A limit or a food group: whatever has an amount, a day's allowance and a verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Subject {
+    /// A limit, to be stayed within.
+    Limit(Limit),
+    /// A food group, to be reached.
+    Group(Group),
+}
+
+/// What a day's allowance of a subject asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// An amount to reach: more of it is information, not a fault (Dietary Guidelines for
+    /// Americans 2020-2025, chapter 1).
+    ToReach,
+    /// An amount to stay within.
+    StayWithin,
+}
+
+impl Subject {
+    /// Energy.
+    pub const ENERGY: Self = Self::Limit(Limit::Energy);
+
+    /// All of them in the order in which they are shown: limits, then food groups.
+    #[must_use]
+    pub fn all() -> impl DoubleEndedIterator<Item = Self> + Clone {
+        let limits = Limit::ALL.iter().map(|l| Self::Limit(*l));
+        limits.chain(Group::ALL.iter().map(|g| Self::Group(*g)))
+    }
+
+    /// Its place in that order.
+    pub(crate) const fn at(self) -> usize {
+        match self {
+            Self::Limit(limit) => limit as usize,
+            Self::Group(group) => Limit::ALL.len() + group as usize,
+        }
+    }
+
+    /// The stable key used in files.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Limit(limit) => limit.key(),
+            Self::Group(group) => group.key(),
+        }
+    }
+
+    /// The words people read.
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Limit(limit) => limit.label(),
+            Self::Group(group) => group.label(),
+        }
+    }
+
+    /// Unit of its amounts: `kcal`, `g`, `tsp-eq`, `mg`, `drinks`, `cup-eq`, `oz-eq`.
+    #[must_use]
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Limit(limit) => limit.unit(),
+            Self::Group(group) => group.unit().word(),
+        }
+    }
+
+    /// Whether it is to be reached or to be stayed within.
+    #[must_use]
+    pub const fn kind(self) -> Kind {
+        match self {
+            Self::Limit(_) => Kind::StayWithin,
+            Self::Group(_) => Kind::ToReach,
+        }
+    }
+
+    /// Whether it stands by itself in a summary. Beans, peas and lentils do not: they are
+    /// part of the group in whose share they count.
+    pub(crate) fn stands_alone(self) -> bool {
+        self != Self::Group(Group::Pulses)
+    }
+
+    /// The subject with this key or label, in any case, with spaces or underscores.
+    #[must_use]
+    pub fn from_words(words: &str) -> Option<Self> {
+        let limit = Limit::from_words(words).map(Self::Limit);
+        limit.or_else(|| Group::from_words(words).map(Self::Group))
+    }
+}
+
+impl From<Limit> for Subject {
+    fn from(limit: Limit) -> Self {
+        Self::Limit(limit)
+    }
+}
+
+impl From<Group> for Subject {
+    fn from(group: Group) -> Self {
+        Self::Group(group)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn limits_come_first_and_every_place_is_its_own() {
+        let all: Vec<Subject> = Subject::all().collect();
+        assert_eq!((all.len(), all[0]), (SUBJECTS, Subject::ENERGY));
+        assert!(all.iter().enumerate().all(|(at, s)| s.at() == at));
+        assert!(all.iter().all(|s| Subject::from_words(s.key()) == Some(*s)
+            && Subject::from_words(s.label()) == Some(*s)));
+    }
+}
