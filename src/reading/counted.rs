@@ -89,6 +89,9 @@ impl Reader<'_> {
             };
             return Some((piece, at + 1));
         }
+        if let Some(found) = self.ware_with_its_use(at) {
+            return Some(found);
+        }
         let piece = piece_word(self.word(at)?)?;
         if self.is_hyphen(at + 1) {
             return None;
@@ -106,6 +109,37 @@ impl Reader<'_> {
         };
         let leads = leads || self.amount_only;
         leads.then_some((piece, next))
+    }
+
+    /// `individual container of`, `single serving bag of`, `school carton of`: ware with words
+    /// for its use before it.
+    fn ware_with_its_use(&self, at: usize) -> Option<(Piece, usize)> {
+        const USES: [&str; 14] = [
+            "individual",
+            "single",
+            "serving",
+            "school",
+            "snack",
+            "lunch",
+            "standard",
+            "juice",
+            "prepackaged",
+            "foil",
+            "plastic",
+            "paper",
+            "takeout",
+            "drink",
+        ];
+        let mut next = at;
+        while next < at + 6 && (self.is_any(next, &USES) || next > at && self.is_hyphen(next)) {
+            next += 1;
+        }
+        if next == at {
+            return None;
+        }
+        let piece = piece_word(self.word(next)?)?;
+        let ware = piece.role == Role::Ware && self.is(next + 1, "of");
+        ware.then_some((piece, next + 1))
     }
 
     /// Amounts without a number: `cup of soup`, `large fries`, `x2`, `No. 8 scoop`, and at the

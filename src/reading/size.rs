@@ -56,7 +56,13 @@ impl Reader<'_> {
         let key = Key::of(self.word(at)?)?;
         let next = at + 1;
         let joint = next + usize::from(self.is_hyphen(next));
+        let sized = self.is_any(joint, &["size", "sized"]);
         Some(match key.as_str() {
+            // Sizes that packets are sold in.
+            "fun" | "snack" | "cocktail" | "sample" if sized => (Size::Mini, joint + 1),
+            "junior" if sized => (Size::Small, joint + 1),
+            "bun" | "sandwich" | "standard" | "normal" if sized => (Size::Medium, joint + 1),
+            "king" | "family" if sized => (Size::Large, joint + 1),
             "mini" | "miniature" | "tiny" => (Size::Mini, next),
             "bite" if self.is_any(joint, &["size", "sized"]) => (Size::Mini, joint + 1),
             "small" | "sm" => (Size::Small, next),

@@ -1,7 +1,7 @@
 //! What was counted: pieces, ware and servings. A stated count is never lost.
 
 use super::density::grams_per_ml;
-use super::measure::{by_count, unstated};
+use super::measure::{by_count, has_size, unstated};
 use super::usual::{is_dish, usual};
 use super::wares::{Ware, ware};
 use super::weight::{Basis, Weight};
@@ -42,6 +42,9 @@ pub(super) fn counted(
         // A glass of wine is what is known of wine, whatever a food's own table has.
         return Some(in_ware(food, amount, ware, &told));
     }
+    if let Some(drink) = drink_of_size(food, amount, unit, &told) {
+        return Some(drink);
+    }
     if let Some(weight) = pieces(food, amount, held, &told) {
         return Some(weight);
     }
@@ -74,6 +77,37 @@ fn pieces(
     };
     let grams = Estimate::from_range(amount.number).times(hit.grams_each);
     Some(Weight::said(grams, log_sd, basis, hit.rests_on))
+}
+
+/// A small, medium or large drink, where the food's own table knows no such one.
+fn drink_of_size(
+    food: &Food<'_>,
+    amount: &Amount,
+    unit: Option<&str>,
+    said: &[String],
+) -> Option<Weight> {
+    let Measure::Count {
+        size: Some(size), ..
+    } = &amount.measure
+    else {
+        return None;
+    };
+    if !matches!(unit, None | Some("cup" | "drink" | "glass")) || has_size(food, *size) {
+        return None;
+    }
+    let name = match size {
+        Size::Small => "small drink",
+        Size::Medium => "medium drink",
+        Size::Large => "large drink",
+        Size::ExtraLarge => "extra large drink",
+        Size::Mini | Size::Thin | Size::Thick => return None,
+    };
+    let ware = ware(name, food, said)?;
+    let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, said);
+    let each = ware.millilitres * density;
+    let rests_on = format!("{} ({}): {each:.0} g", name, ware.source);
+    let grams = Estimate::from_range(amount.number).times(each);
+    Some(Weight::said(grams, ware.log_sd, Basis::Counted, rests_on))
 }
 
 /// What the ware that was named holds of the food.

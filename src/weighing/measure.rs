@@ -361,6 +361,8 @@ fn piece_score(
         }
         // A slice of pizza or pie is USDA's piece.
         Some(unit) if unit == ["slice"] && has("piece") => 1.5,
+        // A large roll of a food that is a roll: `1 large`.
+        Some(unit) if unit.iter().all(|w| name.contains(w)) && only_size(m) => 2.6,
         Some(_) => -2.0,
         None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
         // `1 piece, large pizza` is less than `1 large pizza`.
@@ -371,7 +373,8 @@ fn piece_score(
         None => 0.0,
     };
     score += match (size, m.size) {
-        (Some(asked), Some(have)) if asked == have => 2.0,
+        (Some(asked), Some(have)) if alike(asked, have) => 2.0,
+        (Some(asked), Some(_)) if m.words.iter().any(|w| is_word_for(w, asked)) => 1.8,
         (Some(_), Some(_)) => -1.5,
         (Some(_), None) => -0.4,
         (None, Some(Size::Medium)) => 0.5,
@@ -379,7 +382,7 @@ fn piece_score(
         (None, None) => 0.3,
     };
     if has("any") || text.contains("NS as to size") || has("nfs") {
-        score += if size.is_none() { 0.9 } else { -0.3 };
+        score += if size.is_none() { 1.3 } else { -0.3 };
     }
     if let Some(inches) = inches {
         let near = m.figures.iter().any(|f| (f - inches).abs() < 0.3);
@@ -411,8 +414,36 @@ fn variety(m: &Parsed, unit: Option<&[String]>, said: &[String], name: &[String]
 fn varieties(text: &str, list: &[String]) -> Vec<String> {
     // What stands in brackets says how it was weighed.
     let sort = words::words(text.split(['(', ',']).next().unwrap_or_default());
-    let names = |w: &&String| sort.contains(w) && !is_general(w) && !is_piece(w);
+    let names = |w: &&String| {
+        sort.contains(w) && !is_general(w) && !is_piece(w) && !matches!(w.as_str(), "or" | "and")
+    };
     list.iter().filter(names).cloned().collect()
+}
+
+/// Whether a measure says a size and nothing else.
+fn only_size(m: &Parsed) -> bool {
+    m.size.is_some() && m.words.iter().all(|w| is_size(w))
+}
+
+/// Whether two size words say the same: a thick slice is a large one.
+fn alike(one: Size, other: Size) -> bool {
+    let plain = |size| match size {
+        Size::Thin => Size::Small,
+        Size::Thick => Size::Large,
+        size => size,
+    };
+    plain(one) == plain(other)
+}
+
+/// Whether a word of a measure that names several sizes (`1 small/regular`) is this one.
+fn is_word_for(word: &str, size: Size) -> bool {
+    match size {
+        Size::Mini => matches!(word, "miniature" | "mini"),
+        Size::Small | Size::Thin => matches!(word, "small" | "thin"),
+        Size::Medium => matches!(word, "medium" | "regular"),
+        Size::Large | Size::Thick => matches!(word, "large" | "thick"),
+        Size::ExtraLarge => matches!(word, "jumbo"),
+    }
 }
 
 /// Words for a size.
@@ -494,6 +525,13 @@ fn size_of(text: &str, words: &[String]) -> Option<Size> {
     } else {
         None
     }
+}
+
+/// Whether the food has a measure of this size.
+#[must_use]
+pub(super) fn has_size(food: &Food<'_>, size: Size) -> bool {
+    food.measures()
+        .any(|m| parsed(m.text).size.is_some_and(|have| alike(have, size)))
 }
 
 /// USDA's weight for a person who names no amount.

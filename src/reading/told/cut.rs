@@ -99,8 +99,8 @@ pub(super) fn is_told(reader: &Reader<'_>) -> bool {
     (0..words.len()).any(|at| match word(at) {
         Some("i" | "we") => {
             let past =
-                |at: usize| word(at).is_some_and(|word| word.len() > 4 && word.ends_with("ed"));
-            eats_near(at + 1) || (at + 1..at + 4).any(past)
+                |at: usize| word(at).is_some_and(|word| word.len() > 3 && word.ends_with("ed"));
+            eats_near(at) || (at + 1..at + 4).any(past)
         }
         Some("breakfast" | "lunch" | "dinner" | "supper" | "brunch" | "snack" | "meal") => {
             let whose = at.checked_sub(1).is_none_or(|before| {
@@ -133,6 +133,7 @@ pub(super) fn cut(reader: &Reader<'_>) -> Vec<Piece> {
         words: plain_words(reader),
         mode: Mode::Frame,
         food: Vec::new(),
+        told_on: false,
         pieces: Vec::new(),
     };
     let mut at = 0;
@@ -148,6 +149,8 @@ struct Cutter<'r, 'a> {
     words: Vec<Option<String>>,
     mode: Mode,
     food: Vec<usize>,
+    /// Whether the food is told on, after `that was`: what is not of it there is praise.
+    told_on: bool,
     pieces: Vec<Piece>,
 }
 
@@ -170,7 +173,8 @@ impl Cutter<'_, '_> {
             self.mode = Mode::Expect;
             return next;
         }
-        if let Some((says, next)) = phrase_at(reader, &self.words, at)
+        if !self.inside_word(at)
+            && let Some((says, next)) = phrase_at(reader, &self.words, at)
             && let Some(next) = self.frame_phrase(says, at, next)
         {
             return next;
@@ -199,6 +203,10 @@ impl Cutter<'_, '_> {
         }
         match says {
             Says::Tail if at > 0 && self.reader.is(at - 1, "ready") => None,
+            Says::Glue if in_food => {
+                self.told_on = true;
+                Some(next)
+            }
             Says::Eating | Says::Joint => {
                 self.close();
                 self.mode = Mode::Expect;
@@ -209,7 +217,6 @@ impl Cutter<'_, '_> {
                 self.mode = Mode::Tail;
                 Some(next)
             }
-            Says::Glue if in_food => Some(next),
             Says::With if in_food && self.own_amount(at, next) => {
                 self.close();
                 self.mode = Mode::Expect;
@@ -224,7 +231,12 @@ impl Cutter<'_, '_> {
                 self.mode = Mode::Expect;
                 Some(next)
             }
-            Says::With | Says::Glue => None,
+            Says::Glue => {
+                self.close();
+                self.mode = Mode::Expect;
+                Some(next)
+            }
+            Says::With => None,
         }
     }
 
@@ -263,7 +275,7 @@ impl Cutter<'_, '_> {
             self.words
                 .get(verb)
                 .and_then(Option::as_deref)
-                .is_some_and(|word| word.len() > 4 && word.ends_with("ed"))
+                .is_some_and(|word| word.len() > 3 && word.ends_with("ed"))
         })?;
         let known = (at + 1..=verb).any(|at| phrase_at(reader, &self.words, at).is_some());
         if known {
@@ -296,12 +308,18 @@ impl Cutter<'_, '_> {
         if self.mode == Mode::Food && self.is_half_and_half(at) {
             return None;
         }
-        self.begins_food(next).then_some(next)
+        let part = self.mode == Mode::Food && self.parts_follow(next);
+        (!part && self.begins_food(next)).then_some(next)
     }
 
     /// `half and half` is a cream.
     fn is_half_and_half(&self, at: usize) -> bool {
         at > 0 && self.reader.is(at - 1, "half") && self.reader.is(at + 1, "half")
+    }
+
+    /// Whether the token at `at` is joined to the one before by a hyphen: `ready-to-eat`.
+    fn inside_word(&self, at: usize) -> bool {
+        at > 0 && self.reader.is_hyphen(at - 1)
     }
 
     /// Whether a food begins at `at` with its amount.
@@ -450,6 +468,16 @@ impl Cutter<'_, '_> {
         if let Some(next) = praise_at(reader, &self.words, at) {
             return next;
         }
+        let word = self.words[at].as_deref();
+        if self.told_on && word.is_some_and(is_frame) {
+            return at + 1;
+        }
+        // `a sweet, juicy pear`: words of praise parted by a comma.
+        if reader.is_mark(at, &[',']) && !self.names_food() {
+            let words = &self.words;
+            self.food.retain(|&at| !is_adjective(words[at].as_deref()));
+            return at + 1;
+        }
         // `a snack of 28 g chips`: what came before was frame.
         if reader.is(at, "of") && !self.names_food() && !self.counts() {
             self.food.clear();
@@ -487,6 +515,7 @@ impl Cutter<'_, '_> {
     /// Ends the food being read.
     fn close(&mut self) {
         let names = self.names_food();
+        self.told_on = false;
         let mut tokens = std::mem::take(&mut self.food);
         let idle = |at: usize| {
             self.reader
@@ -506,6 +535,10 @@ impl Cutter<'_, '_> {
                         "also",
                         "featuring",
                         "including",
+                        "i",
+                        "we",
+                        "which",
+                        "that",
                     ],
                 )
         };
@@ -541,4 +574,9 @@ impl Cutter<'_, '_> {
             .is_some_and(|word| word.starts_with(char::is_lowercase));
         !(unit && goes_on)
     }
+}
+
+/// Words of praise that can also be part of a food's name: `sweet`, `light`.
+fn is_adjective(word: Option<&str>) -> bool {
+    word.is_some_and(|word| is_frame(word) && !matches!(word, "a" | "an"))
 }
