@@ -191,13 +191,16 @@ impl KnownDishes {
             let more = |plain: MenuLine| plain.parts.len() > own;
             !description.is_empty() && line.by_name().is_none_or(more)
         };
-        let exact = self.file(name).filter(|_| !changed());
+        // A price, a tag or a mark behind a dish changes nothing.
+        let bare = |name: &str| self.file(&parse_menu_line(name).text);
+        let exact = self.file(name).or_else(|| bare(name));
+        let exact = exact.filter(|_| !changed());
         if exact.is_none() && description.is_empty() && is_told(name) {
             return Ok(told(name, units));
         }
-        let plain = description.is_empty() && line.parts.is_empty();
+        let plain = description.is_empty() && line.is_plain();
         let found = exact.map(|file| (file, None)).or_else(|| {
-            let file = self.near(name).filter(|_| plain)?;
+            let file = self.near(&line.text).filter(|_| plain)?;
             Some((file, Some(file.entry.name.clone())))
         });
         let Some((file, taken_for)) = found else {
