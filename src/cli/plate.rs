@@ -67,6 +67,7 @@ pub(super) fn weighed(
         as_written: args.as_written,
         printed_kcal: args.printed,
         other_kitchen: false,
+        parts_only: false,
     };
     read.into_iter()
         .map(|read| plate(read, &request, context, no_food))

@@ -12,6 +12,7 @@ mod menu;
 mod phrases;
 mod plan;
 mod raw;
+pub mod servings;
 pub mod shapes;
 mod typical;
 mod usual;

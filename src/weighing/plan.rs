@@ -24,6 +24,9 @@ pub struct Request {
     pub printed_kcal: Option<f64>,
     /// The amounts are those of a typical kitchen, not of the one that serves the dish.
     pub other_kitchen: bool,
+    /// Weigh a menu line by its parts alone, without what restaurants print of such servings:
+    /// for fitting that very thing.
+    pub parts_only: bool,
 }
 
 /// A dish with weights for everything that has a food, and remarks.
