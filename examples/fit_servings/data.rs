@@ -113,8 +113,8 @@ fn parts(row: &Row, context: MenuContext<'_>) -> Option<Parts> {
     let list = estimate_line(&line, None, &request, context)
         .dish
         .components;
-    let grams = list.iter().filter_map(|c| c.grams).map(|g| g.likely).sum();
-    let kcal = energy(&list, context.finds.catalogue()).likely;
+    let grams = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    let kcal = energy(&list, context.finds.catalogue()).mean;
     (kcal > 0.0).then_some(Parts { kcal, grams })
 }
 

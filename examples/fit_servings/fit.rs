@@ -59,6 +59,17 @@ fn scale(what: What, of: &str) -> f64 {
 /// The same of restaurants.
 const RESTAURANT_SCALE: f64 = 0.5;
 
+impl Fit {
+    /// The fit with every serving `level` times as large.
+    pub fn raised(mut self, rows: &Rows, level: f64) -> Self {
+        let serving = rows.columns.iter().position(|c| c.what == What::Serving);
+        if let Some(at) = serving {
+            self.effects[at] += level.ln();
+        }
+        self
+    }
+}
+
 impl Rows {
     pub fn of(items: &[&Item]) -> Self {
         let mut seen: BTreeMap<(What, &str), (usize, BTreeSet<&str>)> = BTreeMap::new();

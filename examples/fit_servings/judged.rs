@@ -13,8 +13,8 @@ pub struct LeftOut {
     pub told: f64,
     /// Energy printed, kcal.
     pub truth: f64,
-    /// Weight that follows from the parts' energy density, and printed weight, g.
-    pub grams: Option<(f64, f64)>,
+    /// Grams of a kilocalorie of the parts, and printed weight, g.
+    pub weight: Option<(f64, f64)>,
     /// Of which restaurant.
     pub restaurant: String,
     /// Whether the restaurant counts it as a drink.
@@ -55,7 +55,7 @@ pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut>
                 known: item.said.known(),
                 told,
                 truth: item.kcal,
-                grams: weight.map(|(parts, g)| (told * parts.grams / parts.kcal, g)),
+                weight: weight.map(|(parts, g)| (parts.grams / parts.kcal, g)),
                 restaurant: item.restaurant.clone(),
                 beverage: item.beverage,
                 name: item.name.clone(),
@@ -63,6 +63,19 @@ pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut>
         }
     }
     list
+}
+
+/// The factor on what is told with which it errs least over the mean: logarithms tell a middle
+/// that is lower than the mean, and large servings count for more.
+pub fn level(list: &[LeftOut]) -> f64 {
+    let error = |level: f64| {
+        list.iter()
+            .map(|i| (level * i.told - i.truth).abs())
+            .sum::<f64>()
+    };
+    let grid = (90..=130).map(|hundredths| f64::from(hundredths) / 100.0);
+    grid.min_by(|a, b| error(*a).total_cmp(&error(*b)))
+        .unwrap_or(1.0)
 }
 
 fn inside(told: f64, log_sd: f64, truth: f64) -> bool {
@@ -141,7 +154,10 @@ pub fn print(list: &[LeftOut], spreads: &[Spread]) {
     report("printed dishes", is(Some(false)));
     report("printed drinks", is(Some(true)));
     report("servings of known weight", is(None));
-    let weights: Vec<(f64, f64)> = list.iter().filter_map(|i| i.grams).collect();
+    let weights: Vec<(f64, f64)> = list
+        .iter()
+        .filter_map(|i| i.weight.map(|(each, g)| (i.told * each, g)))
+        .collect();
     println!(
         "weights: {} items, median error {:.1} %, median of told over truth {:.2}",
         weights.len(),

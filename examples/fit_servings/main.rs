@@ -19,7 +19,6 @@ mod tables;
 
 use data::Item;
 use fit::{Fit, Rows};
-use judged::LeftOut;
 use std::path::{Path, PathBuf};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -35,8 +34,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for drink in [false, true] {
         let own: Vec<&Item> = items.iter().filter(|i| i.said.drink == drink).collect();
         let rows = Rows::of(&own);
-        left_out.extend(judged::leave_each_out(&own, &rows, drink));
-        fits.push((drink, rows.fit(drink, &|_| true), rows));
+        let mut judged = judged::leave_each_out(&own, &rows, drink);
+        let level = judged::level(&judged);
+        judged.iter_mut().for_each(|item| item.told *= level);
+        let fit = rows.fit(drink, &|_| true).raised(&rows, level);
+        left_out.extend(judged);
+        fits.push((drink, fit, rows));
     }
     let spreads = judged::spreads(&left_out);
     judged::print(&left_out, &spreads);

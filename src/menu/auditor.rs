@@ -16,7 +16,8 @@ use crate::reading::{
     parse_served,
 };
 use crate::weighing::{
-    Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_line,
+    Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate, estimate_printed,
+    servings::ServingText,
 };
 use crate::words::words;
 
@@ -217,6 +218,8 @@ impl<'s> Auditor<'s> {
         self.key.clear();
         for text in [
             &item.name,
+            "\u{1d}",
+            &item.section,
             "\u{1e}",
             &item.description,
             "\u{1f}",
@@ -393,6 +396,11 @@ fn line(
     } else {
         MenuLine::described(&item.name, &item.description)
     };
-    let estimated = estimate_line(&line, served.cloned(), &request(setting), context);
+    let text = ServingText {
+        name: &item.name,
+        section: &item.section,
+        description: &item.description,
+    };
+    let estimated = estimate_printed(&line, text, served.cloned(), &request(setting), context);
     held(&estimated.dish.components)
 }

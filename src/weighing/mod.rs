@@ -27,7 +27,7 @@ pub use component::{
 pub use doubt::{Question, narrowest_question};
 pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
-pub use menu::{Known, MenuContext, estimate_line};
+pub use menu::{Known, MenuContext, estimate_line, estimate_printed};
 pub use plan::{Estimated, Request, estimate};
 pub use usual::{Role, Usual, usual};
 pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};

@@ -11,9 +11,11 @@ mod features;
 mod kinds;
 mod measures;
 mod said;
+mod set;
 
 pub use effects::{served_as, served_energy};
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
 pub use measures::Stated;
 pub use said::{Known, Said, ServingText};
+pub(super) use set::set_to_serving;
