@@ -31,7 +31,7 @@ pub struct Column {
 /// Items as rows of figures.
 pub struct Rows {
     pub columns: Vec<Column>,
-    rows: Vec<Vec<(usize, f64)>>,
+    figures: Vec<Vec<(usize, f64)>>,
     logs: Vec<f64>,
     restaurants: Vec<usize>,
     weights: Vec<f64>,
@@ -47,11 +47,10 @@ pub struct Fit {
 fn scale(what: What, of: &str) -> f64 {
     match (what, of) {
         (What::Serving, _) => 30.0,
-        (What::Kind | What::LogStated, _) => 1.5,
+        (What::Kind | What::LogStated, _) | (What::Parts, "log density") => 1.5,
         (What::Word | What::Size, _) => 1.3,
         (What::Pair | What::SectionKind | What::SectionWord, _) => 0.7,
         (What::Parts, "log energy") => 2.6,
-        (What::Parts, "log density") => 1.5,
         _ => 1.0,
     }
 }
@@ -114,7 +113,7 @@ impl Rows {
                 .collect()
         };
         Self {
-            rows: items.iter().map(row).collect(),
+            figures: items.iter().map(row).collect(),
             logs: items.iter().map(|i| i.kcal.ln()).collect(),
             weights: weights.iter().map(|w| w / mean).collect(),
             restaurants,
@@ -145,7 +144,7 @@ impl Rows {
             .chain(std::iter::repeat_n(RESTAURANT_SCALE, count))
             .map(|scale| strength / (scale * scale))
             .collect();
-        let at: Vec<usize> = (0..self.rows.len())
+        let at: Vec<usize> = (0..self.figures.len())
             .filter(|at| used(self.restaurants[*at]))
             .collect();
         let mut weights: Vec<f64> = at.iter().map(|i| self.weights[*i]).collect();
@@ -163,11 +162,14 @@ impl Rows {
 
     /// What a fit says of a row of a restaurant that it does not know: the logarithm.
     pub fn told(&self, at: usize, fit: &Fit) -> f64 {
-        self.rows[at].iter().map(|(c, x)| x * fit.effects[*c]).sum()
+        self.figures[at]
+            .iter()
+            .map(|(c, x)| x * fit.effects[*c])
+            .sum()
     }
 
     fn row_sum(&self, at: usize, effects: &[f64]) -> f64 {
-        let own: f64 = self.rows[at].iter().map(|(c, x)| x * effects[*c]).sum();
+        let own: f64 = self.figures[at].iter().map(|(c, x)| x * effects[*c]).sum();
         own + effects[self.columns.len() + self.restaurants[at]]
     }
 
@@ -184,7 +186,7 @@ impl Rows {
         let mut wanted = vec![0.0; penalties.len()];
         for (i, weight) in at.iter().zip(weights) {
             self.add_row(*i, weight * self.logs[*i], &mut wanted);
-            for (c, x) in &self.rows[*i] {
+            for (c, x) in &self.figures[*i] {
                 diagonal[*c] += weight * x * x;
             }
             diagonal[self.columns.len() + self.restaurants[*i]] += weight;
@@ -218,7 +220,7 @@ impl Rows {
     }
 
     fn add_row(&self, at: usize, times: f64, to: &mut [f64]) {
-        for (c, x) in &self.rows[at] {
+        for (c, x) in &self.figures[at] {
             to[*c] += x * times;
         }
         to[self.columns.len() + self.restaurants[at]] += times;

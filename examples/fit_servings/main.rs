@@ -36,7 +36,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let rows = Rows::of(&own);
         let mut judged = judged::leave_each_out(&own, &rows, drink);
         let level = judged::level(&judged);
-        judged.iter_mut().for_each(|item| item.told *= level);
+        for item in &mut judged {
+            item.told *= level;
+        }
         let fit = rows.fit(drink, &|_| true).raised(&rows, level);
         left_out.extend(judged);
         fits.push((drink, fit, rows));

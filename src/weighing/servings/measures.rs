@@ -70,28 +70,32 @@ fn put(found: &mut Stated, number: f64, before: Option<&Token>, next: Option<&To
         _ => "",
     };
     match word {
-        "fl" | "fluid" => found.fluid_ounces.get_or_insert(number),
-        "oz" | "ounce" | "ounces" => found.ounces.get_or_insert(number),
+        "fl" | "fluid" => keep(&mut found.fluid_ounces, number),
+        "oz" | "ounce" | "ounces" => keep(&mut found.ounces, number),
         "lb" | "lbs" | "pound" | "pounds" | "pounder" => {
-            found.ounces.get_or_insert(number * OUNCES_IN_A_POUND)
+            keep(&mut found.ounces, number * OUNCES_IN_A_POUND);
         }
-        "g" | "gram" | "grams" => found.ounces.get_or_insert(number / GRAMS_IN_AN_OUNCE),
-        "l" | "liter" | "litre" | "liters" => found
-            .fluid_ounces
-            .get_or_insert(number * FLUID_OUNCES_IN_A_LITRE),
-        "inch" | "inches" | "in" => found.inches.get_or_insert(number),
+        "g" | "gram" | "grams" => keep(&mut found.ounces, number / GRAMS_IN_AN_OUNCE),
+        "l" | "liter" | "litre" | "liters" => {
+            keep(&mut found.fluid_ounces, number * FLUID_OUNCES_IN_A_LITRE);
+        }
+        "inch" | "inches" | "in" => keep(&mut found.inches, number),
         "pc" | "pcs" | "piece" | "pieces" | "ct" | "count" | "ea" | "each" | "wing" | "wings"
         | "roll" | "rolls" | "scoop" | "scoops" | "strips" | "tenders" | "slice" | "slices"
-        | "link" | "links" | "egg" | "eggs" => found.count.get_or_insert(number),
+        | "link" | "links" | "egg" | "eggs" => keep(&mut found.count, number),
         _ => {
             let begins = before.is_none_or(|b| *b == Token::Sign(','));
             let counts = begins && !word.is_empty() && number <= MOST_PIECES;
             if counts && number.fract() == 0.0 {
-                found.count.get_or_insert(number);
+                keep(&mut found.count, number);
             }
-            return;
         }
-    };
+    }
+}
+
+/// The first figure of a sort is the one that counts.
+fn keep(place: &mut Option<f64>, number: f64) {
+    place.get_or_insert(number);
 }
 
 fn number_word(word: &str) -> Option<f64> {

@@ -57,13 +57,16 @@ pub fn set_to_serving(list: &mut [WeighedComponent], text: ServingText<'_>, cata
 
 /// Whether nobody sized it, or only by a size word: `large fries`.
 fn is_open(c: &WeighedComponent) -> bool {
-    let sized = || match c.matched.line.amount.as_ref().map(|a| &a.measure) {
-        Some(Measure::Count {
-            unit: None,
-            size: Some(_),
-            inches: None,
-        }) => true,
-        _ => false,
+    let sized = || {
+        let measure = c.matched.line.amount.as_ref().map(|a| &a.measure);
+        matches!(
+            measure,
+            Some(Measure::Count {
+                unit: None,
+                size: Some(_),
+                inches: None,
+            })
+        )
     };
     match c.basis() {
         Some(Basis::Typical | Basis::Hidden) => true,
