@@ -22,6 +22,10 @@ struct Row {
     category: String,
     #[serde(default)]
     served_g: Option<f64>,
+    #[serde(default)]
+    served_ml: Option<f64>,
+    #[serde(default)]
+    sodium_mg: Option<f64>,
     energy_kcal: Option<f64>,
 }
 
@@ -39,12 +43,21 @@ pub struct Item {
     pub kcal: f64,
     /// Printed weight, g.
     pub grams: Option<f64>,
+    /// What a drink holds, g: its printed weight, or its printed volume.
+    pub cup_grams: Option<f64>,
+    /// Printed sodium, mg.
+    pub sodium: Option<f64>,
     /// Whether the restaurant counts it as a drink; `None` where it says no category.
     pub beverage: Option<bool>,
 }
 
 /// Energy below which a logarithm says nothing of amounts, kcal.
 const LEAST_KCAL: f64 = 5.0;
+
+/// Millilitres in a US fluid ounce (NIST Handbook 44); grams in a millilitre of a sweet drink
+/// (USDA SR28 14400, cola: 30.7 g a fl oz).
+const ML_IN_A_FLUID_OUNCE: f64 = 29.57;
+const DRINK_G_PER_ML: f64 = 1.04;
 
 /// Reads both files.
 pub fn read(printed: &Path, servings: &Path) -> Result<Vec<Item>, Box<dyn std::error::Error>> {
@@ -87,7 +100,12 @@ fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
             list.push((what, of.to_owned(), figure));
         }
     });
+    let ounces = said.stated.fluid_ounces.or(said.stated.ounces);
+    let millilitres = row.served_ml.or(ounces.map(|oz| oz * ML_IN_A_FLUID_OUNCE));
+    let cup_grams = row.served_g.or(millilitres.map(|ml| ml * DRINK_G_PER_ML));
     Item {
+        cup_grams: cup_grams.filter(|_| said.drink),
+        sodium: row.sodium_mg,
         beverage: (!row.category.is_empty()).then(|| row.category == "Beverages"),
         name: row.item,
         restaurant: row.restaurant,
@@ -113,9 +131,10 @@ fn parts(row: &Row, context: MenuContext<'_>) -> Option<Parts> {
     let list = estimate_line(&line, None, &request, context)
         .dish
         .components;
-    let grams = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    let grams = list.iter().filter_map(|c| Some(c.grams()?.mean));
+    let (count, grams) = (grams.clone().count(), grams.sum());
     let kcal = energy(&list, context.finds.catalogue()).mean;
-    (kcal > 0.0).then_some(Parts { kcal, grams })
+    (kcal > 0.0).then_some(Parts { count, kcal, grams })
 }
 
 /// Words that tables may hold: those of foods, kinds and sizes. A restaurant's own words and
@@ -142,7 +161,7 @@ impl Vocabulary {
 
     fn holds(&self, what: What, of: &str) -> bool {
         match what {
-            What::Word | What::Pair | What::SectionWord => {
+            What::Word | What::WordBeside | What::Pair | What::SectionWord => {
                 of.split(' ').all(|word| self.0.contains(word))
             }
             _ => true,

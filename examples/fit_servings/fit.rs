@@ -47,8 +47,10 @@ pub struct Fit {
 fn scale(what: What, of: &str) -> f64 {
     match (what, of) {
         (What::Serving, _) => 30.0,
-        (What::Kind | What::LogStated, _) | (What::Parts, "log density") => 1.5,
+        (What::Kind | What::LogStated, _)
+        | (What::Parts, "log density" | "log energy of several") => 1.5,
         (What::Word | What::Size, _) => 1.3,
+        (What::WordBeside, _) => 0.9,
         (What::Pair | What::SectionKind | What::SectionWord, _) => 0.7,
         (What::Parts, "log energy") => 2.6,
         _ => 1.0,
@@ -70,17 +72,44 @@ impl Fit {
 }
 
 impl Rows {
+    /// Rows of energy.
     pub fn of(items: &[&Item]) -> Self {
+        let energy: Vec<f64> = items.iter().map(|i| i.kcal.ln()).collect();
+        Self::telling(items, energy, &|_| true)
+    }
+
+    /// Rows of what drinks hold, by kind, size and measure alone.
+    pub fn of_cups(items: &[&Item]) -> Self {
+        let held: Vec<&Item> = items
+            .iter()
+            .copied()
+            .filter(|i| i.cup_grams.is_some())
+            .collect();
+        let grams = held
+            .iter()
+            .filter_map(|i| i.cup_grams)
+            .map(f64::ln)
+            .collect();
+        let by = |what| {
+            !matches!(
+                what,
+                What::Word | What::WordBeside | What::Pair | What::SectionWord | What::Parts
+            )
+        };
+        Self::telling(&held, grams, &by)
+    }
+
+    fn telling(items: &[&Item], logs: Vec<f64>, by: &dyn Fn(What) -> bool) -> Self {
         let mut seen: BTreeMap<(What, &str), (usize, BTreeSet<&str>)> = BTreeMap::new();
         for item in items {
-            for (what, of, _) in &item.features {
+            for (what, of, _) in item.features.iter().filter(|f| by(f.0)) {
                 let entry = seen.entry((*what, of)).or_default();
                 entry.0 += 1;
                 entry.1.insert(&item.restaurant);
             }
         }
         let least = |what: What| match what {
-            What::Word | What::Pair | What::SectionWord => LEAST_RESTAURANTS,
+            What::Word | What::WordBeside | What::Pair | What::SectionWord => LEAST_RESTAURANTS,
             _ => 1,
         };
         seen.retain(|(what, _), (_, who)| who.len() >= least(*what));
@@ -114,7 +143,7 @@ impl Rows {
         };
         Self {
             figures: items.iter().map(row).collect(),
-            logs: items.iter().map(|i| i.kcal.ln()).collect(),
+            logs,
             weights: weights.iter().map(|w| w / mean).collect(),
             restaurants,
             columns: seen

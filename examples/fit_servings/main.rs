@@ -4,22 +4,23 @@
 //! `cargo run --release --example fit_servings -- PRINTED.csv SERVINGS.csv [OUT_FOLDER]`
 //!
 //! - `PRINTED.csv` holds items that restaurants print: `restaurant`, `section`, `item`,
-//!   `description`, `energy_kcal`.
+//!   `description`, `energy_kcal`, `sodium_mg`.
 //! - `SERVINGS.csv` holds servings with their weight: `restaurant`, `item`, `served_g`,
-//!   `energy_kcal`.
-//! - `OUT_FOLDER` takes `serving_effects.csv` and `serving_spreads.csv`; without it nothing is
-//!   written.
+//!   `served_ml`, `energy_kcal`.
+//! - `OUT_FOLDER` takes `serving_effects.csv`, `serving_spreads.csv`, `drink_weights.csv` and
+//!   `serving_salt.csv`; without it nothing is written.
 //!
 //! How far the fit errs is told on restaurants that it has not seen: each is left out once.
 
 mod data;
 mod fit;
 mod judged;
+mod salt;
 mod tables;
 
 use data::Item;
-use fit::{Fit, Rows};
-use std::path::{Path, PathBuf};
+use fit::Rows;
+use std::path::PathBuf;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let arguments: Vec<PathBuf> = std::env::args_os().skip(1).map(PathBuf::from).collect();
@@ -43,20 +44,17 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         left_out.extend(judged);
         fits.push((drink, fit, rows));
     }
+    let drinks: Vec<&Item> = items.iter().filter(|i| i.said.drink).collect();
+    let cups = Rows::of_cups(&drinks);
+    let cup_fit = cups.fit(true, &|_| true);
+    let salt = salt::by_kind(&items);
     let spreads = judged::spreads(&left_out);
     judged::print(&left_out, &spreads);
     if let Some(folder) = out {
-        write(folder, &fits, &spreads)?;
+        tables::effects(&folder.join("serving_effects.csv"), &fits)?;
+        tables::cups(&folder.join("drink_weights.csv"), &cups, &cup_fit)?;
+        tables::spreads(&folder.join("serving_spreads.csv"), &spreads)?;
+        tables::salt(&folder.join("serving_salt.csv"), &salt)?;
     }
-    Ok(())
-}
-
-fn write(
-    folder: &Path,
-    fits: &[(bool, Fit, Rows)],
-    spreads: &[judged::Spread],
-) -> Result<(), Box<dyn std::error::Error>> {
-    tables::effects(&folder.join("serving_effects.csv"), fits)?;
-    tables::spreads(&folder.join("serving_spreads.csv"), spreads)?;
     Ok(())
 }

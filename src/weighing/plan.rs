@@ -97,7 +97,7 @@ pub(super) fn finish(
         dish.components.extend(added);
     }
     if let Some(text) = serving.filter(|_| dish.served.is_none() && !request.parts_only) {
-        set_to_serving(&mut dish.components, text, catalogue);
+        set_to_serving(&mut dish.components, text, request.as_written, catalogue);
     }
     if let Some(served) = &dish.served {
         notes.extend(settle_served(&mut dish.components, served, catalogue));

@@ -1,6 +1,7 @@
 //! What printed servings tell: the tables that `examples/fit_servings` writes.
 
 use super::features::{Parts, What, features};
+use super::kinds::ServingKind;
 use super::said::{Known, Said};
 use crate::memo::Quick;
 use crate::quantity::Estimate;
@@ -17,6 +18,19 @@ struct Row {
 }
 
 #[derive(Debug, Deserialize)]
+struct WeightRow {
+    what: String,
+    of: String,
+    log_grams: f64,
+}
+
+#[derive(Debug, Deserialize)]
+struct SaltRow {
+    kind: String,
+    mg_per_kcal: f64,
+}
+
+#[derive(Debug, Deserialize)]
 struct SpreadRow {
     served: String,
     known: String,
@@ -28,19 +42,58 @@ type Effects = HashMap<Box<str>, f64, Quick>;
 
 static FOODS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("food"));
 static DRINKS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("drink"));
+static CUPS: LazyLock<Vec<Effects>> = LazyLock::new(|| {
+    let text = include_str!("../tables/drink_weights.csv");
+    let list = super::super::phrases::rows::<WeightRow>(text).into_iter();
+    by_what(list.map(|row| (row.what, row.of, row.log_grams)))
+});
+static SALT: LazyLock<HashMap<String, f64>> = LazyLock::new(|| {
+    let text = include_str!("../tables/serving_salt.csv");
+    let list = super::super::phrases::rows::<SaltRow>(text).into_iter();
+    list.map(|row| (row.kind, row.mg_per_kcal)).collect()
+});
 static SPREADS: LazyLock<Vec<SpreadRow>> =
     LazyLock::new(|| super::super::phrases::rows(include_str!("../tables/serving_spreads.csv")));
 
 fn table(served: &str) -> Vec<Effects> {
-    let mut table = vec![Effects::default(); What::ALL.len()];
     let text = include_str!("../tables/serving_effects.csv");
-    for row in super::super::phrases::rows::<Row>(text) {
-        let what = What::ALL.iter().find(|what| what.word() == row.what);
-        if let Some(what) = what.filter(|_| row.served == served) {
-            table[*what as usize].insert(row.of.into(), row.log_energy);
+    let list = super::super::phrases::rows::<Row>(text).into_iter();
+    let own = list.filter(|row| row.served == served);
+    by_what(own.map(|row| (row.what, row.of, row.log_energy)))
+}
+
+fn by_what(rows: impl Iterator<Item = (String, String, f64)>) -> Vec<Effects> {
+    let mut table = vec![Effects::default(); What::ALL.len()];
+    for (word, of, effect) in rows {
+        if let Some(what) = What::ALL.iter().find(|what| what.word() == word) {
+            table[*what as usize].insert(of.into(), effect);
         }
     }
     table
+}
+
+/// What a table says of a serving: the logarithm.
+fn told(table: &[Effects], said: &Said, parts: Option<Parts>) -> f64 {
+    let mut log = 0.0;
+    features(said, parts, |what, of, figure| {
+        if let Some(effect) = table[what as usize].get(of) {
+            log += effect * figure;
+        }
+    });
+    log
+}
+
+/// What such a drink weighs with its ice left out, g; `None` for what is eaten.
+#[must_use]
+pub fn served_grams(said: &Said) -> Option<f64> {
+    said.drink.then(|| told(&CUPS, said, None).exp())
+}
+
+/// Sodium that such servings hold, mg to a kcal: of the kind, else of the nearest that it lies
+/// within.
+#[must_use]
+pub fn salt_of(kind: &ServingKind) -> Option<f64> {
+    kind.within().find_map(|kind| SALT.get(&kind.name).copied())
 }
 
 /// Which of the two fits holds for it.
@@ -58,16 +111,10 @@ pub fn served_energy(said: &Said, parts: Option<Parts>) -> Option<Estimate> {
         return None;
     }
     let table = if said.drink { &*DRINKS } else { &*FOODS };
-    let mut log = 0.0;
-    features(said, parts, |what, of, figure| {
-        if let Some(effect) = table[what as usize].get(of) {
-            log += effect * figure;
-        }
-    });
     let spread = SPREADS
         .iter()
         .find(|row| row.served == served_as(said.drink) && row.known == known.word())?;
-    Some(Estimate::new(log.exp(), spread.log_sd))
+    Some(Estimate::new(told(table, said, parts).exp(), spread.log_sd))
 }
 
 #[cfg(test)]

@@ -9,8 +9,10 @@ pub enum What {
     Serving,
     /// The kind that is named, and each that it lies within.
     Kind,
-    /// A word of the name; of the description at half its weight.
+    /// A word of the thing itself.
     Word,
+    /// A word of what comes with it.
+    WordBeside,
     /// Two words of the name that follow one another.
     Pair,
     /// A size word.
@@ -28,16 +30,17 @@ pub enum What {
     /// The logarithm of a count, for one kind.
     LogCountOfKind,
     /// What the parts come to: the logarithm of their energy over 400 kcal, that of their
-    /// energy density over 2 kcal a gram, or that they come to nothing.
+    /// energy density over 2 kcal a gram, that there are several, or that they come to nothing.
     Parts,
 }
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Serving,
         Self::Kind,
         Self::Word,
+        Self::WordBeside,
         Self::Pair,
         Self::Size,
         Self::SizeOfKind,
@@ -56,6 +59,7 @@ impl What {
             Self::Serving => "serving",
             Self::Kind => "kind",
             Self::Word => "word",
+            Self::WordBeside => "word beside",
             Self::Pair => "pair",
             Self::Size => "size",
             Self::SizeOfKind => "size of kind",
@@ -72,6 +76,8 @@ impl What {
 /// What the parts of a serving come to, as they are weighed one by one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parts {
+    /// How many there are.
+    pub count: usize,
     /// Energy, kcal.
     pub kcal: f64,
     /// Weight, g.
@@ -80,6 +86,8 @@ pub struct Parts {
 
 /// Parts lighter than this say nothing (own choice).
 const LEAST_KCAL: f64 = 5.0;
+/// From this many parts on, a serving is put together (own choice).
+const SEVERAL: usize = 3;
 /// What logarithms are taken over, so that effects are near those of a usual serving: energy,
 /// energy density, weight, drink, length, count.
 const USUAL_KCAL: f64 = 400.0;
@@ -88,11 +96,6 @@ const USUAL_OZ: f64 = 8.0;
 const USUAL_FL_OZ: f64 = 16.0;
 const USUAL_IN: f64 = 10.0;
 const USUAL_COUNT: f64 = 4.0;
-/// A word of the description says this much of what the same word of a name says.
-const DESCRIBED: f64 = 0.5;
-/// Most words of a description that are looked at.
-const MOST_DESCRIBED: usize = 40;
-
 /// Hands each thing that speaks for a serving's energy to `take`: what it is, its words, its
 /// figure.
 pub fn features(said: &Said, parts: Option<Parts>, mut take: impl FnMut(What, &str, f64)) {
@@ -121,10 +124,9 @@ fn words(said: &Said, take: &mut impl FnMut(What, &str, f64)) {
         pair.extend([two[0].as_str(), " ", two[1].as_str()]);
         take(What::Pair, &pair, 1.0);
     }
-    let described = &said.description[..said.description.len().min(MOST_DESCRIBED)];
-    for (at, word) in described.iter().enumerate() {
-        if !described[..at].contains(word) && !said.name.contains(word) {
-            take(What::Word, word, DESCRIBED);
+    for (at, word) in said.beside.iter().enumerate() {
+        if !said.beside[..at].contains(word) {
+            take(What::WordBeside, word, 1.0);
         }
     }
     for word in &said.section {
@@ -178,6 +180,14 @@ fn of_parts(parts: Option<Parts>, take: &mut impl FnMut(What, &str, f64)) {
         Some(parts) => {
             take(What::Parts, "log energy", (parts.kcal / USUAL_KCAL).ln());
             let density = parts.kcal / parts.grams;
+            if parts.count >= SEVERAL {
+                take(What::Parts, "several", 1.0);
+                take(
+                    What::Parts,
+                    "log energy of several",
+                    (parts.kcal / USUAL_KCAL).ln(),
+                );
+            }
             take(
                 What::Parts,
                 "log density",
@@ -214,7 +224,7 @@ mod tests {
             hits.first().copied()
         };
         assert_eq!(figure(What::Word, "cola"), Some(1.0));
-        assert_eq!(figure(What::Word, "ice"), Some(DESCRIBED));
+        assert_eq!(figure(What::WordBeside, "ice"), Some(1.0));
         assert_eq!(
             figure(What::SizeOfKind, "large|cold sweet drink"),
             Some(1.0)

@@ -13,7 +13,7 @@ mod measures;
 mod said;
 mod set;
 
-pub use effects::{served_as, served_energy};
+pub use effects::{salt_of, served_as, served_energy, served_grams};
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
 pub use measures::Stated;

@@ -63,12 +63,12 @@ pub struct Said {
     pub kind: &'static ServingKind,
     /// The kind that the section names.
     pub section_kind: Option<&'static ServingKind>,
-    /// Words of the name in base form, in order; numbers and joining words left out.
+    /// Words of the thing itself in base form, in order; numbers and joining words left out.
     pub name: Vec<String>,
+    /// Words of what comes with it: behind `with`, `on`, `over`, and in the description.
+    pub beside: Vec<String>,
     /// Words of the section.
     pub section: Vec<String>,
-    /// Words of the description.
-    pub description: Vec<String>,
     /// Sizes that the name says.
     pub sizes: Vec<&'static str>,
     /// Weights, volumes, lengths and counts that the name states.
@@ -95,13 +95,39 @@ const NO_SIZE: [&str; 8] = [
     "add", "original", "deluxe", "ultimate", "loaded", "extra", "only", "entree",
 ];
 
+/// The kind of drinks without sugar.
+const UNSWEETENED: &str = "diet drink";
+/// Words of tea and coffee that tell no flavour.
+const PLAIN_WORDS: [&str; 19] = [
+    "tea",
+    "coffee",
+    "iced",
+    "ice",
+    "hot",
+    "brewed",
+    "fresh",
+    "freshly",
+    "black",
+    "green",
+    "herbal",
+    "decaf",
+    "espresso",
+    "americano",
+    "cold",
+    "brew",
+    "drip",
+    "house",
+    "organic",
+];
+
 impl Said {
     /// Reads the words of a menu.
     #[must_use]
     pub fn read(text: ServingText<'_>) -> Self {
         let whole = words(text.name);
         let section = words(text.section);
-        let description = words(text.description);
+        let (own, mut beside) = parted(words(text.name));
+        beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
         let section_kind = ServingKind::named_last(&section);
         let first = words(before_what_comes_with_it(text.name));
         let of_description =
@@ -119,13 +145,28 @@ impl Said {
         Self {
             drink: kind.is_drink() || section_kind.is_some_and(ServingKind::is_drink),
             stated: stated(text.name),
-            name: telling(whole),
+            name: telling(own),
+            beside: telling(beside),
             section: telling(section),
-            description: telling(description),
             kind,
             section_kind,
             sizes,
         }
+    }
+
+    /// Whether it is a drink that is drunk without sugar.
+    #[must_use]
+    pub fn is_unsweetened(&self) -> bool {
+        self.kind.within().any(|kind| kind.name == UNSWEETENED)
+    }
+
+    /// Whether its words tell a flavour or a sweetness besides what it is: `peach iced tea`.
+    #[must_use]
+    pub fn is_flavoured(&self) -> bool {
+        let plain = |word: &String| {
+            PLAIN_WORDS.contains(&word.as_str()) || SIZES.any(std::slice::from_ref(word))
+        };
+        !self.name.iter().all(plain)
     }
 
     /// How closely the words say how much is served.
@@ -144,6 +185,30 @@ impl Said {
             Known::Kind
         }
     }
+}
+
+/// Most words of a description that are looked at.
+const MOST_DESCRIBED: usize = 40;
+
+/// Words of a name in base form, parted where it goes on to what comes with the thing.
+fn parted(mut whole: Vec<String>) -> (Vec<String>, Vec<String>) {
+    let joint = |word: &String| {
+        matches!(
+            word.as_str(),
+            "with"
+                | "without"
+                | "include"
+                | "includes"
+                | "on"
+                | "in"
+                | "over"
+                | "served"
+                | "topped"
+        )
+    };
+    let at = whole.iter().position(joint).filter(|at| *at > 0);
+    let beside = at.map_or_else(Vec::new, |at| whole.split_off(at));
+    (whole, beside)
 }
 
 /// The words that name the thing itself: before `with`, a comma, a bracket.
