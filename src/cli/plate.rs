@@ -72,6 +72,7 @@ pub(super) fn weighed(
         as_written: args.as_written,
         printed_kcal: args.printed,
         other_kitchen: false,
+        parts_only: false,
     };
     read.into_iter()
         .map(|read| plate(read, served.clone(), &request, context, no_food))
@@ -116,7 +117,7 @@ fn plate(
         Meaning::Line(line) => Some(line.clone()),
         Meaning::Dish { .. } => None,
     };
-    let Estimated { dish, notes } = read.meaning.estimate(served, request, context);
+    let Estimated { dish, notes } = read.meaning.estimate("", served, request, context);
     if let Some(line) = line {
         let food = |c: &WeighedComponent| c.matched.food.is_some();
         // Without any component there is nothing to ask about either.

@@ -223,6 +223,8 @@ impl<'s> Auditor<'s> {
         self.key.clear();
         for text in [
             &item.name,
+            "\u{1d}",
+            &item.section,
             "\u{1e}",
             &item.description,
             "\u{1f}",
@@ -405,6 +407,6 @@ fn line(
         units: setting.units,
         british: setting.units == UnitSystem::Metric,
     };
-    let estimated = meaning.estimate(served.cloned(), &request(setting), context);
+    let estimated = meaning.estimate(&item.section, served.cloned(), &request(setting), context);
     Ok(held(&estimated.dish.components))
 }

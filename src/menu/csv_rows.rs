@@ -7,6 +7,7 @@ use csv_core::{ReadRecordResult, Reader, ReaderBuilder};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Column {
     Name,
+    Section,
     Description,
     Components,
     Served,
@@ -14,8 +15,9 @@ enum Column {
     Unused,
 }
 
-const COLUMNS: [(&str, Column); 5] = [
+const COLUMNS: [(&str, Column); 6] = [
     ("item", Column::Name),
+    ("section", Column::Section),
     ("description", Column::Description),
     ("components", Column::Components),
     ("served", Column::Served),
@@ -45,7 +47,7 @@ pub enum HeaderFault {
     NotText,
     /// No column says what is ordered.
     #[error(
-        "no column is called `item`; there are: {found}\n  = name the columns item, description, components, served, energy_kcal"
+        "no column is called `item`; there are: {found}\n  = name the columns item, section, description, components, served, energy_kcal"
     )]
     NoItem {
         /// The columns there are.
@@ -213,6 +215,7 @@ pub fn to_item(header: &Header, cells: &Cells, item: &mut Item) -> Result<(), Ro
         let cell = cells.get(at).trim();
         match column {
             Column::Name => push_line(&mut item.name, cell),
+            Column::Section => push_line(&mut item.section, cell),
             Column::Description => push_line(&mut item.description, cell),
             Column::Components => push_line(&mut item.components, cell),
             Column::Served => push_line(&mut item.served, cell),

@@ -12,6 +12,8 @@ const MOST_KCAL: f64 = 50_000.0;
 pub struct Item {
     /// What is ordered.
     pub name: String,
+    /// The heading that it stands under.
+    pub section: String,
     /// The line beneath it.
     pub description: String,
     /// Components parted by `;`.
@@ -26,6 +28,7 @@ impl Item {
     /// Empties it, keeping its memory.
     pub(crate) fn clear(&mut self) {
         self.name.clear();
+        self.section.clear();
         self.description.clear();
         self.components.clear();
         self.served.clear();

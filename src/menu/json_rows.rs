@@ -20,6 +20,8 @@ struct Line<'t> {
     #[serde(borrow, default)]
     item: Option<Cow<'t, str>>,
     #[serde(borrow, default)]
+    section: Option<Cow<'t, str>>,
+    #[serde(borrow, default)]
     description: Option<Cow<'t, str>>,
     #[serde(borrow, default)]
     components: Option<Loose<'t>>,
@@ -37,6 +39,7 @@ pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     let line: Line<'_> =
         serde_json::from_str(text.trim_start_matches('\u{feff}')).map_err(|e| json(&e))?;
     take(&mut item.name, line.item.as_deref());
+    take(&mut item.section, line.section.as_deref());
     take(&mut item.description, line.description.as_deref());
     take(&mut item.served, line.served.as_deref());
     match line.components {

@@ -5,7 +5,7 @@ use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, ReadingError, Served, UnitSystem, is_told,
     parse_dish_file, parse_menu_line, parse_told,
 };
-use crate::weighing::{Estimated, MenuContext, Request, estimate_line, estimate_with};
+use crate::weighing::{Estimated, MenuContext, Request, estimate_in_section, estimate_with};
 use crate::words::words;
 use std::collections::HashMap;
 use std::sync::OnceLock;
@@ -41,18 +41,20 @@ impl Meaning {
         }
     }
 
-    /// Weighs what is meant. `served` is what the whole weighs or fills, where the person says
+    /// Weighs what is meant. `section` is the heading that a menu prints it under (or nothing);
+    /// `served` is what the whole weighs or fills, where the person says
     /// so; it goes before what a file says. Another kitchen's plate weighs what it weighs: the
     /// amounts of a built-in dish say how much is usual.
     #[must_use]
     pub fn estimate(
         self,
+        section: &str,
         served: Option<Served>,
         request: &Request,
         context: MenuContext<'_>,
     ) -> Estimated {
         match self {
-            Self::Line(line) => estimate_line(&line, served, request, context),
+            Self::Line(line) => estimate_in_section(&line, section, served, request, context),
             Self::Dish {
                 mut dish, built_in, ..
             } => {

@@ -75,6 +75,16 @@ impl WeighedComponent {
         Some(Term::new(self.grams()?, food_doubt(self.matched.certainty)))
     }
 
+    /// The same term, were the weight's spread `times` as wide.
+    pub(super) fn term_widened(&self, times: f64) -> Option<Term> {
+        let grams = self.grams()?;
+        let widened = Estimate {
+            log_sd: grams.log_sd * times,
+            ..grams
+        };
+        Some(Term::new(widened, food_doubt(self.matched.certainty)))
+    }
+
     /// Leaves `part` (not negative) of the weight, if there is one.
     pub fn scale(&mut self, part: f64) {
         if let Ok(weight) = &mut self.weight {

@@ -109,15 +109,33 @@ fn part(
     word: &str,
     catalogue: &Catalogue,
 ) -> WeighedComponent {
+    let told = format!("implied by `{word}` in {}", of.matched.line.food);
+    let weight = Weight::unsaid(
+        grams,
+        rule.log_sd,
+        Basis::Hidden,
+        format!("{} g to 100 g ({})", rule.per_100g, rule.source),
+    );
+    inferred(food, &told, of, weight, catalogue)
+}
+
+/// A component that nobody wrote, beside one that was written.
+pub(super) fn inferred(
+    food: &'static str,
+    told: &str,
+    beside: &WeighedComponent,
+    weight: Weight,
+    catalogue: &Catalogue,
+) -> WeighedComponent {
     let found = catalogue.find_own(food);
     WeighedComponent {
         matched: MatchedComponent {
             line: ComponentLine {
-                text: format!("{food}, implied by `{word}` in {}", of.matched.line.food),
+                text: format!("{food}, {told}"),
                 food: food.to_owned(),
                 amount: None,
                 note: Some("inferred".to_owned()),
-                place: of.matched.line.place.clone(),
+                place: beside.matched.line.place.clone(),
                 share: None,
             },
             food: found.food,
@@ -125,12 +143,7 @@ fn part(
             alternatives: Vec::new(),
             why: found.why,
         },
-        weight: Ok(Weight::unsaid(
-            grams,
-            rule.log_sd,
-            Basis::Hidden,
-            format!("{} g to 100 g ({})", rule.per_100g, rule.source),
-        )),
+        weight: Ok(weight),
     }
 }
 

@@ -13,6 +13,7 @@ mod menu;
 mod phrases;
 mod plan;
 mod raw;
+pub mod servings;
 pub mod shapes;
 mod typical;
 mod usual;
@@ -27,7 +28,7 @@ pub use component::{
 pub use doubt::{Question, narrowest_question};
 pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
-pub use menu::{Known, MenuContext, estimate_line};
+pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
 pub use plan::{Estimated, Request, estimate, estimate_with};
 pub use usual::{Role, Usual, usual};
 pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};

@@ -68,6 +68,14 @@ impl<R> PhraseTable<R> {
         self.found(text).next().is_some()
     }
 
+    /// The rows of all phrases that stand in `text`.
+    pub(super) fn all<'t, 'w>(
+        &'t self,
+        text: &'w [String],
+    ) -> impl Iterator<Item = &'t R> + use<'t, 'w, R> {
+        self.found(text).map(|hit| hit.row)
+    }
+
     fn found<'t, 'w>(
         &'t self,
         text: &'w [String],

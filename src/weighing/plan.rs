@@ -8,6 +8,7 @@ use super::hidden::hidden;
 use super::kinds::kind_named;
 use super::kitchen::as_another_kitchen;
 use super::raw::as_eaten;
+use super::servings::{ServingText, set_to_serving};
 use super::typical::{Setting, fill, settle};
 use super::usual::{Role, usual};
 use super::vessel::{served_grams, vessel_kind, weigh_share};
@@ -25,6 +26,9 @@ pub struct Request {
     pub printed_kcal: Option<f64>,
     /// The amounts are those of a typical kitchen, not of the one that serves the dish.
     pub other_kitchen: bool,
+    /// Weigh a menu line by its parts alone, without what restaurants print of such servings:
+    /// for fitting that very thing.
+    pub parts_only: bool,
 }
 
 /// A dish with weights for everything that has a food, and remarks.
@@ -63,7 +67,7 @@ pub fn estimate(
         as_another_kitchen(&mut dish.components, &name);
     }
     fill(&mut dish.components, kind, Setting::Anywhere, catalogue);
-    finish(dish, request, catalogue)
+    finish(dish, request, catalogue, None)
 }
 
 /// Weighs what was said: amounts, shares of a vessel, raw and bone-in weights.
@@ -92,17 +96,21 @@ fn count_out(list: &mut [WeighedComponent], catalogue: &Catalogue) {
     }
 }
 
-/// The steps that need every component's weight: hidden fat, the served weight, the printed
-/// energy.
+/// The steps that need every component's weight: hidden fat, what such servings hold, the
+/// served weight, the printed energy. `serving` is what a menu says of it.
 pub(super) fn finish(
     mut dish: Dish<WeighedComponent>,
     request: &Request,
     catalogue: &Catalogue,
+    serving: Option<ServingText<'_>>,
 ) -> Estimated {
     let mut notes = Vec::new();
     if !request.as_written {
         let added = hidden(&dish.components, catalogue);
         dish.components.extend(added);
+    }
+    if let Some(text) = serving.filter(|_| dish.served.is_none() && !request.parts_only) {
+        set_to_serving(&mut dish.components, text, request.as_written, catalogue);
     }
     if let Some(served) = &dish.served {
         notes.extend(settle_served(&mut dish.components, served, catalogue));

@@ -10,6 +10,7 @@ use super::component::{MatchedComponent, WeighedComponent, match_with};
 use super::finds::Finds;
 use super::kinds::{DishKind, kind_of};
 use super::plan::{Estimated, Request, finish, said};
+use super::servings::ServingText;
 use super::typical::{Setting, beside, fill};
 use super::usual::{Role, is_dish, usual};
 use super::weigh::Basis;
@@ -67,6 +68,8 @@ struct Draft<'m> {
     listed: Vec<String>,
     /// Whether the line describes a dish that it names.
     described: bool,
+    /// Whether the line is a dish of the library and nothing else: its weight is known.
+    is_library_dish: bool,
     notes: Vec<String>,
 }
 
@@ -84,25 +87,47 @@ pub fn estimate_line(
     request: &Request,
     context: MenuContext<'_>,
 ) -> Estimated {
+    estimate_in_section(line, "", served, request, context)
+}
+
+/// As [`estimate_line`], of a line that stands under the heading `section` of a menu: it tells
+/// what such servings hold.
+#[must_use]
+pub fn estimate_in_section(
+    line: &MenuLine,
+    section: &str,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    let title = line.title();
+    let text = ServingText {
+        name: title,
+        section,
+        description: line.text.strip_prefix(title).unwrap_or_default(),
+    };
+    let line = &line.clone().in_section(section);
+    let estimate_words =
+        |line: &MenuLine, served| estimate_words(line, text, served, request, context);
     if line.name.is_empty() {
-        return estimate_words(line, served, request, context);
+        return estimate_words(line, served);
     }
     // A dish that the library knows by name is known better than its description tells.
     if (context.known)(&line.name).is_some()
         && let Some(plain) = line.by_name()
     {
-        return estimate_words(&plain, served, request, context);
+        return estimate_words(&plain, served);
     }
     if let Some(plain) = line.by_description()
         && names_the_dish(&plain, &line.name, context)
     {
-        return estimate_words(&plain, served, request, context);
+        return estimate_words(&plain, served);
     }
-    let estimated = estimate_words(line, served.clone(), request, context);
+    let estimated = estimate_words(line, served.clone());
     let food = |c: &WeighedComponent| c.matched.food.is_some();
     match line.by_name() {
         Some(plain) if !estimated.dish.components.iter().any(food) => {
-            estimate_words(&plain, served, request, context)
+            estimate_words(&plain, served)
         }
         _ => estimated,
     }
@@ -145,6 +170,7 @@ fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) 
 
 fn estimate_words(
     line: &MenuLine,
+    text: ServingText<'_>,
     served: Option<Served>,
     request: &Request,
     context: MenuContext<'_>,
@@ -158,6 +184,7 @@ fn estimate_words(
         whole: false,
         listed: Vec::new(),
         described: !line.name.is_empty(),
+        is_library_dish: false,
         notes: Vec::new(),
     };
     let plain = without_childrens_words(line);
@@ -180,6 +207,7 @@ fn estimate_words(
         main,
         sides,
         kind,
+        is_library_dish,
         notes,
         ..
     } = draft;
@@ -190,7 +218,8 @@ fn estimate_words(
         components: main.into_iter().chain(sides).collect(),
         ..Dish::default()
     };
-    let mut estimated = finish(dish, request, context.catalogue());
+    let serving = (!is_library_dish).then_some(text);
+    let mut estimated = finish(dish, request, context.catalogue(), serving);
     estimated.notes.splice(0..0, notes);
     estimated
 }

@@ -128,6 +128,7 @@ impl Draft<'_> {
             && let Some(dish) = known(&line.main)
         {
             self.take_library_dish(dish);
+            self.is_library_dish = parts.len() == within;
             return Some(parts[within..].to_vec());
         }
         for (at, part) in parts.iter().enumerate() {
@@ -142,11 +143,13 @@ impl Draft<'_> {
                 self.take_library_dish(dish);
                 let mut left = parts.to_vec();
                 left.remove(at);
+                self.is_library_dish = left.is_empty();
                 return Some(left);
             }
         }
         let dish = known(&line.head).filter(|_| !line.head.is_empty())?;
         self.take_library_dish(dish);
+        self.is_library_dish = parts.is_empty();
         Some(parts.to_vec())
     }
 

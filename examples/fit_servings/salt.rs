@@ -1,0 +1,64 @@
+//! How salty servings of a kind are: sodium to a kilocalorie.
+
+use crate::data::Item;
+use std::collections::{BTreeMap, BTreeSet};
+use trencher::weighing::servings::ServingKind;
+
+/// Sodium of a kind.
+pub struct Salt {
+    pub kind: &'static str,
+    pub mg_per_kcal: f64,
+    pub items: usize,
+    pub restaurants: usize,
+}
+
+/// A kind is drawn to the one that it lies within as if this many restaurants spoke for that.
+const DRAWN: f64 = 3.0;
+
+/// Sodium of every kind that is eaten: the mean over restaurants of the logarithm, drawn to
+/// the kind that it lies within.
+pub fn by_kind(items: &[Item]) -> Vec<Salt> {
+    let mut seen: BTreeMap<&str, Vec<(&str, f64)>> = BTreeMap::new();
+    let mut kinds: BTreeMap<&'static str, &'static ServingKind> = BTreeMap::new();
+    for item in items.iter().filter(|i| !i.said.drink) {
+        let Some(sodium) = item.sodium.filter(|mg| *mg > 0.0) else {
+            continue;
+        };
+        for kind in item.said.kind.within() {
+            kinds.insert(&kind.name, kind);
+            let log = (sodium / item.kcal).ln();
+            seen.entry(&kind.name)
+                .or_default()
+                .push((&item.restaurant, log));
+        }
+    }
+    let mut known: BTreeMap<&str, f64> = BTreeMap::new();
+    let mut order: Vec<&&'static ServingKind> = kinds.values().collect();
+    order.sort_by_key(|kind| kind.within().count());
+    let mut list = Vec::new();
+    for kind in order {
+        let own = &seen[kind.name.as_str()];
+        let above = kind
+            .within()
+            .nth(1)
+            .and_then(|k| known.get(k.name.as_str()));
+        let mut each: BTreeMap<&str, (f64, f64)> = BTreeMap::new();
+        for (restaurant, log) in own {
+            let entry = each.entry(restaurant).or_default();
+            *entry = (entry.0 + log, entry.1 + 1.0);
+        }
+        let sum: f64 = each.values().map(|(sum, count)| sum / count).sum();
+        let count = each.len() as f64;
+        let log = above.map_or(sum / count, |above| (sum + DRAWN * above) / (count + DRAWN));
+        known.insert(&kind.name, log);
+        let who: BTreeSet<&str> = own.iter().map(|(r, _)| *r).collect();
+        list.push(Salt {
+            kind: &kind.name,
+            mg_per_kcal: log.exp(),
+            items: own.len(),
+            restaurants: who.len(),
+        });
+    }
+    list.sort_by_key(|salt| salt.kind);
+    list
+}

@@ -1,0 +1,311 @@
+//! What the words of a menu say of a serving: its kind, its size, its count, its measures.
+
+use super::super::phrases::{PhraseTable, rows};
+use super::kinds::ServingKind;
+use super::measures::{Stated, stated};
+use crate::words::words;
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+/// A line of a menu as it is printed; empty texts where nothing is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ServingText<'t> {
+    /// What is ordered.
+    pub name: &'t str,
+    /// The heading that it stands under.
+    pub section: &'t str,
+    /// The line beneath it.
+    pub description: &'t str,
+}
+
+/// How closely the words say how much is served, closest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Known {
+    /// A weight or a volume is printed.
+    Measured,
+    /// Pieces are counted.
+    Counted,
+    /// A size word is printed.
+    Sized,
+    /// The kind of dish alone.
+    Kind,
+    /// Not even that.
+    Nothing,
+}
+
+impl Known {
+    /// All of them, closest first.
+    pub const ALL: [Self; 5] = [
+        Self::Measured,
+        Self::Counted,
+        Self::Sized,
+        Self::Kind,
+        Self::Nothing,
+    ];
+
+    /// The word for tables.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Measured => "measured",
+            Self::Counted => "counted",
+            Self::Sized => "size word",
+            Self::Kind => "kind",
+            Self::Nothing => "nothing",
+        }
+    }
+}
+
+/// What the words say.
+#[derive(Debug, PartialEq)]
+pub struct Said {
+    /// The kind of serving that the name names; else the section, else the description.
+    pub kind: &'static ServingKind,
+    /// The kind that the section names.
+    pub section_kind: Option<&'static ServingKind>,
+    /// Words of the thing itself in base form, in order; numbers and joining words left out.
+    pub name: Vec<String>,
+    /// Words of what comes with it: behind `with`, `on`, `over`, and in the description.
+    pub beside: Vec<String>,
+    /// Words of the section.
+    pub section: Vec<String>,
+    /// Sizes that the name says.
+    pub sizes: Vec<&'static str>,
+    /// Weights, volumes, lengths and counts that the name states.
+    pub stated: Stated,
+    /// Whether a drink is served.
+    pub drink: bool,
+}
+
+#[derive(Debug, Deserialize)]
+struct SizeRow {
+    size: String,
+    words: String,
+}
+
+static SIZES: LazyLock<PhraseTable<String>> = LazyLock::new(|| {
+    let list = rows::<SizeRow>(include_str!("../tables/size_words.csv")).into_iter();
+    PhraseTable::new(list.map(|row| (row.words, row.size)))
+});
+
+/// Sizes that a section says of all that stands under it.
+const OF_A_SECTION: [&str; 3] = ["kids", "side", "lunch"];
+/// Sizes that say nothing of how much there is.
+const NO_SIZE: [&str; 8] = [
+    "add", "original", "deluxe", "ultimate", "loaded", "extra", "only", "entree",
+];
+
+/// The kind of drinks without sugar.
+const UNSWEETENED: &str = "diet drink";
+/// Words of tea and coffee that tell no flavour.
+const PLAIN_WORDS: [&str; 19] = [
+    "tea",
+    "coffee",
+    "iced",
+    "ice",
+    "hot",
+    "brewed",
+    "fresh",
+    "freshly",
+    "black",
+    "green",
+    "herbal",
+    "decaf",
+    "espresso",
+    "americano",
+    "cold",
+    "brew",
+    "drip",
+    "house",
+    "organic",
+];
+
+impl Said {
+    /// Reads the words of a menu.
+    #[must_use]
+    pub fn read(text: ServingText<'_>) -> Self {
+        let whole = words(text.name);
+        let section = words(text.section);
+        let (own, mut beside) = parted(words(text.name));
+        beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
+        let section_kind = ServingKind::named_last(&section);
+        let first = words(before_what_comes_with_it(text.name));
+        let of_description =
+            || ServingKind::named_last(&words(before_what_comes_with_it(text.description)));
+        let kind = ServingKind::named_last(&first)
+            .or_else(|| ServingKind::named_last(&whole))
+            .or(section_kind)
+            .or_else(of_description)
+            .unwrap_or(ServingKind::any());
+        let mut sizes: Vec<&'static str> = SIZES.all(&whole).map(String::as_str).collect();
+        let of_section = SIZES.all(&section).map(String::as_str);
+        sizes.extend(of_section.filter(|size| OF_A_SECTION.contains(size)));
+        sizes.sort_unstable();
+        sizes.dedup();
+        Self {
+            drink: kind.is_drink() || section_kind.is_some_and(ServingKind::is_drink),
+            stated: stated(text.name),
+            name: telling(own),
+            beside: telling(beside),
+            section: telling(section),
+            kind,
+            section_kind,
+            sizes,
+        }
+    }
+
+    /// Whether it is a drink that is drunk without sugar.
+    #[must_use]
+    pub fn is_unsweetened(&self) -> bool {
+        self.kind.within().any(|kind| kind.name == UNSWEETENED)
+    }
+
+    /// Whether its words tell a flavour or a sweetness besides what it is: `peach iced tea`.
+    #[must_use]
+    pub fn is_flavoured(&self) -> bool {
+        let plain = |word: &String| {
+            PLAIN_WORDS.contains(&word.as_str()) || SIZES.any(std::slice::from_ref(word))
+        };
+        !self.name.iter().all(plain)
+    }
+
+    /// How closely the words say how much is served.
+    #[must_use]
+    pub fn known(&self) -> Known {
+        let stated = &self.stated;
+        if stated.ounces.or(stated.fluid_ounces).is_some() {
+            Known::Measured
+        } else if stated.count.is_some() {
+            Known::Counted
+        } else if stated.inches.is_some() || self.sizes.iter().any(|size| !NO_SIZE.contains(size)) {
+            Known::Sized
+        } else if std::ptr::eq(self.kind, ServingKind::any()) {
+            Known::Nothing
+        } else {
+            Known::Kind
+        }
+    }
+}
+
+/// Most words of a description that are looked at.
+const MOST_DESCRIBED: usize = 40;
+
+/// Words of a name in base form, parted where it goes on to what comes with the thing.
+fn parted(mut whole: Vec<String>) -> (Vec<String>, Vec<String>) {
+    let joint = |word: &String| {
+        matches!(
+            word.as_str(),
+            "with"
+                | "without"
+                | "include"
+                | "includes"
+                | "on"
+                | "in"
+                | "over"
+                | "served"
+                | "topped"
+        )
+    };
+    let at = whole.iter().position(joint).filter(|at| *at > 0);
+    let beside = at.map_or_else(Vec::new, |at| whole.split_off(at));
+    (whole, beside)
+}
+
+/// The words that name the thing itself: before `with`, a comma, a bracket.
+fn before_what_comes_with_it(text: &str) -> &str {
+    const JOINTS: [&str; 9] = [
+        "w/", "w/o", "with", "without", "includes", "on", "in", "over", "served",
+    ];
+    let mut at = 0;
+    for piece in text.split_inclusive(char::is_whitespace) {
+        let word = piece.trim();
+        let dash = matches!(word, "-" | "\u{2013}" | "\u{2014}");
+        let joint = JOINTS.iter().any(|j| word.eq_ignore_ascii_case(j));
+        let bracket = piece.find(['(', ';', ':', ',']);
+        let end = if dash || joint {
+            Some(at)
+        } else {
+            bracket.map(|b| at + b)
+        };
+        if let Some(end) = end
+            && text[..end].chars().any(char::is_alphabetic)
+        {
+            return &text[..end];
+        }
+        at += piece.len();
+    }
+    text
+}
+
+/// Words that tell foods or amounts apart.
+fn telling(mut list: Vec<String>) -> Vec<String> {
+    list.retain(|word| {
+        word.len() > 1
+            && word.starts_with(|c: char| c.is_ascii_alphabetic())
+            && !matches!(
+                word.as_str(),
+                "the"
+                    | "and"
+                    | "of"
+                    | "with"
+                    | "in"
+                    | "on"
+                    | "or"
+                    | "an"
+                    | "our"
+                    | "your"
+                    | "to"
+                    | "for"
+                    | "by"
+                    | "from"
+                    | "is"
+                    | "it"
+                    | "at"
+                    | "served"
+                    | "as"
+                    | "no"
+                    | "without"
+                    | "oz"
+                    | "fl"
+                    | "pc"
+            )
+    });
+    list
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(name: &str) -> Said {
+        Said::read(ServingText {
+            name,
+            ..ServingText::default()
+        })
+    }
+
+    #[test]
+    fn the_thing_itself_stands_before_what_comes_with_it() {
+        assert_eq!(read("Turkey Club w/ Fries").kind.name, "sandwich");
+        assert_eq!(read("Chicken Wings (10 pc)").kind.name, "wings");
+        assert_eq!(read("Vanilla Latte, Large").kind.name, "milk coffee");
+        assert_eq!(read("(v) Garden Salad").kind.name, "salad");
+        let section = ServingText {
+            name: "The Big One",
+            section: "Burgers",
+            description: "",
+        };
+        assert_eq!(Said::read(section).kind.name, "burger");
+    }
+
+    #[test]
+    fn what_is_known_of_an_amount() {
+        assert_eq!(read("Cola, 20 fl oz").known(), Known::Measured);
+        assert_eq!(read("6 wings").known(), Known::Counted);
+        assert_eq!(read("Large fries").known(), Known::Sized);
+        assert_eq!(read("Fries").known(), Known::Kind);
+        assert_eq!(read("Zzz").known(), Known::Nothing);
+        assert_eq!(read("Kids' Chicken Fingers").sizes, ["kids"]);
+        assert!(read("Cola, 20 fl oz").drink && !read("Fries").drink);
+    }
+}

@@ -1,0 +1,219 @@
+//! Setting what nobody sized so that a plate comes to what such servings hold.
+
+use super::effects::{salt_of, served_energy, served_grams};
+use super::features::Parts;
+use super::said::{Said, ServingText};
+use crate::foods::Nutrient;
+use crate::matching::Catalogue;
+use crate::quantity::{Estimate, Shared, sum};
+use crate::reading::Measure;
+use crate::weighing::component::{WeighedComponent, energy, kcal_per_g};
+use crate::weighing::hidden::inferred;
+use crate::weighing::weigh::{Basis, Weight};
+
+/// The furthest that what nobody sized is moved, as a factor: beyond it the words speak of
+/// something else than the parts (own choice).
+const FURTHEST: f64 = 5.0;
+/// The same of spreads.
+const WIDEST: f64 = 8.0;
+/// Least share of what nobody sized that is left beside what was said (own choice).
+const LEAST_LEFT: f64 = 0.3;
+/// Doubt about a weight, volume or count that a menu prints, beside that of the figure: meat is
+/// weighed raw, a cup holds ice, pieces differ between kitchens. So that the 80 % ranges hold
+/// over printed items of which the menu says how much they are.
+const PRINTED_AMOUNT: f64 = 0.4;
+/// Most sugar that a restaurant's drink holds beyond its recipe, as a share of its weight: a
+/// frozen coffee of 24 fl oz with 100 g of sugar has 15 %.
+const MOST_SUGAR: f64 = 0.15;
+/// Energy of a gram of sugar, kcal, and sodium of a gram of salt, mg (USDA SR28 19335, 2047).
+const SUGAR_KCAL: f64 = 3.87;
+const SALT_MG: f64 = 387.6;
+/// Spread of what is added to agree (own choice).
+const ADDED: f64 = 0.6;
+/// A drink with less energy than this in a gram is drunk without sugar unless its words say
+/// so: water, tea, black coffee.
+const UNSWEETENED: f64 = 0.1;
+/// Less salt than this changes nothing that is shown.
+const LEAST_SALT_G: f64 = 0.1;
+
+/// Sets the components that nobody sized so that the whole holds the energy of such servings
+/// and is as sure as that. What was weighed, measured or counted stays. Unless `as_written`,
+/// sugar of drinks and salt come with it.
+pub fn set_to_serving(
+    list: &mut Vec<WeighedComponent>,
+    text: ServingText<'_>,
+    as_written: bool,
+    catalogue: &Catalogue,
+) {
+    let said = Said::read(text);
+    let Some(serving) = served_energy(&said, parts_of(list, catalogue)) else {
+        return;
+    };
+    doubt_what_is_printed(list);
+    let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
+    if said.drink {
+        fill_the_cup(list, &open, &said);
+        if !as_written {
+            sweeten(list, serving.mean, &said, catalogue);
+        }
+    }
+    agree(list, &open, serving, &said, catalogue);
+    if !as_written && !said.drink {
+        salt(list, &said, catalogue);
+    }
+}
+
+fn parts_of(list: &[WeighedComponent], catalogue: &Catalogue) -> Option<Parts> {
+    let kcal = energy(list, catalogue).mean;
+    let grams = list.iter().filter_map(|c| Some(c.grams()?.mean));
+    (kcal > 0.0).then(|| Parts {
+        count: grams.clone().count(),
+        kcal,
+        grams: grams.sum(),
+    })
+}
+
+/// An amount that a menu prints is less sure than one that was weighed.
+fn doubt_what_is_printed(list: &mut [WeighedComponent]) {
+    for c in list.iter_mut().filter(|c| !is_open(c)) {
+        if let Ok(weight) = &mut c.weight {
+            weight.grams = weight.grams.doubted(PRINTED_AMOUNT);
+        }
+    }
+}
+
+/// Gives a drink of which nothing is measured the weight of such drinks.
+fn fill_the_cup(list: &mut [WeighedComponent], open: &[usize], said: &Said) {
+    let now: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    let all = list.iter().all(|c| c.weight.is_err() || is_open(c));
+    let Some(grams) = served_grams(said).filter(|_| all && now > 0.0) else {
+        return;
+    };
+    for at in open {
+        let told = format!(
+            "{grams:.0} g together, as such drinks hold ({})",
+            said.kind.name
+        );
+        list[*at].change(told, |own| own.times(grams / now));
+    }
+}
+
+/// Adds the sugar of syrups that restaurants put into such drinks.
+fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: &Catalogue) {
+    let now = energy(list, catalogue).mean;
+    let grams: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    if grams <= 0.0 || said.is_unsweetened() || now < UNSWEETENED * grams && !said.is_flavoured() {
+        return;
+    }
+    let sugar = ((kcal - now) / SUGAR_KCAL).min(MOST_SUGAR * grams);
+    if sugar < 1.0 {
+        return;
+    }
+    let told = format!("sugar of such drinks in restaurants ({})", said.kind.name);
+    let weight = Weight::unsaid(sugar, ADDED, Basis::Hidden, told.clone());
+    list.push(inferred("sugar, white", &told, &list[0], weight, catalogue));
+}
+
+/// Scales what nobody sized to the energy of such servings, and its spread to theirs.
+fn agree(
+    list: &mut [WeighedComponent],
+    open: &[usize],
+    serving: Estimate,
+    said: &Said,
+    catalogue: &Catalogue,
+) {
+    let all = energy(list, catalogue).mean;
+    let before = widened_energy(list, open, 1.0, catalogue);
+    if before.mean <= 0.0 {
+        return;
+    }
+    let share = before.mean / all;
+    let left = (serving.mean - (all - before.mean)).max(LEAST_LEFT * before.mean);
+    // The more of the whole was said, the less its sort tells of the rest.
+    let factor = (left / before.mean)
+        .powf(share)
+        .clamp(1.0 / FURTHEST, FURTHEST);
+    let wanted = before.log_sd + share * (serving.log_sd - before.log_sd);
+    for at in open {
+        let told = format!(
+            "x {factor:.2}, as restaurants print of such servings ({}, {} known)",
+            said.kind.name,
+            said.known().word()
+        );
+        list[*at].change(told, |grams| grams.times(factor).sharing(Shared::Kitchen));
+    }
+    let widened = widening(list, open, wanted, catalogue);
+    for at in open {
+        if let Ok(weight) = &mut list[*at].weight {
+            weight.grams.log_sd *= widened;
+        }
+    }
+}
+
+/// Adds the salt that kitchens put into such servings beyond that of their parts.
+fn salt(list: &mut Vec<WeighedComponent>, said: &Said, catalogue: &Catalogue) {
+    let kcal = energy(list, catalogue).mean;
+    let sodium = |c: &WeighedComponent| {
+        let food = catalogue.food(c.matched.food?);
+        Some(food.per_100g(Nutrient::SodiumMg)? * c.grams()?.mean / 100.0)
+    };
+    let now: f64 = list.iter().filter_map(sodium).sum();
+    let Some(each) = salt_of(said.kind) else {
+        return;
+    };
+    let salt = (kcal * each - now) / SALT_MG;
+    if salt < LEAST_SALT_G {
+        return;
+    }
+    let told = format!("salt of such servings in restaurants ({})", said.kind.name);
+    let weight = Weight::unsaid(salt, ADDED, Basis::Hidden, told.clone());
+    list.push(inferred("table salt", &told, &list[0], weight, catalogue));
+}
+
+/// Whether nobody sized it, or only by a size word: `large fries`.
+fn is_open(c: &WeighedComponent) -> bool {
+    let sized = || {
+        let measure = c.matched.line.amount.as_ref().map(|a| &a.measure);
+        matches!(
+            measure,
+            Some(Measure::Count {
+                unit: None,
+                size: Some(_),
+                inches: None,
+            })
+        )
+    };
+    match c.basis() {
+        Some(Basis::Typical | Basis::Hidden) => true,
+        Some(Basis::Counted) => sized(),
+        _ => false,
+    }
+}
+
+/// The energy of some components with their spreads `times` as wide.
+fn widened_energy(
+    list: &[WeighedComponent],
+    some: &[usize],
+    times: f64,
+    catalogue: &Catalogue,
+) -> Estimate {
+    sum(some.iter().filter_map(|at| {
+        let c = &list[*at];
+        let kcal = kcal_per_g(c, catalogue)?;
+        Some((c.term_widened(times)?, kcal))
+    }))
+}
+
+/// How much wider the spreads of components must be for their energy to have this spread.
+fn widening(list: &[WeighedComponent], open: &[usize], log_sd: f64, catalogue: &Catalogue) -> f64 {
+    let (mut low, mut high) = (1.0 / WIDEST, WIDEST);
+    for _ in 0..16 {
+        let middle = f64::midpoint(low, high);
+        if widened_energy(list, open, middle, catalogue).log_sd > log_sd {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    f64::midpoint(low, high)
+}
