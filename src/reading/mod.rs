@@ -37,7 +37,9 @@ pub use dish::Dish;
 pub use dish_file::{parse_dish_file, to_toml};
 pub use error::{ErrorKind, Place, ReadingError, visible};
 pub use line::{ComponentLine, decode, parse_component, parse_lines};
-pub use menu_line::{MenuLine, MenuPart, PartKind, parse_menu_line};
+pub use menu_line::{
+    AddOn, Choice, MenuLine, MenuPart, PartKind, Section, ServingWords, SizeWord, parse_menu_line,
+};
 pub use phrase::{Phrase, PhraseRole, Reading};
 pub use served::{Served, parse_served};
 pub use share::{ShareOf, Vessel};

@@ -90,6 +90,36 @@ pub(super) fn tokens(text: &str) -> Result<Vec<Token>, Problem> {
     Ok(tokens)
 }
 
+/// Cuts any `text` into tokens: what a strict reader refuses is a mark here, or a word.
+pub(super) fn tokens_of_anything(text: &str) -> Vec<Token> {
+    let mut tokens: Vec<Token> = Vec::with_capacity(text.len() / 4 + 2);
+    let mut at = 0;
+    let mut glued = false;
+    while let Some(letter) = text[at..].chars().next() {
+        let end = at + letter.len_utf8();
+        if letter.is_whitespace() && letter != '\n' {
+            at = end;
+            glued = false;
+            continue;
+        }
+        let hidden = is_hidden(letter) || letter == '\n';
+        let (kind, end) = if hidden {
+            (Kind::Mark(letter), end)
+        } else {
+            next_token(text, at, letter, glued).unwrap_or((Kind::Mark(letter), end))
+        };
+        tokens.push(Token {
+            kind,
+            start: at,
+            end,
+            glued,
+        });
+        at = end;
+        glued = letter != '\n';
+    }
+    tokens
+}
+
 fn next_token(text: &str, at: usize, letter: char, glued: bool) -> Result<(Kind, usize), Problem> {
     let bytes = text.as_bytes();
     let leading_point =

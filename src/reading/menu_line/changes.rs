@@ -1,27 +1,9 @@
-//! What a part of a menu line does with the dish.
+//! What a part of a menu line changes of the dish.
 
-use super::joints::Joint;
 use super::{MenuPart, PartKind};
 
-pub(super) fn part(text: &str, joint: Joint) -> MenuPart {
-    let (bare, beside) = without_side_words(text);
-    let named = match joint {
-        Joint::Named if beside => PartKind::Side,
-        Joint::Named => PartKind::Named,
-        Joint::Under => PartKind::Under,
-        Joint::Side => PartKind::Side,
-    };
-    match change(&bare) {
-        Some(part) => part,
-        None => MenuPart {
-            text: without_article(&bare),
-            what: named,
-        },
-    }
-}
-
 /// Takes `on the side` off; a dressing or sauce on the side is still the dish's own.
-fn without_side_words(text: &str) -> (String, bool) {
+pub(super) fn without_side_words(text: &str) -> (String, bool) {
     for ending in [" on the side", " on side", " as a side", " side"] {
         if let Some(bare) = text.strip_suffix(ending) {
             return (bare.trim().to_owned(), true);
@@ -30,7 +12,7 @@ fn without_side_words(text: &str) -> (String, bool) {
     (text.trim().to_owned(), false)
 }
 
-fn without_article(text: &str) -> String {
+pub(super) fn without_article(text: &str) -> String {
     let mut bare = text.trim();
     for article in [
         "a ",
@@ -54,7 +36,7 @@ fn without_article(text: &str) -> String {
 }
 
 /// Words at the start of a part that change the usual dish.
-const CHANGES: [(&str, PartKind); 19] = [
+const CHANGES: [(&str, PartKind); 24] = [
     ("add ", PartKind::Added),
     ("added ", PartKind::Added),
     ("plus ", PartKind::Added),
@@ -65,15 +47,36 @@ const CHANGES: [(&str, PartKind); 19] = [
     ("hold ", PartKind::Removed),
     ("minus ", PartKind::Removed),
     ("skip the ", PartKind::Removed),
+    ("double the ", PartKind::Doubled),
     ("double ", PartKind::Doubled),
     ("2x ", PartKind::Doubled),
     ("extra ", PartKind::Extra),
+    ("additional ", PartKind::Extra),
     ("more ", PartKind::Extra),
+    ("half the ", PartKind::Light),
     ("light on the ", PartKind::Light),
     ("easy on the ", PartKind::Light),
+    ("light on ", PartKind::Light),
+    ("easy on ", PartKind::Light),
     ("light ", PartKind::Light),
     ("easy ", PartKind::Light),
     ("less ", PartKind::Light),
+];
+
+/// Beginnings that look like a change and belong to a name.
+const NAMES: [&str; 12] = [
+    "extra virgin",
+    "double chocolate",
+    "double shot",
+    "double stack",
+    "light beer",
+    "light lager",
+    "double cream",
+    "double fudge",
+    "double cheese",
+    "double dipped",
+    "light cream",
+    "double baked",
 ];
 
 pub(super) fn change(text: &str) -> Option<MenuPart> {
@@ -83,8 +86,24 @@ pub(super) fn change(text: &str) -> Option<MenuPart> {
             return Some(instead(text[start.len()..].trim()));
         }
     }
-    // An olive oil, not more of anything.
-    if lower.starts_with("extra virgin") {
+    if lower.contains(" instead of ") || lower.contains(" in place of ") {
+        let start = ["wrapped in ", "with ", "served with ", "on ", "over "];
+        let long = start
+            .iter()
+            .find(|s| lower.starts_with(**s))
+            .map_or(0, |s| s.len());
+        return Some(instead(&text[long..]));
+    }
+    // `made with egg whites`: in place of what it is made with else.
+    if lower.starts_with("made with ") {
+        let new = without_article(&text["made with ".len()..]);
+        let old = new.split_whitespace().next().unwrap_or_default().to_owned();
+        return (!new.is_empty()).then(|| MenuPart {
+            text: new,
+            what: PartKind::InsteadOf(Some(old)),
+        });
+    }
+    if NAMES.iter().any(|name| lower.starts_with(name)) {
         return None;
     }
     let (word, kind) = CHANGES.iter().find(|(word, _)| lower.starts_with(word))?;
@@ -97,8 +116,10 @@ pub(super) fn change(text: &str) -> Option<MenuPart> {
 
 /// `fries for the salad`, `fries instead of chips`, `fries`.
 fn instead(text: &str) -> MenuPart {
+    let lower = text.to_ascii_lowercase();
     for middle in [" instead of ", " in place of ", " for "] {
-        if let Some((new, old)) = text.split_once(middle) {
+        if let Some(at) = lower.find(middle) {
+            let (new, old) = (&text[..at], &text[at + middle.len()..]);
             return MenuPart {
                 text: without_article(new),
                 what: PartKind::InsteadOf(Some(without_article(old))),
@@ -109,4 +130,25 @@ fn instead(text: &str) -> MenuPart {
         text: without_article(text),
         what: PartKind::InsteadOf(None),
     }
+}
+
+/// `used a third`, `ate half`: the share of what was named before.
+pub(super) fn share_used(text: &str) -> Option<f64> {
+    let lower = text.to_ascii_lowercase();
+    let rest = lower
+        .strip_prefix("used ")
+        .or_else(|| lower.strip_prefix("ate "))
+        .or_else(|| lower.strip_prefix("use "))?;
+    let rest = rest.trim_start_matches("about ").trim_end_matches(" of it");
+    Some(match rest.trim() {
+        "half" | "a half" | "1/2" => 0.5,
+        "a third" | "one third" | "1/3" => 1.0 / 3.0,
+        "two thirds" | "2/3" => 2.0 / 3.0,
+        "a quarter" | "one quarter" | "1/4" => 0.25,
+        "three quarters" | "3/4" => 0.75,
+        "a little" | "little" | "a bit" => 0.25,
+        "all" => 1.0,
+        "none" => 0.0,
+        _ => return None,
+    })
 }

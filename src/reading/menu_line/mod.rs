@@ -1,36 +1,58 @@
-//! A line of a menu taken apart: what is ordered, what comes on it and beside it, and what
-//! the line adds or takes away.
+//! A line of a menu taken apart: what is ordered, what comes on it and beside it, what can be
+//! chosen or had on top, and what the line adds or takes away.
 //!
-//! Only the text is looked at here; nothing is known of foods yet.
+//! Text -> tokens -> phrases with a role each -> [`MenuLine`]. Only the text is looked at here; nothing
+//! is known of foods yet.
 
+mod assemble;
 mod changes;
-mod described;
+mod choices;
+mod items;
 mod joints;
+mod lexer;
+mod marks;
+mod prices;
+mod serving;
+mod sizes;
 #[cfg(test)]
 mod tests;
 
-use changes::{change, part};
-use described::{Described, described, is_amount, joined};
-use joints::{Joint, parted_by_and, pieces};
+pub use serving::{Section, ServingWords, SizeWord};
+
+use super::phrase::Reading;
 
 /// A line of a menu.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct MenuLine {
-    /// The line as written, trimmed.
+    /// The line without prices, tags and other marks.
     pub text: String,
     /// The dish's name where the line goes on to describe it (`Cobb: egg, avocado, bacon`);
     /// else empty.
     pub name: String,
+    /// The description behind a name; empty where there is none.
+    pub description: String,
     /// Everything before the first side or change: `grilled chicken cobb with avocado`.
     pub main: String,
     /// What is ordered, before the first `with` or comma: `grilled chicken cobb`.
     pub head: String,
     /// The rest, in the order written.
     pub parts: Vec<MenuPart>,
+    /// What is one of several.
+    pub choices: Vec<Choice>,
+    /// What can be had on top, and is not counted.
+    pub add_ons: Vec<AddOn>,
+    /// Allergen notes as written.
+    pub allergens: Vec<String>,
+    /// Energy that the line prints, kcal: low and high.
+    pub printed: Option<(f64, f64)>,
+    /// What it says of the size of what is served.
+    pub serving: ServingWords,
+    /// The line as written and the role of each phrase.
+    pub reading: Reading,
 }
 
 /// Something that a menu line names beside its head.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MenuPart {
     /// The words, without the joining words around them.
     pub text: String,
@@ -39,7 +61,7 @@ pub struct MenuPart {
 }
 
 /// What a menu line does with a part.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum PartKind {
     /// Named as part of the dish: `with avocado`.
     Named,
@@ -57,38 +79,70 @@ pub enum PartKind {
     Extra,
     /// Less than usual: `light mayo`.
     Light,
+    /// A share of it is eaten: `used a third` is a third.
+    Portion(f64),
     /// In place of something else; of the usual side when nothing is named: `sub fries`.
     InsteadOf(Option<String>),
+}
+
+/// One of several that is eaten.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// The options as written; a single one where the line does not name them (`two sides`).
+    pub options: Vec<String>,
+    /// How many of them are eaten.
+    pub eaten: u8,
+    /// What the chosen one does with the dish; `None` where it is the dish.
+    pub what: Option<PartKind>,
+    /// Whether the line says that it is a choice, not only by `or`.
+    pub said: bool,
+    /// Words of the head that stand behind the options: `burrito` of `chicken or beef burrito`.
+    pub behind: String,
+}
+
+/// What can be had on top for a price.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AddOn {
+    /// What it is.
+    pub text: String,
+    /// Its price as printed.
+    pub price: Option<String>,
 }
 
 /// Longest line taken apart, bytes; longer ones are one head.
 const LONGEST: usize = 2_000;
 
-/// Largest bare number that counts pieces; a larger one is a price or an energy.
-const MOST_PIECES: u8 = 30;
-
 impl MenuLine {
-    /// A line of a name and its description, however the two are printed: in two columns of
-    /// a table, or as `Name: description`.
+    /// A line of a name and its description in two columns of a table.
     #[must_use]
     pub fn described(name: &str, description: &str) -> Self {
-        Self {
-            name: tidy(name),
-            ..without_name(&joined(name, description))
+        if description.trim().is_empty() {
+            return parse_menu_line(name);
         }
+        parse_menu_line(&format!("{}\n{}", one_line(name), one_line(description)))
+    }
+
+    /// The same line in a part of the menu.
+    #[must_use]
+    pub fn in_section(mut self, heading: &str) -> Self {
+        let section = Section::of(heading);
+        if section != Section::Unsaid {
+            self.serving.section = section;
+        }
+        self
     }
 
     /// The description by itself, under the dish's name. `None` for a line without one.
     #[must_use]
     pub fn by_description(&self) -> Option<Self> {
-        if self.name.is_empty() {
+        if self.name.is_empty() || self.description.is_empty() {
             return None;
         }
-        let tail = self.text.strip_prefix(self.name.as_str())?;
-        let tail = tail.trim_start_matches(|c: char| !c.is_alphanumeric());
-        (!tail.is_empty()).then(|| Self {
+        let own = parse_menu_line(&self.description);
+        Some(Self {
             name: self.name.clone(),
-            ..without_name(tail)
+            description: self.description.clone(),
+            ..own
         })
     }
 
@@ -107,7 +161,7 @@ impl MenuLine {
     /// or how much.
     #[must_use]
     pub fn by_name(&self) -> Option<Self> {
-        let mut plain = without_name(&self.name);
+        let mut plain = parse_menu_line(&self.name);
         if self.head.starts_with(char::is_numeric) && self.head != plain.head {
             return None;
         }
@@ -116,192 +170,35 @@ impl MenuLine {
         let more = self.parts.iter().skip(own).filter(|p| !listed(p)).cloned();
         plain.parts.extend(more);
         plain.name.clone_from(&self.name);
+        plain.serving.clone_from(&self.serving);
         Some(plain)
     }
 }
 
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// Takes a menu line apart. Never fails: what cannot be parted is the head.
 ///
-/// `Name: description`, `Name - description` and `Name (a, b, c)` are a name and its
-/// description, as [`MenuLine::described`] has them.
+/// `Name: description`, `Name - description`, `Name (a, b, c)` and a name and a description on two
+/// lines are a name and what it means.
 #[must_use]
 pub fn parse_menu_line(text: &str) -> MenuLine {
     if text.len() > LONGEST {
-        return without_name(text);
-    }
-    match described(text) {
-        Some(Described::Both(name, description)) => MenuLine {
-            text: tidy(text),
-            ..MenuLine::described(&name, &description)
-        },
-        Some(Described::Sized(line)) => MenuLine {
-            text: tidy(text),
-            ..without_name(&line)
-        },
-        None => without_name(text),
-    }
-}
-
-/// As [`parse_menu_line`], whatever the line prints between its words.
-fn without_name(text: &str) -> MenuLine {
-    let text = tidy(text);
-    let mut line = MenuLine {
-        text: text.clone(),
-        ..MenuLine::default()
-    };
-    if text.len() > LONGEST {
-        line.main.clone_from(&text);
-        line.head = text;
-        return line;
-    }
-    for (at, chunk) in text.split([';', '|', '\u{2022}']).enumerate() {
-        let chunk = chunk.trim();
-        if chunk.is_empty() {
-            continue;
-        }
-        let joint = if at == 0 { Joint::Named } else { Joint::Side };
-        read_chunk(chunk, joint, &mut line);
-    }
-    line
-}
-
-/// One kind of space, no brackets, commas followed by a space, `a la mode` and `in a bread bowl`
-/// in plain words.
-fn tidy(text: &str) -> String {
-    let mut spaced = String::with_capacity(text.len() + 8);
-    for c in text.chars() {
-        match c {
-            '(' | ')' | '[' | ']' | ',' => {
-                spaced.truncate(spaced.trim_end().len());
-                spaced.push_str(", ");
-            }
-            c if c.is_whitespace() || c.is_control() => spaced.push(' '),
-            other => spaced.push(other),
-        }
-    }
-    for written in [
-        " a la mode",
-        " \u{e0} la mode",
-        " A La Mode",
-        " \u{c0} La Mode",
-    ] {
-        spaced = spaced.replace(written, " with vanilla ice cream");
-    }
-    let words: Vec<&str> = spaced.split_whitespace().filter(|w| *w != ",").collect();
-    // The bowl is eaten as well.
-    let plain = words
-        .join(" ")
-        .replace(" in a bread bowl", " with bread bowl");
-    plain.trim_matches([',', ' ', '.']).to_owned()
-}
-
-fn read_chunk(chunk: &str, outer: Joint, line: &mut MenuLine) {
-    let mut main_open = line.head.is_empty();
-    for (joint, piece) in pieces(chunk) {
-        let joint = if outer == Joint::Side {
-            Joint::Side
-        } else {
-            joint
+        let text = one_line(text);
+        return MenuLine {
+            main: text.clone(),
+            head: text.clone(),
+            reading: Reading::of(&text),
+            text,
+            ..MenuLine::default()
         };
-        for text in parted_by_and(&piece) {
-            if line.head.is_empty() && change(&text).is_none() {
-                line.head.clone_from(&text);
-                continue;
-            }
-            // `shrimp, breaded and fried`: how the head is cooked, not a thing beside it.
-            if joint == Joint::Named && only_cooking(&text) && !line.head.is_empty() {
-                line.head = format!("{text} {}", line.head);
-                continue;
-            }
-            // `samosas (2)`, `fish tacos, 3`, `ribeye, 12 oz`: how many or how much of it.
-            let counts = line.parts.is_empty() && !line.head.is_empty();
-            if let Some(many) = how_many(&text).filter(|_| counts) {
-                line.head = format!("{many} {}", line.head);
-                continue;
-            }
-            let part = part(&text, joint);
-            main_open &= matches!(part.what, PartKind::Named | PartKind::Under);
-            line.parts.push(part);
-        }
-        if main_open {
-            line.main = main_until(chunk, &piece);
-        }
     }
-    if line.main.is_empty() {
-        line.main.clone_from(&line.head);
-    }
-}
-
-/// Words that say how something is cooked, or how large it is, and name no food.
-const COOKING: [&str; 32] = [
-    "grilled",
-    "fried",
-    "deep-fried",
-    "breaded",
-    "battered",
-    "baked",
-    "roasted",
-    "steamed",
-    "sauteed",
-    "blackened",
-    "seared",
-    "pan-seared",
-    "broiled",
-    "crispy",
-    "smoked",
-    "poached",
-    "braised",
-    "boiled",
-    "toasted",
-    "pan-fried",
-    "charbroiled",
-    "stir-fried",
-    "scrambled",
-    "or",
-    "rare",
-    "medium",
-    "medium-rare",
-    "well",
-    "done",
-    "small",
-    "large",
-    "regular",
-];
-
-fn only_cooking(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    lower.split_whitespace().all(|word| COOKING.contains(&word))
-}
-
-/// Words that only say how many of the head there are, or how much: `3`, `10 pieces`, `12 oz`.
-fn how_many(text: &str) -> Option<&str> {
-    let number = |text: &str| {
-        text.parse::<u8>()
-            .is_ok_and(|n| (1..=MOST_PIECES).contains(&n))
-    };
-    let bare = text.split_once(' ').filter(|(_, unit)| is_piece(unit));
-    match bare {
-        Some((many, _)) if number(many) => Some(many),
-        _ if number(text) => Some(text),
-        // A bare number beyond that is a price or an energy.
-        _ if text.contains(char::is_alphabetic) && is_amount(text) => Some(text),
-        _ => None,
-    }
-}
-
-/// Words for one of whatever the dish is.
-fn is_piece(text: &str) -> bool {
-    let lower = text.to_ascii_lowercase();
-    matches!(
-        lower.trim_end_matches('.'),
-        "piece" | "pieces" | "pc" | "pcs" | "ct" | "count"
-    )
-}
-
-/// The chunk up to the end of `piece`.
-fn main_until(chunk: &str, piece: &str) -> String {
-    chunk.find(piece).map_or_else(
-        || chunk.to_owned(),
-        |at| chunk[..at + piece.len()].to_owned(),
-    )
+    let mut line = lexer::Lexed::of(text);
+    let printed = marks::claim_marks(&mut line);
+    let mut serving = ServingWords::default();
+    prices::claim_prices(&mut line);
+    sizes::claim_sizes(&mut line, &mut serving);
+    assemble::assemble(line, serving, printed)
 }

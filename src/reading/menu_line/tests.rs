@@ -97,7 +97,10 @@ fn compounds_stay_whole_and_lists_part() {
 
 #[test]
 fn cooking_words_belong_to_the_head() {
-    assert_eq!(parts("shrimp, breaded and fried").0, "fried breaded shrimp");
+    assert_eq!(
+        parts("shrimp, breaded and fried").0,
+        "breaded and fried shrimp"
+    );
     assert_eq!(
         parts("Fish fillet, battered or breaded").0,
         "battered or breaded Fish fillet"
@@ -116,7 +119,9 @@ fn bare_numbers_count_the_head() {
     let (head, list) = parts("vegetable samosas (2) with mint chutney");
     assert_eq!(head, "2 vegetable samosas");
     assert_eq!(list, [of("mint chutney", PartKind::Named)]);
-    assert_eq!(parts("fish tacos, 3").0, "3 fish tacos");
+    // A bare number at the end of a line is its price.
+    assert_eq!(parts("fish tacos, 3").0, "fish tacos");
+    assert_eq!(parts("fish tacos, 3 pieces").0, "3 fish tacos");
     assert_eq!(parts("burger, 1240").0, "burger");
 }
 
@@ -139,7 +144,7 @@ fn an_amount_alone_is_the_heads() {
     assert_eq!(parts("Steak: medium rare").0, "medium rare Steak");
     assert_eq!(parts("chicken (grilled)").0, "grilled chicken");
     let (head, list) = parts("salmon with rice, 6 oz");
-    assert_eq!((head.as_str(), list.len()), ("salmon", 2));
+    assert_eq!((head.as_str(), list.len()), ("6 oz salmon", 1));
 }
 
 #[test]

@@ -68,6 +68,7 @@ impl Draft<'_> {
             PartKind::Doubled => (2.0, "double"),
             PartKind::Extra => (EXTRA, "extra"),
             PartKind::Light => (LIGHT, "light"),
+            PartKind::Portion(share) => (*share, "the part used of"),
             _ => return,
         };
         let hit: Vec<usize> = (0..self.main.len())

@@ -135,6 +135,7 @@ impl Draft<'_> {
                 }
                 self.push_side(text);
             }
+            PartKind::Portion(_) => {}
             PartKind::Doubled | PartKind::Extra | PartKind::Light => {
                 if !self.main.iter().any(|c| self.meant(c, text)) && *what != PartKind::Light {
                     self.named(text, true);
