@@ -110,10 +110,15 @@ fn told(text: &str, units: UnitSystem) -> Result<Read_, Failure> {
 fn from_library(name: &str, library: Option<&Path>, units: UnitSystem) -> Result<Read_, Failure> {
     let library = Library::with_folder(library)?;
     let line = parse_menu_line(name);
-    let entry = match library.find(name) {
+    let hit = match library.find(name) {
+        Hit::Exact(entry) => Hit::Exact(entry),
+        // A price, a tag or a mark behind a dish changes nothing.
+        _ => library.find(&line.text),
+    };
+    let entry = match hit {
         Hit::Exact(entry) => entry,
         // A line that changes a dish is more than a dish's name misspelt.
-        Hit::Near(entry) if line.parts.is_empty() => {
+        Hit::Near(entry) if line.parts.is_empty() && line.is_plain() => {
             note(&format!(
                 "`{name}` is taken for the library's `{}`",
                 entry.name

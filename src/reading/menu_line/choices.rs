@@ -1,9 +1,9 @@
 //! Choices within a line: what is one of several.
 
+use super::counts::counting;
 use super::items::Item;
 use super::joints::Joint;
 use super::lexer::Lexed;
-use super::sizes::counting;
 
 /// Items that are options of one choice.
 #[derive(Debug, Clone, Copy)]

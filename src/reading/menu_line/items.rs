@@ -1,8 +1,8 @@
 //! The parts of a menu line, cut at its joints.
 
-use super::super::phrase::PhraseRole;
 use super::joints::{Joint, joint};
 use super::lexer::Lexed;
+use crate::reading::phrase::PhraseRole;
 
 /// A part of a line: tokens from `from` to before `to`.
 #[derive(Debug, Clone, Copy)]
@@ -96,6 +96,13 @@ impl Cutter<'_, '_> {
         if self.line.is_mark(at, &['+']) && self.line.role(at + 1) == Some(PhraseRole::Price) {
             self.line.claim(PhraseRole::Filler, at, at + 1);
             self.plus = true;
+            return at + 1;
+        }
+        // `no butter or syrup`: neither.
+        let removing = self
+            .from
+            .is_some_and(|from| self.line.any(from, &["no", "without", "hold"]));
+        if removing && self.line.is(at, "or") {
             return at + 1;
         }
         match joint(self.line, at, open) {

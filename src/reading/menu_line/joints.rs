@@ -1,7 +1,7 @@
 //! What joins the parts of a menu line, and what looks like a joint but is none.
 
-use super::super::phrase::PhraseRole;
 use super::lexer::Lexed;
+use crate::reading::phrase::PhraseRole;
 
 /// How a part hangs on what stands before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,7 +29,7 @@ pub(super) enum Joint {
 }
 
 /// Joined words that are one food or dish, so that `and` does not part them.
-const WHOLE: [(&str, &str); 66] = [
+const WHOLE: [(&str, &str); 62] = [
     ("mac", "cheese"),
     ("macaroni", "cheese"),
     ("rice", "beans"),
@@ -62,14 +62,12 @@ const WHOLE: [(&str, &str); 66] = [
     ("salt", "vinegar"),
     ("franks", "beans"),
     ("gin", "tonic"),
-    ("shrimp", "grits"),
     ("rice", "peas"),
     ("ackee", "saltfish"),
     ("rum", "coke"),
     ("steak", "ale"),
     ("steak", "kidney"),
     ("chicken", "mushroom pie"),
-    ("chicken", "waffles"),
     ("strawberries", "cream"),
     ("aglio", "olio"),
     ("cacio", "pepe"),
@@ -91,8 +89,6 @@ const WHOLE: [(&str, &str); 66] = [
     ("honey", "mustard"),
     ("salt", "chilli"),
     ("salt", "chili"),
-    ("bacon", "cheese"),
-    ("egg", "cheese"),
     ("bubble", "squeak"),
     ("toad", "hole"),
     ("mince", "tatties"),
@@ -233,8 +229,8 @@ fn word_joint(line: &Lexed<'_>, at: usize, open: bool) -> Option<(Joint, usize)>
         }
         "and"
             if at > 0
-                && super::assemble::is_cooking(line.word(at - 1))
-                && super::assemble::is_cooking(line.word(at + 1)) =>
+                && super::cooking::is_cooking(line.word(at - 1))
+                && super::cooking::is_cooking(line.word(at + 1)) =>
         {
             None
         }
@@ -322,6 +318,7 @@ fn cue(line: &Lexed<'_>, at: usize) -> bool {
         "hold" => line.is_word(next),
         "without" | "minus" => true,
         "w" => line.is_mark(next, &['/']) && line.is(at + 2, "o"),
+        "no" if line.is(next, "sugar") || line.is(next, "bake") || line.is(next, "fat") => false,
         "no" => line.is_word(next) && !line.is_mark(at.wrapping_sub(1), &['-']),
         "extra" => {
             line.is_word(next)

@@ -1,7 +1,7 @@
 //! A menu line cut into tokens, and which of them are spoken for.
 
-use super::super::phrase::PhraseRole;
-use super::super::tokens::{Kind, Token, tokens_of_anything};
+use crate::reading::phrase::PhraseRole;
+use crate::reading::tokens::{Kind, Token, tokens_of_anything};
 
 /// A line's tokens with their words in lower case, and what has been read of them.
 pub(super) struct Lexed<'t> {
@@ -141,8 +141,8 @@ impl<'t> Lexed<'t> {
     }
 
     /// All phrases, in order. Tokens that nobody spoke for are unknown, marks are filler.
-    pub(super) fn phrases(&self) -> Vec<super::super::phrase::Phrase> {
-        let mut list: Vec<super::super::phrase::Phrase> = Vec::with_capacity(self.len());
+    pub(super) fn phrases(&self) -> Vec<crate::reading::phrase::Phrase> {
+        let mut list: Vec<crate::reading::phrase::Phrase> = Vec::with_capacity(self.len());
         let mut last = None;
         for (at, token) in self.tokens.iter().enumerate() {
             let claim = self.claims[at].unwrap_or((
@@ -155,7 +155,7 @@ impl<'t> Lexed<'t> {
             ));
             match list.last_mut() {
                 Some(phrase) if last == Some(claim) => phrase.to = token.end,
-                _ => list.push(super::super::phrase::Phrase {
+                _ => list.push(crate::reading::phrase::Phrase {
                     role: claim.0,
                     from: token.start,
                     to: token.end,

@@ -1,7 +1,7 @@
 //! What a menu prints beside its food: energy, allergens, marks of diets, how many it feeds.
 
-use super::super::phrase::PhraseRole;
 use super::lexer::Lexed;
+use crate::reading::phrase::PhraseRole;
 
 /// Kilojoules in a kilocalorie (thermochemical).
 const KJ_PER_KCAL: f64 = 4.184;

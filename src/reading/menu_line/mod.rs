@@ -7,15 +7,23 @@
 mod assemble;
 mod changes;
 mod choices;
+mod chosen;
+mod cooking;
+mod counts;
+mod head;
+mod heading;
 mod items;
 mod joints;
 mod lexer;
 mod marks;
 mod prices;
 mod serving;
+mod shares;
 mod sizes;
 #[cfg(test)]
 mod tests;
+mod tidy;
+mod units;
 
 pub use serving::{Section, ServingWords, SizeWord};
 
@@ -154,6 +162,12 @@ impl MenuLine {
         } else {
             &self.name
         }
+    }
+
+    /// Whether it names a dish and neither chooses, adds nor describes anything.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        self.parts.is_empty() && self.choices.is_empty() && self.name.is_empty()
     }
 
     /// The name by itself, with what the description adds, takes away and puts beside the

@@ -1,7 +1,7 @@
 //! Prices: what a menu asks for, wherever it stands.
 
-use super::super::phrase::PhraseRole;
 use super::lexer::Lexed;
+use crate::reading::phrase::PhraseRole;
 
 const SIGNS: [char; 9] = [
     '$', '\u{a3}', '\u{20ac}', '\u{a5}', '\u{20b9}', '\u{20a9}', '\u{20ab}', '\u{20b1}', '\u{20ba}',
@@ -140,7 +140,7 @@ pub(super) fn is_measured(line: &Lexed<'_>, number: usize) -> bool {
 
 /// `9 bottle 34`: a size that has a price of its own.
 fn size_follows(line: &Lexed<'_>, at: usize) -> bool {
-    super::sizes::SIZES.contains(&line.word(at))
+    super::serving::SIZES.contains(&line.word(at))
         && (line.number(at + 1).is_some() || line.is_mark(at + 1, &SIGNS))
         || line.is(at, "bowl") && line.is(at + 1, "of")
 }

@@ -1,5 +1,54 @@
 //! What a menu line says of the size of what is served, as data.
 
+/// Words that may name a size.
+pub(super) const SIZES: [&str; 45] = [
+    "mini",
+    "small",
+    "sm",
+    "medium",
+    "med",
+    "regular",
+    "reg",
+    "large",
+    "lg",
+    "lrg",
+    "xl",
+    "kids",
+    "kid's",
+    "child's",
+    "children's",
+    "junior",
+    "jr",
+    "personal",
+    "individual",
+    "single",
+    "double",
+    "triple",
+    "half",
+    "full",
+    "cup",
+    "bowl",
+    "pint",
+    "quart",
+    "glass",
+    "bottle",
+    "pitcher",
+    "carafe",
+    "can",
+    "mug",
+    "shot",
+    "tall",
+    "grande",
+    "petite",
+    "giant",
+    "jumbo",
+    "family",
+    "footlong",
+    "king",
+    "queen",
+    "sharing",
+];
+
 /// A size as menus name it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 #[non_exhaustive]
@@ -204,6 +253,8 @@ pub struct ServingWords {
     pub counts: Vec<f64>,
     /// How much of a whole: a half is 0.5.
     pub share: Option<f64>,
+    /// Whether that is a part of an order, a rack or a portion, not of one piece.
+    pub share_of_order: bool,
     /// All such parts, where the line offers several.
     pub shares: Vec<f64>,
     /// Sold by the slice.
