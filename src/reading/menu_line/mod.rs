@@ -132,7 +132,8 @@ impl MenuLine {
 
     /// The same line in a part of the menu.
     #[must_use]
-    pub fn in_section(mut self, heading: &str) -> Self {
+    #[allow(dead_code)] // the rows of a menu name their section next
+    pub(crate) fn in_section(mut self, heading: &str) -> Self {
         let section = Section::of(heading);
         if section != Section::Unsaid {
             self.serving.section = section;
@@ -142,7 +143,7 @@ impl MenuLine {
 
     /// The description by itself, under the dish's name. `None` for a line without one.
     #[must_use]
-    pub fn by_description(&self) -> Option<Self> {
+    pub(crate) fn by_description(&self) -> Option<Self> {
         if self.name.is_empty() || self.description.is_empty() {
             return None;
         }
@@ -166,7 +167,7 @@ impl MenuLine {
 
     /// Whether it names a dish and neither chooses, adds nor describes anything.
     #[must_use]
-    pub fn is_plain(&self) -> bool {
+    pub(crate) fn is_plain(&self) -> bool {
         self.parts.is_empty() && self.choices.is_empty() && self.name.is_empty()
     }
 
@@ -174,7 +175,7 @@ impl MenuLine {
     /// dish, but not what it lists as part of it. `None` where the description says how many
     /// or how much.
     #[must_use]
-    pub fn by_name(&self) -> Option<Self> {
+    pub(crate) fn by_name(&self) -> Option<Self> {
         let mut plain = parse_menu_line(&self.name);
         if self.head.starts_with(char::is_numeric) && self.head != plain.head {
             return None;
