@@ -285,3 +285,19 @@ fn a_name_written_exactly_so_wins_over_one_of_the_same_words() {
         }
     }
 }
+
+#[test]
+fn what_stands_behind_the_category_decides() {
+    let catalogue = Catalogue::embedded().unwrap();
+    // Descriptions in the style of USDA's SR28, category first, and what their foods are.
+    for (said, food) in [
+        ("Fish, pike, walleye, raw", "walleye"),
+        ("Fish, roughy, orange, raw", "orange roughy"),
+        ("Squash, winter, acorn, raw", "acorn squash"),
+        ("Squash, winter, spaghetti, raw", "spaghetti squash"),
+    ] {
+        let found = catalogue.find(said, &Context::default(), 1);
+        let name = found.food.map_or("", |id| catalogue.food(id).name());
+        assert!(name.contains(food), "{said}: {name}");
+    }
+}

@@ -69,7 +69,40 @@ pub fn analyse_segments(mut segments: Segments, knowledge: &Knowledge<'_>) -> Ve
         last.head = true;
     }
     hand_on_head(&mut terms, knowledge);
+    hand_on_to_sibling(&mut terms, knowledge);
     terms
+}
+
+/// In the next part another kind of the same sort says more exactly what is meant (`fish, pike,
+/// walleye`): the head goes to it, and the one before becomes a word for a class of foods.
+fn hand_on_to_sibling(terms: &mut [Term], knowledge: &Knowledge<'_>) {
+    let Some(head) = terms.iter().position(|t| t.head) else {
+        return;
+    };
+    let Some(sort) = knowledge.above(terms[head].phrase).next() else {
+        return;
+    };
+    // A sort that nobody speaks of (meat, of bologna and of beef) says nothing.
+    let word = knowledge.phrase_text(sort);
+    let spoken = terms[head].word.split(' ').any(|part| part == word);
+    if !spoken && terms.iter().all(|t| t.phrase != Some(sort)) {
+        return;
+    }
+    let part = terms[head].behind + 1;
+    let mut next = terms.iter().enumerate().filter(|(_, t)| t.behind == part);
+    let Some((at, sibling)) = next.next() else {
+        return;
+    };
+    let alone = next.all(|(_, t)| !t.class.names_food());
+    let names = sibling.class.names_food() && sibling.class != Class::Cut;
+    let apart = sibling.negated || sibling.secondary || sibling.aside;
+    if alone && names && !apart && knowledge.above(sibling.phrase).next() == Some(sort) {
+        (terms[head].head, terms[head].class) = (false, Class::Faint);
+        terms[at].head = true;
+        for term in terms.iter_mut() {
+            term.behind = term.behind.saturating_sub(part);
+        }
+    }
 }
 
 /// The head goes to a word that says it more exactly, and on from there (`fish, salmon,

@@ -165,6 +165,20 @@ impl<'b> Knowledge<'b> {
         best
     }
 
+    /// The fact of a whole phrase that is a kind of something.
+    #[must_use]
+    pub fn kind_of_words(&self, words: &[String]) -> Option<Fact> {
+        let (length, fact) = self.longest(words, |fact| self.kind_of(fact).is_some())?;
+        (length == words.len()).then_some(fact)
+    }
+
+    /// Whether a phrase is a kind of another, nearer or farther.
+    #[must_use]
+    pub fn is_below(&self, phrase: &str, sort: &str) -> bool {
+        let mut above = self.above(self.phrase(phrase));
+        above.any(|broader| self.phrase_text(broader) == sort)
+    }
+
     /// Numbers of the phrases that are broader words, nearest first.
     pub fn above(&self, phrase: Option<u32>) -> impl Iterator<Item = u32> {
         let step = |phrase: u32| self.phrases.get(phrase as usize)?.kind_of.checked_sub(1);

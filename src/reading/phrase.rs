@@ -98,7 +98,7 @@ pub struct Reading {
 impl Reading {
     /// Nothing read yet of `text`.
     #[must_use]
-    pub fn of(text: &str) -> Self {
+    pub(crate) fn of(text: &str) -> Self {
         Self {
             text: text.to_owned(),
             phrases: Vec::new(),
@@ -106,13 +106,13 @@ impl Reading {
     }
 
     /// Adds a phrase. Phrases are put in order by [`Self::in_order`].
-    pub fn push(&mut self, role: PhraseRole, from: usize, to: usize) {
+    pub(crate) fn push(&mut self, role: PhraseRole, from: usize, to: usize) {
         self.phrases.push(Phrase { role, from, to });
     }
 
     /// Phrases by place.
     #[must_use]
-    pub fn in_order(mut self) -> Self {
+    pub(crate) fn in_order(mut self) -> Self {
         self.phrases.sort_by_key(|phrase| phrase.from);
         self
     }

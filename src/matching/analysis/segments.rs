@@ -108,20 +108,66 @@ pub(super) fn turn_round(segments: &mut Segments, knowledge: &Knowledge<'_>) {
         .iter()
         .position(|segment| !says_little(segment))
         .unwrap_or(0);
-    let Some((segment, false)) = segments.get(first) else {
-        return;
-    };
-    if segment.len() > 2 {
+    if turn_to(first, segments, knowledge) {
+        turn_round(segments, knowledge);
         return;
     }
-    let noun = segment.clone();
-    for at in first + 1..segments.len().min(first + 1 + TURNED_WITHIN) {
+    turn_the_second(first, segments, knowledge);
+    narrow_down(first, segments, knowledge);
+}
+
+/// What it is may stand behind what sort of food it is: `fish, roughy, orange`.
+fn turn_the_second(first: usize, segments: &mut Segments, knowledge: &Knowledge<'_>) {
+    if let Some([(sort, false), (noun, false), (word, false)]) = segments.get_mut(first..first + 3)
+        && let ([_], [_], [_]) = (sort.as_slice(), noun.as_slice(), word.as_slice())
+    {
+        let phrase = [word[0].clone(), noun[0].clone()];
+        let sort = sort[0].clone();
+        if knowledge.is_below(&phrase.join(" "), &sort) {
+            *noun = phrase.to_vec();
+            segments.remove(first + 2);
+        }
+    }
+}
+
+/// Puts a segment and a word of a later one together, where they make a phrase.
+fn turn_to(noun: usize, segments: &mut Segments, knowledge: &Knowledge<'_>) -> bool {
+    let (words, aside) = &segments[noun];
+    if *aside || words.len() > 2 {
+        return false;
+    }
+    for at in noun + 1..segments.len().min(noun + 1 + TURNED_WITHIN) {
         let (segment, aside) = &segments[at];
-        if let Some((phrase, rest)) = turned(&noun, segment, knowledge).filter(|_| !aside) {
-            segments[first].0 = phrase;
+        if let Some((phrase, rest)) = turned(words, segment, knowledge).filter(|_| !aside) {
+            segments[noun].0 = phrase;
             segments[at].0 = rest;
             segments.retain(|(segment, _)| !segment.is_empty());
-            turn_round(segments, knowledge);
+            return true;
+        }
+    }
+    false
+}
+
+/// A word that says which of a compound's sort is meant (`squash, winter, acorn`) is told as a
+/// compound of its own (`winter squash, acorn squash`).
+fn narrow_down(first: usize, segments: &mut Segments, knowledge: &Knowledge<'_>) {
+    let Some((words, false)) = segments.get(first) else {
+        return;
+    };
+    let [_, noun] = words.as_slice() else {
+        return;
+    };
+    if knowledge.kind_of_words(words).is_none() {
+        return;
+    }
+    let noun = noun.clone();
+    for (segment, aside) in segments.iter_mut().skip(first + 1).take(TURNED_WITHIN) {
+        if let ([word], false) = (segment.as_slice(), *aside)
+            && knowledge
+                .kind_of_words(&[word.clone(), noun.clone()])
+                .is_some()
+        {
+            segment.push(noun);
             return;
         }
     }

@@ -65,8 +65,8 @@ pub(super) fn assemble(
         line,
         items,
         out: MenuLine {
-            serving,
             printed,
+            serving,
             ..MenuLine::default()
         },
         before: Vec::new(),
@@ -211,7 +211,7 @@ impl Assembly<'_> {
             }
             return;
         }
-        if let Some(words) = self.cooked_instead(text) {
+        if let Some(words) = Self::cooked_instead(text) {
             self.claim_own(PhraseRole::Change, item);
             self.before.push(words);
             return;
@@ -292,7 +292,7 @@ impl Assembly<'_> {
     }
 
     /// `grilled instead of fried`: how the dish is cooked.
-    fn cooked_instead(&self, text: &str) -> Option<String> {
+    fn cooked_instead(text: &str) -> Option<String> {
         let (new, old) = text.split_once(" instead of ")?;
         (only_cooking(new) && only_cooking(old)).then(|| new.to_owned())
     }

@@ -98,7 +98,7 @@ pub(super) fn change(text: &str) -> Option<MenuPart> {
     if lower.starts_with("made with ") {
         let new = without_article(&text["made with ".len()..]);
         let old = new.split_whitespace().next().unwrap_or_default().to_owned();
-        return (!new.is_empty()).then(|| MenuPart {
+        return (!new.is_empty()).then_some(MenuPart {
             text: new,
             what: PartKind::InsteadOf(Some(old)),
         });
@@ -144,9 +144,8 @@ pub(super) fn share_used(text: &str) -> Option<f64> {
         "half" | "a half" | "1/2" => 0.5,
         "a third" | "one third" | "1/3" => 1.0 / 3.0,
         "two thirds" | "2/3" => 2.0 / 3.0,
-        "a quarter" | "one quarter" | "1/4" => 0.25,
+        "a quarter" | "one quarter" | "1/4" | "a little" | "little" | "a bit" => 0.25,
         "three quarters" | "3/4" => 0.75,
-        "a little" | "little" | "a bit" => 0.25,
         "all" => 1.0,
         "none" => 0.0,
         _ => return None,

@@ -117,7 +117,8 @@ fn cued(line: &Lexed<'_>, items: &[Item], at: usize) -> Option<Group> {
     let bare = (after_cue..item.to).all(|token| !line.is_word(token));
     let generic = is_generic(line, item);
     let mut last = at;
-    if !(generic && !bare)
+    if !generic
+        || bare
         || items.get(at + 1).is_some_and(|next| {
             next.bracketed || next.joint == Joint::Described || next.joint == Joint::Or
         })

@@ -190,7 +190,7 @@ impl Assembly<'_> {
                 && share_used(&text).is_none()
         });
         let priced_first = self.items[at].price.is_some() && self.items[at..].len() == 1;
-        if !tells && !(priced_first && self.items[at - 1].price.is_none()) {
+        if !(tells || priced_first && self.items[at - 1].price.is_none()) {
             return;
         }
         self.out.name = tidy(&self.clean(start, until));

@@ -6,6 +6,7 @@ use crate::reading::phrase::PhraseRole;
 
 /// A part of a line: tokens from `from` to before `to`.
 #[derive(Debug, Clone, Copy)]
+#[allow(clippy::struct_excessive_bools)] // marks around it, each read by itself
 pub(super) struct Item {
     pub from: usize,
     pub to: usize,
@@ -43,6 +44,7 @@ pub(super) fn is_beside(role: Option<PhraseRole>) -> bool {
     )
 }
 
+#[allow(clippy::struct_excessive_bools)] // as those of an item
 struct Cutter<'l, 't> {
     line: &'l mut Lexed<'t>,
     items: Vec<Item>,

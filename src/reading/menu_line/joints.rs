@@ -128,10 +128,11 @@ pub(super) fn joint(line: &Lexed<'_>, at: usize, open: bool) -> Option<(Joint, u
 fn mark_joint(line: &Lexed<'_>, at: usize, mark: char) -> Option<(Joint, usize)> {
     let next = at + 1;
     Some(match mark {
-        ',' | '\u{2022}' | '\u{b7}' | '\u{25aa}' | '\u{3001}' => (Joint::List, next),
+        ',' | '\u{2022}' | '\u{b7}' | '\u{25aa}' | '\u{3001}' | '(' | '[' | '{' => {
+            (Joint::List, next)
+        }
         ';' => (Joint::Side, next),
         '|' | '\n' | ':' => (Joint::Described, next),
-        '(' | '[' | '{' => (Joint::List, next),
         ')' | ']' | '}' => (Joint::Break, next),
         '&' => return (!is_within_whole(line, at)).then_some((Joint::And, next)),
         '+' => (Joint::Plus, next),
@@ -315,7 +316,6 @@ fn foreign_joint(line: &Lexed<'_>, at: usize, open: bool) -> Option<(Joint, usiz
 fn cue(line: &Lexed<'_>, at: usize) -> bool {
     let next = at + 1;
     match line.word(at) {
-        "hold" => line.is_word(next),
         "without" | "minus" => true,
         "w" => line.is_mark(next, &['/']) && line.is(at + 2, "o"),
         "no" if line.is(next, "sugar") || line.is(next, "bake") || line.is(next, "fat") => false,
@@ -330,7 +330,7 @@ fn cue(line: &Lexed<'_>, at: usize) -> bool {
                     ],
                 )
         }
-        "add" | "substitute" | "upgrade" | "additional" => line.is_word(next),
+        "hold" | "add" | "substitute" | "upgrade" | "additional" => line.is_word(next),
         "easy" | "light" => line.is(next, "on"),
         "make" => line.is(next, "it"),
         "made" | "wrapped" => line.any(next, &["with", "in"]),

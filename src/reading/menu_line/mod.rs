@@ -132,7 +132,8 @@ impl MenuLine {
 
     /// The same line in a part of the menu.
     #[must_use]
-    pub fn in_section(mut self, heading: &str) -> Self {
+    #[allow(dead_code)] // the rows of a menu name their section next
+    pub(crate) fn in_section(mut self, heading: &str) -> Self {
         let section = Section::of(heading);
         if section != Section::Unsaid {
             self.serving.section = section;
@@ -166,7 +167,7 @@ impl MenuLine {
 
     /// Whether it names a dish and neither chooses, adds nor describes anything.
     #[must_use]
-    pub fn is_plain(&self) -> bool {
+    pub(crate) fn is_plain(&self) -> bool {
         self.parts.is_empty() && self.choices.is_empty() && self.name.is_empty()
     }
 

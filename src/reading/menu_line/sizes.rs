@@ -125,11 +125,9 @@ pub(super) fn claim_sizes(line: &mut Lexed<'_>, serving: &mut ServingWords) {
 fn inches(line: &mut Lexed<'_>, at: usize, serving: &mut ServingWords) -> Option<usize> {
     let value = line.number(at)?;
     let unit = at + 1 + usize::from(line.is_mark(at + 1, &['-']) && line.glued(at + 1));
-    let each = if line.is_mark(unit, &['"', '\u{2033}', '\u{201d}'])
-        || line.any(unit, &["inch", "inches"])
-    {
-        1.0
-    } else if line.is(unit, "in") && line.mark(unit + 1) == Some('.') {
+    let sign = line.is_mark(unit, &['"', '\u{2033}', '\u{201d}']);
+    let short = line.is(unit, "in") && line.mark(unit + 1) == Some('.');
+    let each = if sign || short || line.any(unit, &["inch", "inches"]) {
         1.0
     } else if line.is(unit, "cm") {
         1.0 / 2.54
