@@ -132,8 +132,10 @@ fn turn_the_second(first: usize, segments: &mut Segments, knowledge: &Knowledge<
 
 /// Puts a segment and a word of a later one together, where they make a phrase.
 fn turn_to(noun: usize, segments: &mut Segments, knowledge: &Knowledge<'_>) -> bool {
-    let (words, aside) = &segments[noun];
-    if *aside || words.len() > 2 {
+    let Some((words, false)) = segments.get(noun) else {
+        return false;
+    };
+    if words.len() > 2 {
         return false;
     }
     for at in noun + 1..segments.len().min(noun + 1 + TURNED_WITHIN) {
