@@ -11,6 +11,10 @@ use crate::store::{Holds, KnownDishes, Meaning, read_text, read_text_of};
 use std::io::Read;
 use std::path::Path;
 
+/// Most components of one plate, so that none takes long to weigh.
+const MOST_COMPONENTS: usize = 500;
+/// Longest words for one dish, bytes.
+const LONGEST_WORDS: usize = 4_000;
 /// Largest text taken from standard input, bytes.
 const LARGEST_INPUT: u64 = 8 << 20;
 
@@ -81,6 +85,12 @@ pub(super) fn dish(
         }
         return lines(argument, &text, units);
     }
+    if argument.len() > LONGEST_WORDS {
+        return Err(Failure::Request(format!(
+            "{} bytes for one dish, more than {LONGEST_WORDS}: say it in fewer words",
+            argument.len()
+        )));
+    }
     let meaning = known
         .meaning(argument, "", units)
         .map_err(|e| Failure::Request(e.to_string()))?;
@@ -131,6 +141,12 @@ fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> 
 fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
     if dish.components.is_empty() {
         return Err(nothing_to_count(complete));
+    }
+    let listed = dish.components.len();
+    if listed > MOST_COMPONENTS {
+        return Err(Failure::Request(format!(
+            "{listed} components, more than {MOST_COMPONENTS}: a plate has fewer\n  = give the dishes one by one"
+        )));
     }
     Ok(Read_ {
         meaning: Meaning::listed(dish),

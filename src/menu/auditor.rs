@@ -2,7 +2,7 @@
 
 use super::fitted::fitted;
 use super::held::Held;
-use super::item::{Item, PrintedIs, RowFault, shortened};
+use super::item::{Item, PrintedIs, RowFault, shortened, texts};
 use super::row::Row;
 use crate::fit::Room;
 use crate::foods::FoodId;
@@ -24,8 +24,6 @@ const COMPONENTS_KNOWN: usize = 2048;
 const FOODS_KNOWN: usize = 1536;
 /// Whole items remembered that were worked out together: menu lines, unsized components.
 const ITEMS_KNOWN: usize = 256;
-/// Most components of one item.
-const MOST_COMPONENTS: usize = 200;
 
 /// What a whole menu is audited with.
 #[derive(Clone, Copy)]
@@ -282,15 +280,6 @@ impl<'s> Auditor<'s> {
         }
         row
     }
-}
-
-/// Component texts of an item, in order.
-fn texts(components: &str) -> impl Iterator<Item = &str> {
-    components
-        .split(';')
-        .map(str::trim)
-        .filter(|t| !t.is_empty())
-        .take(MOST_COMPONENTS)
 }
 
 fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {
