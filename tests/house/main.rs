@@ -33,11 +33,7 @@ const CIRCLES: &[&[&str]] = &[
         "pages/compare/mod.rs",
     ],
     &["pages/diner_page.rs", "pages/text.rs", "pages/today.rs"],
-    &[
-        "pages/plating/food.rs",
-        "pages/plating/mod.rs",
-        "pages/plating/vessel.rs",
-    ],
+    &["pages/plating/food.rs", "pages/plating/mod.rs"],
     &["people/body.rs", "people/units.rs"],
     &["reading/amount.rs", "reading/parts.rs"],
     &["reading/error.rs", "reading/tokens.rs"],
