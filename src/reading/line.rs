@@ -42,8 +42,7 @@ fn component(
     units: UnitSystem,
 ) -> Result<ComponentLine, ReadingError> {
     let start = list_mark(text);
-    let read = check_length(text)
-        .and_then(|()| read(text, start, units, false))
+    let read = read(text, start, units, false)
         .and_then(|read| read.require_food(text, start))
         .map_err(|problem| problem.at(text, &place))?;
     let body = text[start..].trim();
@@ -104,21 +103,6 @@ pub fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, Reading
             Err(Problem::new(ErrorKind::NotUtf8, start, line.len()).at(&line, &place))
         }
     }
-}
-
-fn check_length(text: &str) -> Result<(), Problem> {
-    if text.len() <= bounds::LINE_CHARACTERS {
-        return Ok(());
-    }
-    let characters = text.chars().count();
-    if characters <= bounds::LINE_CHARACTERS {
-        return Ok(());
-    }
-    Err(Problem::new(
-        ErrorKind::LineTooLong(characters),
-        0,
-        text.len(),
-    ))
 }
 
 /// The line up to its comment. A numbered scoop, `#8 scoop`, is no comment.
