@@ -5,7 +5,7 @@ pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
 use crate::reading::{
-    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
+    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_text,
 };
 use crate::store::{Holds, KnownDishes, Meaning, read_text, read_text_of};
 use std::io::Read;
@@ -125,7 +125,7 @@ fn understood(text: &str, meaning: Meaning) -> Result<Read_, Failure> {
 }
 
 fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> {
-    let (components, errors) = parse_lines(origin, text, units);
+    let (components, errors) = parse_text(origin, text, units);
     for error in &errors {
         warn(&error.to_string());
     }
@@ -155,11 +155,11 @@ fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
 }
 
 fn nothing_to_count(complete: bool) -> Failure {
-    Failure::Request(if complete {
-        "there is no component to count\n  = write one a line, such as `2 cups romaine`".to_owned()
-    } else {
-        "no component could be read".to_owned()
-    })
+    if complete {
+        let told = "there is no component to count\n  = write one a line, such as `2 cups romaine`";
+        return Failure::Request(told.to_owned());
+    }
+    Failure::Unusable("nothing was understood: no component could be read".to_owned())
 }
 
 pub(super) fn standard_input() -> Result<String, Failure> {

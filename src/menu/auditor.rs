@@ -6,7 +6,7 @@ use super::item::{Item, PrintedIs, RowFault, shortened, texts};
 use super::row::Row;
 use crate::fit::Room;
 use crate::foods::FoodId;
-use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger};
+use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger, PlausiblePart, not_plausible};
 use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
@@ -260,6 +260,10 @@ impl<'s> Auditor<'s> {
         } else {
             Certainty::None
         };
+        let not_plausible = not_plausible(
+            self.parts.iter().filter_map(|c| part(c, catalogue)),
+            &ledger,
+        );
         let mut row = Row {
             item: item.name.clone(),
             components: self.parts.drain(..).collect(),
@@ -268,6 +272,7 @@ impl<'s> Auditor<'s> {
             certainty,
             printed: item.printed,
             printed_is: None,
+            not_plausible,
             unmatched,
             without_amount,
         };
@@ -280,6 +285,16 @@ impl<'s> Auditor<'s> {
         }
         row
     }
+}
+
+/// A component as far as it matters for what is plausible.
+fn part<'c>(c: &'c Held, catalogue: &'c Catalogue) -> Option<PlausiblePart<'c>> {
+    Some(PlausiblePart {
+        text: &c.text,
+        food: catalogue.food(c.food?),
+        grams: c.weight?.mean,
+        said: c.basis.is_some_and(|basis| !basis.is_unsaid()),
+    })
 }
 
 fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {

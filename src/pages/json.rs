@@ -21,6 +21,7 @@ struct Page<'a> {
     over: Vec<&'static str>,
     groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
+    not_plausible: &'a [String],
     unmatched: &'a [String],
     notes: &'a [String],
     cautions: &'a [String],
@@ -132,6 +133,7 @@ pub fn audit_for(
                 .map(|(n, v)| (key(*n), v.map(round)))
                 .collect(),
         ),
+        not_plausible: &audit.not_plausible,
         unmatched: &audit.unmatched,
         notes: &audit.notes,
         cautions: &audit.cautions,

@@ -68,7 +68,15 @@ pub fn audit_for(
 /// The answer in the first lines: what dish and how much of it, for a person whether it fits
 /// the meal, which limits are beyond and which groups reached, how sure.
 fn headline(audit: &Audit, today: Option<&Today>) -> String {
-    let mut lines = vec![dish_line(audit)];
+    let doubts = audit.not_plausible.iter();
+    let mut lines: Vec<String> = doubts
+        .map(|doubt| {
+            wrap(&format!("Not plausible: {}", visible(doubt)))
+                .trim_end()
+                .to_owned()
+        })
+        .collect();
+    lines.push(dish_line(audit));
     lines.extend(today.and_then(Today::meal_line));
     lines.extend([answer::line(audit.ledger.lines()), sure_line(audit)]);
     lines.join("\n") + "\n"

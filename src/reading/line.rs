@@ -106,7 +106,7 @@ pub fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, Reading
 }
 
 /// The line up to its comment. A numbered scoop, `#8 scoop`, is no comment.
-fn without_comment(line: &str) -> &str {
+pub(super) fn without_comment(line: &str) -> &str {
     let mut before = ' ';
     for (at, letter) in line.char_indices() {
         if letter == '#' && before.is_whitespace() {

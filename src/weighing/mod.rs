@@ -28,6 +28,7 @@ pub use component::{
 pub use doubt::{Question, narrowest_question};
 pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
+pub(crate) use measure::unstated;
 pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
 pub use plan::{Estimated, Request, estimate, estimate_with};
 pub use usual::{Role, Usual, usual};

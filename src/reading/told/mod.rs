@@ -10,7 +10,7 @@ mod words;
 
 use super::amount::{Amount, Measure};
 use super::error::{ErrorKind, Place, Problem, ReadingError};
-use super::line::ComponentLine;
+use super::line::{ComponentLine, parse_component, parse_lines, without_comment};
 use super::number::Reader;
 use super::parts::read;
 use super::tokens::tokens;
@@ -38,6 +38,39 @@ pub fn is_told(text: &str) -> bool {
     };
     let reader = reader(text, &tokens, UnitSystem::Us);
     cut::is_told(&reader)
+}
+
+/// Reads a text in which some lines are components and others sentences. Returns what could be
+/// read and what could not.
+#[must_use]
+pub fn parse_text(
+    source_name: &str,
+    text: &str,
+    units: UnitSystem,
+) -> (Vec<ComponentLine>, Vec<ReadingError>) {
+    if !text.lines().any(is_told) {
+        return parse_lines(source_name, text, units);
+    }
+    let source: std::sync::Arc<str> = source_name.into();
+    let (mut components, mut errors) = (Vec::new(), Vec::new());
+    for (index, line) in text.lines().enumerate() {
+        let line = without_comment(line);
+        if line.trim().is_empty() {
+            continue;
+        }
+        let place = Place::new(source.clone(), index + 1, 1);
+        if is_told(line) {
+            let told = parse_told(line, &place, units);
+            components.extend(told.components);
+            errors.extend(told.errors);
+        } else {
+            match parse_component(line, place, units) {
+                Ok(component) => components.push(component),
+                Err(error) => errors.push(error),
+            }
+        }
+    }
+    (components, errors)
 }
 
 /// Reads sentences. `place` is where `text` starts.
