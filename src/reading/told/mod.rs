@@ -13,6 +13,7 @@ use super::error::{ErrorKind, Place, Problem, ReadingError};
 use super::line::{ComponentLine, parse_component, parse_lines, without_comment};
 use super::number::Reader;
 use super::parts::read;
+use super::phrase::{PhraseRole, Reading};
 use super::tokens::tokens;
 use super::units::UnitSystem;
 use cut::{Piece, cut};
@@ -24,6 +25,8 @@ pub struct Told {
     pub components: Vec<ComponentLine>,
     /// What could not be read.
     pub errors: Vec<ReadingError>,
+    /// The role of every stretch of the text.
+    pub read: Reading,
 }
 
 /// Whether `text` tells a meal in sentences, rather than naming a dish or a component.
@@ -87,8 +90,10 @@ pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
     };
     let reader = reader(text, &tokens, units);
     let mut told = Told::default();
+    let all = cut(&reader);
+    told.read = roles(&reader, &all);
     let mut pieces: Vec<Piece> = Vec::new();
-    for piece in cut(&reader) {
+    for piece in all {
         let read = component(&reader, &piece, place);
         // `a bagel. It was a serving size of 4 oz`: an amount of the food before it.
         let only_amount =
@@ -112,6 +117,46 @@ pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
         }
     }
     told
+}
+
+/// Amounts and foods by their places; all words between them are filler.
+fn roles(reader: &Reader<'_>, pieces: &[Piece]) -> Reading {
+    let mut reading = Reading::of(reader.text);
+    let mut done = 0;
+    for piece in pieces {
+        let (start, end) = piece.span(reader);
+        // What is told further on of a food that is named already.
+        if start < done {
+            continue;
+        }
+        fill(&mut reading, done, start);
+        let food = match piece.amount(reader) {
+            Some((role, amount_end, food)) => {
+                reading.push(role, start, amount_end);
+                fill(&mut reading, amount_end, food);
+                food
+            }
+            None => start,
+        };
+        if food < end {
+            reading.push(PhraseRole::Component, food, end);
+        }
+        done = end;
+    }
+    fill(&mut reading, done, reader.text.len());
+    reading.in_order()
+}
+
+/// The words between two foods, if there are any.
+fn fill(reading: &mut Reading, from: usize, to: usize) {
+    let Some(text) = reading.text.get(from..to) else {
+        return;
+    };
+    let start = from + (text.len() - text.trim_start().len());
+    let end = start + text.trim().len();
+    if start < end {
+        reading.push(PhraseRole::Filler, start, end);
+    }
 }
 
 /// A count of the food itself, which says no measure.
