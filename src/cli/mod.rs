@@ -14,6 +14,7 @@ mod food_match;
 mod handout;
 mod input;
 mod log;
+mod meal;
 mod menu;
 mod menu_args;
 mod menu_sink;

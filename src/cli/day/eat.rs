@@ -11,6 +11,7 @@ use crate::ledger::audit;
 use crate::matching::Catalogue;
 use crate::pages::day_page::logged;
 use crate::people::Diner;
+use crate::quantity::parse_share;
 use clap::Args;
 use jiff::ZonedDateTime;
 use std::io::{BufRead, IsTerminal, Write};
@@ -49,26 +50,12 @@ pub struct EatArgs {
 
 /// Above 0; a fraction, a percentage or a number of servings.
 fn share(text: &str) -> Result<f64, String> {
-    let form = || "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned();
-    let plain = text.trim().to_lowercase();
-    let number = |text: &str| text.trim().parse::<f64>().map_err(|_| form());
-    let value = match (
-        plain.as_str(),
-        plain.split_once('/'),
-        plain.strip_suffix('%'),
-    ) {
-        ("all", ..) => 1.0,
-        ("half", ..) => 0.5,
-        ("quarter", ..) => 0.25,
-        (_, Some((top, bottom)), _) => number(top)? / number(bottom)?,
-        (_, _, Some(percent)) => number(percent)? / 100.0,
-        (other, ..) => number(other)?,
-    };
-    if value.is_finite() && value > 0.0 && value <= crate::daylog::entry::MOST_SHARE {
-        Ok(value)
-    } else {
-        Err(form())
-    }
+    let most = crate::daylog::entry::MOST_SHARE;
+    parse_share(text)
+        .filter(|share| *share <= most)
+        .ok_or_else(|| {
+            "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned()
+        })
 }
 
 pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
