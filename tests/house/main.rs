@@ -55,6 +55,7 @@ const CIRCLES: &[&[&str]] = &[
         "cli/diner.rs",
         "cli/diner_set.rs",
         "cli/fit.rs",
+        "cli/meal.rs",
         "cli/food.rs",
         "cli/food_match.rs",
         "cli/handout.rs",
