@@ -4,7 +4,7 @@
         --menu MENU --out OUT [--key COLUMN] [--partitions N] [-- MENU OPTIONS]
 
 MENU is any path that Spark reads: JSON lines, CSV with a header (`.csv`) or Parquet
-(`.parquet`), of files or folders, with the columns of `trencher menu`: item, description,
+(`.parquet`), of files or folders, with the columns of `trencher menu`: item, section, description,
 components, served, energy_kcal; others are left aside. Each partition is streamed through the
 binary on the worker where it lies: neither the driver nor a worker ever holds it.
 
@@ -39,7 +39,7 @@ from pyspark.sql.types import (
     StructType,
 )
 
-FIELDS = ("item", "description", "components", "served", "energy_kcal")
+FIELDS = ("item", "section", "description", "components", "served", "energy_kcal")
 
 RANGE = StructType([StructField(name, DoubleType()) for name in ("low", "likely", "high")])
 GROUP = StructType(
@@ -122,9 +122,10 @@ def conformed(value, kind):
 
 
 def line_of(row):
-    """One line for the binary: the key travels as text beside the item."""
-    item = {name: row[name] for name in FIELDS if name in row and row[name] is not None}
-    return json.dumps(item, ensure_ascii=False)
+    """One line for the binary, which hands the key on."""
+    item = {name: row[name] for name in FIELDS if row.get(name) is not None}
+    item["key"] = row["key"]
+    return json.dumps(item, ensure_ascii=False).encode() + b"\n"
 
 
 def found_binary():
@@ -143,7 +144,7 @@ def audited(options):
 
     def partition(rows):
         command = [found_binary(), "menu", "-", "--input", "ndjson", "--format", "ndjson"]
-        command += ["--tagged", "--threads", "1", *options]
+        command += ["--keyed", "--threads", "1", *options]
         run = subprocess.Popen(
             command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE
         )
@@ -152,9 +153,7 @@ def audited(options):
         def feed():
             try:
                 for row in rows:
-                    line = json.loads(line_of(row))
-                    line["tag"] = row["key"]
-                    run.stdin.write(json.dumps(line, ensure_ascii=False).encode() + b"\n")
+                    run.stdin.write(line_of(row))
                 run.stdin.close()
             except BrokenPipeError:
                 pass  # the binary ended: its own words say why
@@ -174,9 +173,8 @@ def audited(options):
             for line in run.stdout:
                 found = json.loads(line)
                 if "reason" in found:
-                    yield None, (found["tag"], found["row"], found["reason"])
+                    yield None, (found["key"], found["row"], found["reason"])
                     continue
-                found["key"] = found.pop("tag")
                 yield conformed(found, ROWS), None
         finally:
             if run.poll() is None and sys.exc_info()[0] is not None:
