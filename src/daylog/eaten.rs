@@ -3,23 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
-use crate::foods::{CATALOGUE_VERSION, Food, Nutrient};
+use crate::foods::{CATALOGUE_VERSION, Food, Nutrient, Trait};
 use crate::ledger::{Audit, AuditedComponent, LedgerLine};
 use crate::matching::Catalogue;
 use crate::quantity::Estimate;
 
-/// Families of the catalogue that are drunk. Powders among them hold little water and are
-/// told apart by [`DRINK_WATER_G`].
-const DRINKS: [&str; 8] = [
-    "water",
-    "coffee and tea",
-    "juice",
-    "soft drink",
-    "milk",
-    "milk drink",
-    "alcoholic drink",
-    "drink",
-];
 /// A drink holds at least this much water, g of 100 g (own choice: spirits hold 60 and more,
 /// powders and condensed milk less than 30).
 const DRINK_WATER_G: f64 = 50.0;
@@ -141,5 +129,5 @@ fn fluid(c: &AuditedComponent, catalogue: &Catalogue) -> Option<f64> {
 /// Water of 100 g of a drink, g; `None` for what is not drunk.
 fn drink_water(food: Food<'_>) -> Option<f64> {
     let water_g = food.per_100g(Nutrient::WaterG)?;
-    (DRINKS.contains(&food.family()) && water_g >= DRINK_WATER_G).then_some(water_g)
+    (food.has(Trait::Drink) && water_g >= DRINK_WATER_G).then_some(water_g)
 }

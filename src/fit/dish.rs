@@ -4,7 +4,7 @@ use super::kitchen_units::{self, KitchenUnit, Said};
 use super::plate::{Budget, Item, Plate, Unfit};
 use super::room::{Most, Room};
 use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
-use crate::foods::{Equivalent, Food, Nutrient};
+use crate::foods::{Equivalent, Food, Nutrient, Trait};
 use crate::ledger::is_free;
 use crate::matching::Catalogue;
 use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
@@ -177,8 +177,7 @@ impl<'c> Ready<'c> {
     }
 
     fn sauce(&self) -> bool {
-        let family = self.food.family();
-        matches!(family, "dressing" | "sauce" | "condiment" | "cream" | "fat") && !self.keep_first()
+        self.food.has(Trait::Dresses) && !self.keep_first()
     }
 
     fn unit(&self) -> KitchenUnit {
@@ -205,7 +204,7 @@ impl<'c> Ready<'c> {
             return KitchenUnit::of("serving", self.grams, 0.25);
         }
         let mut unit = kitchen_units::choose(&measures, self.grams, said.as_ref());
-        let meat = matches!(family, "red meat" | "poultry" | "fish");
+        let meat = self.food.has(Trait::CutByWeight);
         let by_the_piece = counted || matches!(unit.label.as_str(), "wing" | "drummette" | "rib");
         let spoons = matches!(unit.label.as_str(), "cup" | "tbsp");
         if meat && (spoons || unit.grams_each > CUT_FINER_FROM_G && !by_the_piece) {

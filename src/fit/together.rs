@@ -4,7 +4,7 @@
 //! What is here is common practice at the table, read from the kind and name of the dish,
 //! the family of each food and the note beside it.
 
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::reading::Dish;
 use crate::words;
 
@@ -203,57 +203,30 @@ fn bond(build: &Build, seen: &Seen<'_>, all: &[Seen<'_>]) -> Bond {
     }
 }
 
-/// Families that lie beside a sandwich, not in it.
-const SIDES: [&str; 7] = [
-    "potato",
-    "snack",
-    "soup",
-    "soft drink",
-    "juice",
-    "coffee and tea",
-    "ice cream",
-];
-
 /// Whether a component lies beside what is whole.
 fn beside(build: &Build, whole: Whole, seen: &Seen<'_>, all: &[Seen<'_>]) -> bool {
     let family = seen.food.family();
     let name = seen.food.name();
-    let bread = |f: &str| matches!(f, "bread" | "crackers" | "tortilla");
     let has_bread = || all.iter().any(|s| s.food.family() == "bread");
     match whole.divided {
         Divided::Cups => {
             let on_top = build.names("onion") || build.names("lasagne");
-            bread(family) && !on_top || family == "fat" && has_bread() && !on_top
+            seen.food.has(Trait::Bread) && !on_top || family == "fat" && has_bread() && !on_top
         }
         Divided::FluidOunces | Divided::Slices => false,
         Divided::Pieces => {
             let wrapped = build.names("breakfast") || whole.label == "burrito";
-            let side = SIDES.contains(&family) && !wrapped;
+            let side = seen.food.has(Trait::Side) && !wrapped;
             let aside = ["fries", "onion rings", "slaw", "salad, no dressing"];
             let fries = aside.iter().any(|w| name.contains(w));
             let open = matches!(whole.label, "quesadilla" | "enchilada" | "pupusa");
-            let dip = matches!(family, "condiment" | "cream" | "dressing") || name == "guacamole";
-            let starch =
-                matches!(family, "rice" | "rice dish" | "pulses") || name.contains("beans");
+            let dip = seen.food.has(Trait::Dip) || name == "guacamole";
+            let starch = seen.food.has(Trait::Starch) || name.contains("beans");
             let in_it = name.contains("enchilada") || name.contains("oil");
             side || fries || open && !in_it && (dip || starch) || whole.label == "taco" && starch
         }
     }
 }
-
-/// Families that stick to what they are cooked with.
-const STICKY: [&str; 10] = [
-    "sauce",
-    "condiment",
-    "dressing",
-    "fat",
-    "cream",
-    "seasoning",
-    "soup",
-    "milk",
-    "sweet",
-    "yogurt",
-];
 
 /// Below both a component is a garnish, grams and kcal. Own choice.
 const GARNISH: (f64, f64) = (10.0, 15.0);
@@ -291,7 +264,7 @@ fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
     let garlic = name == "garlic" || name.starts_with("garlic,");
     build.sauced
         && (garlic
-            || STICKY.contains(&family) && !(family == "soup" && seen.grams >= BROTH_FROM_G)
+            || seen.food.has(Trait::Sticks) && !(family == "soup" && seen.grams >= BROTH_FROM_G)
             || [
                 "tomato puree",
                 "coconut milk",
@@ -308,7 +281,7 @@ fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
 /// Whether a component carries none of what sticks: rice and bread beside a curry.
 pub(super) fn stays_plain(build: &Build, seen: &Seen<'_>) -> bool {
     let family = seen.food.family();
-    let bread = matches!(family, "bread" | "tortilla" | "crackers" | "soup");
+    let bread = seen.food.has(Trait::Bread) || family == "soup";
     let rice = family == "rice" || seen.food.name().contains("rice");
     let rice_apart = build.names("with") || build.words.is_empty();
     build.sauced && (bread || rice && rice_apart)

@@ -7,9 +7,11 @@ pub mod store;
 pub(crate) mod blob;
 pub(crate) mod own;
 
+mod family;
 mod food;
 
 pub use columns::{Equivalent, Nutrient};
+pub(crate) use family::{Trait, family_has, family_of};
 pub(crate) use food::Foods;
 pub use food::{CATALOGUE_VERSION, CatalogueError, Food, FoodId, Measure};
 pub use own::{OwnFault, OwnFoods, OwnFoodsError};

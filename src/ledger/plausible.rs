@@ -1,7 +1,7 @@
 //! What can hardly be so: said before anything else, and asked about before it is logged.
 
 use super::{Ledger, Limit};
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::quantity::number;
 use crate::weighing::{Role, unstated, usual};
 
@@ -64,10 +64,7 @@ pub(crate) fn not_plausible<'c>(
 }
 
 fn is_drink(part: &Weighed<'_>) -> bool {
-    let family = part.food.family();
-    family.contains("drink")
-        || matches!(family, "juice" | "water" | "coffee and tea" | "milk")
-        || usual(part.text, Some(part.food)).role == Role::Drink
+    part.food.has(Trait::Drink) || usual(part.text, Some(part.food)).role == Role::Drink
 }
 
 /// A component of which there is far more than anybody serves.

@@ -2,10 +2,10 @@
 
 use super::density::grams_per_ml;
 use super::measure::{by_count, has_size, unstated};
-use super::usual::{is_dish, usual};
+use super::usual::usual;
 use super::wares::{Ware, ware};
 use super::weight::{Basis, Weight};
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::quantity::{Estimate, Shared};
 use crate::reading::{Amount, Measure, Size, VolumeUnit};
 use crate::words;
@@ -135,7 +135,7 @@ pub(super) fn servings(food: &Food<'_>, amount: &Amount, food_words: &str) -> Op
     let (serving, rests_on) = serving(food, food_words);
     let count = amount.number.likely;
     let of_many = unit.as_deref().is_some_and(|unit| BITS.contains(&unit));
-    let open = unit.is_none() && count > MOST_SERVINGS && !is_dish(food.family());
+    let open = unit.is_none() && count > MOST_SERVINGS && !food.has(Trait::WholeDish);
     let (factor, log_sd) = if of_many {
         (1.0 / BITS_IN_A_SERVING, Basis::Hidden.log_sd())
     } else if open {

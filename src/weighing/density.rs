@@ -1,11 +1,8 @@
 //! Grams of a millilitre.
 
 use super::measure::by_volume;
-use super::phrases::rows;
-use crate::foods::Food;
+use crate::foods::{Food, family_of};
 use crate::reading::VolumeUnit;
-use std::collections::HashMap;
-use std::sync::LazyLock;
 
 /// Grams per millilitre of food in pieces, of a family that has no figure of its own.
 const ANY_FOOD_DENSITY: f64 = 0.65;
@@ -25,17 +22,7 @@ pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> (f6
     family_density(food.family()).unwrap_or_else(any)
 }
 
-/// Grams per millilitre by family, for foods without a volume measure of their own.
-static FAMILY_DENSITIES: LazyLock<HashMap<String, (f64, String)>> = LazyLock::new(|| {
-    rows::<(String, f64, String)>(include_str!("tables/family_densities.csv"))
-        .into_iter()
-        .map(|(family, density, source)| {
-            let told = format!("{density} g/ml for {family} ({source})");
-            (family, (density, told))
-        })
-        .collect()
-});
-
 fn family_density(family: &str) -> Option<(f64, String)> {
-    FAMILY_DENSITIES.get(family).cloned()
+    let (density, source) = family_of(family)?.density.as_ref()?;
+    Some((*density, format!("{density} g/ml for {family} ({source})")))
 }

@@ -2,9 +2,9 @@
 
 use super::component::{MatchedComponent, WeighedComponent};
 use super::phrases::{PhraseTable, only_phrases, rows};
-use super::usual::{Role, is_dish, usual};
+use super::usual::{Role, usual};
 use super::weigh::{Basis, Weight};
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Range};
 use crate::reading::ComponentLine;
@@ -83,12 +83,7 @@ fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
     // Most texts hold no such word: that is asked first.
     let said = words(text);
     let hit = RULES.longest(&said)?;
-    if is_dish(food.family())
-        || matches!(
-            food.family(),
-            "fat" | "dressing" | "sauce" | "snack" | "nuts"
-        )
-    {
+    if food.has(Trait::WholeDish) || food.has(Trait::FatInIt) {
         return None;
     }
     if matches!(

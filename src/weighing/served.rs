@@ -2,9 +2,10 @@
 
 use super::apportion::{Open, share_within};
 use super::component::{Unweighed, WeighedComponent};
-use super::usual::{Role, Usual, is_dish, usual};
+use super::usual::{Role, Usual, usual};
 use super::vessel::{served_grams, vessel_kind};
 use super::weigh::{Basis, Weight, grams_per_ml};
+use crate::foods::Trait;
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Shared};
 use crate::reading::{Served, Vessel, VolumeUnit};
@@ -176,7 +177,7 @@ fn settle(
 fn movable(list: &[WeighedComponent], at: usize, usual: &Usual, catalogue: &Catalogue) -> Open {
     let c = &list[at];
     let food = c.matched.food.map(|id| catalogue.food(id));
-    let whole = food.is_some_and(|food| is_dish(food.family()));
+    let whole = food.is_some_and(|food| food.has(Trait::WholeDish));
     Open {
         mean: c.grams().map_or(usual.plate_g, |g| g.mean),
         log_sd: usual.log_sd,

@@ -1,7 +1,7 @@
 //! How much of a food is usual when nobody says: by what it is and where it stands.
 
 use super::phrases::{PhraseTable, rows};
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::words::words;
 use serde::Deserialize;
 use std::collections::HashMap;
@@ -133,7 +133,7 @@ pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
     let by_words = |text: &str| BY_WORDS.longest(&words(text)).map(|hit| hit.row);
     let found = match food {
         // A whole dish is not sized by an ingredient in its name.
-        Some(food) if is_dish(food.family()) => dish_usual(text, food),
+        Some(food) if food.has(Trait::WholeDish) => dish_usual(text, food),
         Some(food) => by_words(text).or_else(|| by_words(food.name())),
         None => by_words(text),
     };
@@ -158,27 +158,6 @@ fn dish_usual(text: &str, food: Food<'_>) -> Option<&'static Usual> {
             Role::Base | Role::Vegetables | Role::Leaves | Role::Bread
         )
     })
-}
-
-/// Families of whole dishes.
-#[must_use]
-pub fn is_dish(family: &str) -> bool {
-    matches!(
-        family,
-        "mixed dish"
-            | "pasta dish"
-            | "rice dish"
-            | "tortilla dish"
-            | "sandwich"
-            | "burger"
-            | "pizza"
-            | "soup"
-            | "restaurant dish"
-            | "dumplings"
-            | "dessert"
-            | "salad"
-            | "pancakes"
-    )
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::portions::Fitted;
 use super::volume;
 use super::words::{fractions, short_name};
 use crate::fit::{KitchenUnit, kitchen_unit};
-use crate::foods::{Food, FoodId};
+use crate::foods::{Food, FoodId, Trait, family_has};
 use crate::ledger::{AuditedComponent, Group};
 use crate::matching::Catalogue;
 use crate::pages::drawing::{Look, Texture};
@@ -181,7 +181,7 @@ fn poured_size(ml: f64) -> String {
 /// The group of which a food holds the largest part of a day. Of what is no dressing the fat
 /// counts only where there is nothing else: fries are potatoes first.
 fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
-    let dressing = matches!(family, "fat" | "dressing" | "sauce" | "condiment" | "cream");
+    let dressing = family_has(family, Trait::Dresses);
     // A day's allowance at 2,000 kcal (Dietary Guidelines 2020-2025, table A3-2).
     let weight = |(group, amount): &(Group, f64)| match group {
         Group::Oils if dressing => amount / 27.0,

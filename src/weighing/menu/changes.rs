@@ -1,6 +1,7 @@
 //! What a menu line takes away, doubles or makes light.
 
-use super::{Draft, Role, WeighedComponent, is_dish, words};
+use super::{Draft, Role, WeighedComponent, words};
+use crate::foods::{Trait, family_has};
 use crate::reading::PartKind;
 
 /// What `extra` and `light` do to an amount (common practice).
@@ -46,7 +47,7 @@ impl Draft<'_> {
         }
         let whole = self.main.iter().filter_map(|c| c.matched.food);
         let families = whole.map(|id| self.context.catalogue().food(id).family());
-        self.notes.push(if families.into_iter().any(is_dish) {
+        self.notes.push(if families.into_iter().any(|f| family_has(f, Trait::WholeDish)) {
             format!("`{text}` cannot be taken out of a dish known only as a whole: what it holds of it is counted")
         } else {
             format!("nothing counted is `{text}`: leaving it out changes nothing")

@@ -14,9 +14,9 @@ use super::passes::{Circumstances, Progress, SAID, WHOLE, run};
 use super::request::{Estimated, Request};
 use super::servings::ServingText;
 use super::typical::{Setting, beside, fill};
-use super::usual::{Role, is_dish, usual};
+use super::usual::{Role, usual};
 use super::weigh::Basis;
-use crate::foods::FoodId;
+use crate::foods::{FoodId, Trait};
 use crate::matching::{Catalogue, Certainty, Context, Found};
 use crate::reading::{
     ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
@@ -160,7 +160,7 @@ fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) 
     };
     let find = |text: &str| context.finds.find(text, &plainly, 1);
     let (own, named) = (find(&line.food), find(name));
-    let dish = |id: FoodId| is_dish(context.catalogue().food(id).family());
+    let dish = |id: FoodId| context.catalogue().food(id).has(Trait::WholeDish);
     let same = own.food == named.food && own.food.is_some_and(dish);
     // `Big breakfast: 2 eggs, bacon`: a name that is no dish that anybody knows. Of a kind, what
     // is listed is a part of it, unless it is counted out.

@@ -1,9 +1,8 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::wording::{head_kind, without_fillers};
-use super::{
-    Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, is_dish, words,
-};
+use super::{Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, words};
+use crate::foods::Trait;
 use crate::reading::PartKind;
 
 impl Draft<'_> {
@@ -186,7 +185,7 @@ impl Draft<'_> {
             let whole = c
                 .matched
                 .food
-                .is_some_and(|id| is_dish(self.context.catalogue().food(id).family()));
+                .is_some_and(|id| self.context.catalogue().food(id).has(Trait::WholeDish));
             if whole {
                 said.iter().any(|w| all.contains(w))
             } else {
@@ -216,7 +215,7 @@ impl Draft<'_> {
     /// `ramen, tonkotsu`: a sort of the dish, not a second bowl of it.
     fn is_the_dish_itself(&self, text: &str) -> bool {
         let found = self.find(text).food;
-        let dish = |id: FoodId| is_dish(self.context.catalogue().food(id).family());
+        let dish = |id: FoodId| self.context.catalogue().food(id).has(Trait::WholeDish);
         let same = |c: &WeighedComponent| c.matched.food == found;
         found.is_some_and(dish) && self.whole && self.main.iter().any(same)
     }
@@ -227,7 +226,7 @@ impl Draft<'_> {
         let drink = self.whole
             && self.main.iter().all(|c| {
                 let food = c.matched.food.map(|id| catalogue.food(id));
-                food.is_some_and(|f| matches!(f.family(), "coffee and tea" | "milk drink"))
+                food.is_some_and(|f| f.has(Trait::HoldsMilk))
             });
         drink && words(text).iter().any(|w| w == "milk")
     }

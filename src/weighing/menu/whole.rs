@@ -8,9 +8,9 @@ use super::super::weigh::Weight;
 use super::wording::{head_kind, only_menu_words};
 use super::{
     Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
-    WeighedComponent, is_dish, kind_of, restaurants_own, usual, words,
+    WeighedComponent, kind_of, restaurants_own, usual, words,
 };
-use crate::foods::Food;
+use crate::foods::{Food, Trait};
 use crate::matching::Certainty;
 use crate::reading::{Measure, PartKind};
 
@@ -259,7 +259,7 @@ impl Draft<'_> {
             && words(food.name())
                 .iter()
                 .any(|w| w == "no" || w == "without");
-        let dish = is_dish(food.family()) && !lacks;
+        let dish = food.has(Trait::WholeDish) && !lacks;
         let single = bare && kind.is_some_and(DishKind::is_one_thing);
         // A food that does not fit closely must at least be the same kind of dish.
         let same = kind_of(food.name()).is_some_and(|hit| kind == Some(hit.kind));
@@ -289,7 +289,7 @@ impl Draft<'_> {
             let catalogue = self.context.catalogue();
             self.whole = list.iter().all(|c| {
                 let food = c.matched.food.map(|id| catalogue.food(id));
-                food.is_some_and(|food| is_dish(food.family()))
+                food.is_some_and(|food| food.has(Trait::WholeDish))
             });
             self.main.extend(list);
         }

@@ -1,0 +1,136 @@
+//! Families of foods and what is true of all foods of one: a table, so that no code names them.
+
+use super::Food;
+use crate::memo::Quick;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// What can be true of every food of a family (common practice, but for what a catalogue row
+/// says itself).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum Trait {
+    /// A dish by itself, of several foods.
+    #[serde(rename = "whole dish")]
+    WholeDish,
+    /// It is drunk.
+    Drink,
+    /// It dresses other food and is hardly eaten by itself.
+    Dresses,
+    /// The fat of its making is in its figures, whatever a cooking word says.
+    #[serde(rename = "fat in it")]
+    FatInIt,
+    /// It sticks to what it is cooked with.
+    Sticks,
+    /// It lies beside a sandwich, not in it.
+    Side,
+    /// Bread, or what is eaten as bread.
+    Bread,
+    /// It is cut by the ounce.
+    #[serde(rename = "cut by weight")]
+    CutByWeight,
+    /// Other food is dipped into it.
+    Dip,
+    /// Rice and beans: the plain side of something that is folded.
+    Starch,
+    /// A drink that holds its milk.
+    #[serde(rename = "holds milk")]
+    HoldsMilk,
+}
+
+/// What is known of a family.
+#[derive(Debug)]
+pub(crate) struct Family {
+    traits: u32,
+    /// Grams of a millilitre as it lies, with the source; for foods without a volume measure
+    /// of their own.
+    pub density: Option<(f64, String)>,
+}
+
+#[derive(serde::Deserialize)]
+struct Row {
+    family: String,
+    traits: String,
+    g_per_ml: Option<f64>,
+    density_source: String,
+}
+
+const TEXT: &str = include_str!("tables/families.csv");
+
+static FAMILIES: LazyLock<HashMap<String, Family, Quick>> = LazyLock::new(|| {
+    let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
+    let rows = reader.deserialize::<Row>().flatten();
+    rows.map(|row| (row.family.clone(), row.into())).collect()
+});
+
+impl From<Row> for Family {
+    fn from(row: Row) -> Self {
+        let source = row.density_source;
+        Self {
+            traits: row
+                .traits
+                .split(';')
+                .filter_map(bit_of)
+                .fold(0, |a, b| a | b),
+            density: row.g_per_ml.map(|density| (density, source)),
+        }
+    }
+}
+
+fn bit_of(word: &str) -> Option<u32> {
+    use serde::Deserialize;
+    use serde::de::IntoDeserializer;
+    use serde::de::value::{Error, StrDeserializer};
+    let word: StrDeserializer<'_, Error> = word.into_deserializer();
+    Some(1 << Trait::deserialize(word).ok()? as u32)
+}
+
+/// What is known of the family of this name; nothing of one that is not ours.
+pub(crate) fn family_of(name: &str) -> Option<&'static Family> {
+    FAMILIES.get(name)
+}
+
+/// Whether all foods of the family of this name are so.
+pub(crate) fn family_has(name: &str, what: Trait) -> bool {
+    family_of(name).is_some_and(|family| family.traits & (1 << what as u32) != 0)
+}
+
+impl Food<'_> {
+    /// Whether all foods of its family are so.
+    pub(crate) fn has(&self, what: Trait) -> bool {
+        family_has(self.family(), what)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_reads_and_every_family_has_one() {
+        let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
+        let rows: Vec<Row> = reader
+            .deserialize()
+            .collect::<Result<_, _>>()
+            .expect("reads");
+        for row in &rows {
+            let words = row.traits.split(';').filter(|w| !w.is_empty());
+            for word in words {
+                assert!(bit_of(word).is_some(), "{}: {word}", row.family);
+            }
+            assert_eq!(row.g_per_ml.is_some(), !row.density_source.is_empty());
+        }
+        let figures = include_str!("tables/figures.csv").as_bytes();
+        for food in csv::Reader::from_reader(figures).records() {
+            let family = food.expect("reads")[1].to_owned();
+            assert!(family_of(&family).is_some(), "{family}");
+        }
+    }
+
+    #[test]
+    fn traits_are_those_of_the_table() {
+        assert!(family_has("soup", Trait::WholeDish) && family_has("soup", Trait::Sticks));
+        assert!(family_has("milk drink", Trait::Drink) && !family_has("cream", Trait::Drink));
+        assert!(!family_has("no family", Trait::Drink));
+    }
+}
