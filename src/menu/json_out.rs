@@ -12,6 +12,10 @@ use crate::quantity::{Estimate, Range};
 pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     raw(out, "{\"item\":");
     text(out, &row.item);
+    if !row.section.is_empty() {
+        raw(out, ",\"section\":");
+        text(out, &row.section);
+    }
     raw(out, ",\"certainty\":");
     word(out, row.certainty.word());
     raw(out, ",\"over\":");

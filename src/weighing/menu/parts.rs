@@ -50,7 +50,7 @@ impl Draft<'_> {
     }
 
     /// Whether what is said takes the place of an implied food.
-    fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
+    pub(super) fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
         let (a, b) = (words(said), words(implied));
         if a.iter().any(|w| b.contains(w) && !says_little(w)) {
             return true;
