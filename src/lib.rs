@@ -1,8 +1,23 @@
 //! Estimates and audits the portions on a restaurant plate.
 //!
-//! The library computes and never prints; data flows one way through its modules, in the
-//! order given here: words, amounts, foods, grams, groups, shares, pages. A module uses
-//! those above it, never those below.
+//! [`Plates`] gives an audited plate, a row of a menu or a right-sized plate in one call:
+//!
+//! ```
+//! let plates = trencher::Plates::new()?.for_energy(2000.0);
+//! let plate = plates.plate("cheeseburger with fries")?;
+//! print!("{}", plates.text(&plate));
+//! for limit in plate.audit.ledger.over() {
+//!     println!("beyond a day: {}", limit.label());
+//! }
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
+//! The modules behind it stand in the order in which data flows: words, amounts, foods, grams,
+//! groups, shares, pages. A module uses those above it, never those below. Figures are
+//! estimates for teaching and planning, no medical advice.
+//!
+//! Without the feature `cli` (on by default) the library holds no command, no database, no
+//! files and no threads, and builds for a browser.
 
 mod memo;
 
@@ -31,6 +46,10 @@ pub mod daylog;
 pub mod pages;
 
 pub mod menu;
+
+mod plates;
+
+pub use plates::{NoPlate, Plate, Plates};
 
 #[cfg(feature = "cli")]
 pub mod cli;

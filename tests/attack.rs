@@ -91,7 +91,6 @@ fn repeated() -> Vec<String> {
 }
 
 #[test]
-#[ignore = "the reader of amounts is being rewritten"]
 fn no_amount_takes_the_program_down_wherever_it_stands() {
     let home = home();
     for amount in repeated() {
@@ -686,4 +685,183 @@ fn no_table_holds_a_formula() {
         ),
         "corrections",
     );
+}
+
+/// The longest that the limits admit, of what takes longest to understand.
+fn longest_rows() -> Vec<(&'static str, serde_json::Value)> {
+    let fill = |piece: &str, bytes: usize| {
+        let mut text = piece.repeat(bytes / piece.len() + 1);
+        let end = (0..=bytes).rev().find(|at| text.is_char_boundary(*at));
+        text.truncate(end.unwrap_or(0));
+        text
+    };
+    let mut rows = Vec::new();
+    for piece in [
+        "a/b ",
+        "x",
+        "é",
+        "chikcen ",
+        "rice and beans ",
+        "(rice) ",
+        "rice or beans ",
+        "with rice ",
+        "親",
+        "' ",
+        "rice - ",
+        "w/ ",
+        "no rice ",
+    ] {
+        rows.push(("item", serde_json::json!({"item": fill(piece, 1_000)})));
+        rows.push((
+            "description",
+            serde_json::json!({"item": "Plate", "description": fill(piece, 4_000)}),
+        ));
+        rows.push((
+            "served",
+            serde_json::json!({"item": "rice", "served": fill(piece, 1_000)}),
+        ));
+        let parts = vec![fill(piece, 300); 200];
+        rows.push((
+            "components",
+            serde_json::json!({"item": "Plate", "components": parts}),
+        ));
+    }
+    let parts: Vec<_> = (0..200)
+        .map(|at| format!("{at} g chikcen{at} with brocoli{at}"))
+        .collect();
+    rows.push((
+        "components",
+        serde_json::json!({"item": "Plate", "components": parts}),
+    ));
+    rows
+}
+
+#[test]
+fn the_longest_row_that_is_admitted_takes_little_time() {
+    let home = home();
+    // Half a second where the program is built to be used; the debug build is slower.
+    let most = if cfg!(debug_assertions) { 12.0 } else { 0.5 };
+    let empty = std::time::Instant::now();
+    run(
+        &home,
+        &["menu", "-", "--input", "ndjson", "--format", "csv"],
+        b"{\"item\":\"rice\"}\n",
+    );
+    let start = empty.elapsed().as_secs_f64();
+    for (field, row) in longest_rows() {
+        let began = std::time::Instant::now();
+        let ran = run(
+            &home,
+            &["menu", "-", "--input", "ndjson", "--format", "csv"],
+            format!("{row}\n").as_bytes(),
+        );
+        let took = began.elapsed().as_secs_f64() - start;
+        let text: String = row.to_string().chars().take(60).collect();
+        stands(&ran, &text);
+        assert!(took < most, "{field}: {took:.2} s for {text}");
+    }
+    // A little more is refused, with what and how much.
+    for (row, part) in [
+        (
+            serde_json::json!({"item": "x".repeat(1_001)}),
+            "`item` holds 1001 bytes",
+        ),
+        (
+            serde_json::json!({"item": "x", "description": "x".repeat(4_001)}),
+            "`description` holds 4001 bytes",
+        ),
+        (
+            serde_json::json!({"item": "x", "components": vec!["rice"; 201]}),
+            "201 components, more than 200",
+        ),
+    ] {
+        let ran = run(
+            &home,
+            &["menu", "-", "--input", "ndjson", "--format", "csv"],
+            format!("{row}\n").as_bytes(),
+        );
+        assert_eq!(ran.status.code(), Some(1));
+        assert!(told(&ran).contains(part), "{}", told(&ran));
+    }
+    let lines = "1 cup rice\n".repeat(501);
+    let ran = run(&home, &["audit", "-"], lines.as_bytes());
+    assert_eq!(ran.status.code(), Some(2), "{}", told(&ran));
+    assert!(told(&ran).contains("501 components"), "{}", told(&ran));
+    let began = std::time::Instant::now();
+    stands(
+        &run(&home, &["audit", "-"], &lines.as_bytes()[..11 * 500]),
+        "500 lines",
+    );
+    assert!(began.elapsed().as_secs_f64() - start < most);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn no_input_takes_much_memory() {
+    use flate2::{Compression, write::GzEncoder};
+    const MB: usize = 1 << 20;
+    let home = home();
+    // 100 MB of one thing, packed: within a name, a key, a cell, a line, a list, an image.
+    for (name, before, filling, after) in [
+        (
+            "name.jsonld",
+            "[{\"@type\":\"MenuItem\",\"name\":\"",
+            "x",
+            "\"}]",
+        ),
+        ("key.jsonld", "[{\"", "x", "\":1}]"),
+        (
+            "item.jsonld",
+            "{\"hasMenuItem\":[{\"name\":\"a\",\"x\":[",
+            "1,",
+            "1]}]}",
+        ),
+        (
+            "image.jsonld",
+            "[{\"image\":\"",
+            "x",
+            "\",\"@type\":\"MenuItem\",\"name\":\"rice\"}]",
+        ),
+        ("cell.csv", "item\nrice\n\"", "x", "\"\nrice\n"),
+        ("line.ndjson", "{\"item\":\"", "x", "\"}\n"),
+        ("cells.csv", "item\nrice\n", "x,", "\n"),
+        ("header.csv", "item,", "x,", "\nrice\n"),
+        ("blank.csv", "item\n", "\n", "rice\n"),
+    ] {
+        let file = path(&home, &format!("{name}.gz"));
+        let mut packed = GzEncoder::new(std::fs::File::create(&file).unwrap(), Compression::fast());
+        packed.write_all(before.as_bytes()).unwrap();
+        let block = filling.repeat(MB / filling.len());
+        for _ in 0..100 {
+            packed.write_all(block.as_bytes()).unwrap();
+        }
+        packed.write_all(after.as_bytes()).unwrap();
+        packed.finish().unwrap();
+        let mut child = trencher(
+            home.path(),
+            &["menu", &file, "--format", "csv", "--threads", "4"],
+        )
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+        let status = format!("/proc/{}/status", child.id());
+        let mut most_kb = 0_u64;
+        let ended = loop {
+            let text = std::fs::read_to_string(&status).unwrap_or_default();
+            let line = text.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+            let kb = line.and_then(|line| line.trim().trim_end_matches(" kB").parse().ok());
+            most_kb = most_kb.max(kb.unwrap_or(0));
+            if let Some(ended) = child.try_wait().unwrap() {
+                break ended;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(5));
+        };
+        assert!(
+            ended.code().is_some_and(|code| code <= 3),
+            "{name}: {ended}"
+        );
+        eprintln!("{name}: {} MB", most_kb / 1024);
+        assert!(most_kb < 80 * 1024, "{name}: {} MB", most_kb / 1024);
+    }
 }

@@ -94,10 +94,10 @@ fn a_drawing_is_xml_with_both_dishes_at_one_scale() {
         .code(0);
     let text = String::from_utf8(out.get_output().stdout.clone()).unwrap();
     let drawing = roxmltree::Document::parse(&text).unwrap();
-    let patches = drawing
+    let foods = drawing
         .descendants()
-        .filter(|n| n.has_attribute("data-patch"));
-    assert!(patches.count() >= 8);
+        .filter(|n| n.has_attribute("data-food"));
+    assert!(foods.count() >= 8);
 }
 
 #[test]

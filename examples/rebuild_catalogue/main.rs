@@ -12,15 +12,18 @@
 //! What to keep and how to call it is ours: `src/foods/tables/selection.csv`.
 //! What comes out: `figures.csv` and `measures.csv` beside it.
 
+mod bounds;
 #[allow(dead_code)]
 #[path = "../../src/foods/columns.rs"]
 mod columns;
 mod family;
 mod solve;
+mod trademarks;
 mod usda;
 
 use anyhow::{Result, bail};
-use std::collections::BTreeMap;
+use bounds::{Bounds, Held};
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -81,7 +84,12 @@ fn build(usda_dir: &Path, staples: &Path) -> Result<BTreeMap<&'static str, Strin
     }
     figures.push('\n');
     let mut measures = String::from("code,measure,grams\n");
-    let mut without = Vec::new();
+    let families: Vec<&str> = STAPLE_FAMILIES.to_vec();
+    let bounds = usda.bounds(&families);
+    let exceptions = exceptions()?;
+    let names = std::fs::read_to_string(Path::new(TEST_DATA).join("trademarks.txt"))?;
+    let names = trademarks::read(&names);
+    let (mut without, mut impossible) = (Vec::new(), Vec::new());
     for code in &selected {
         let food = match usda.food(code, &solved, &likeness) {
             Ok(food) => food,
@@ -90,8 +98,22 @@ fn build(usda_dir: &Path, staples: &Path) -> Result<BTreeMap<&'static str, Strin
                 continue;
             }
         };
+        if food.is_derived() && !exceptions.contains(code) {
+            let row = Held {
+                family: food.family(),
+                figure: &|column| food.figure(column),
+            };
+            let faults = bounds::faults(&row, &bounds);
+            if !faults.is_empty() {
+                let name = usda.name(code);
+                impossible.push(format!("{code} {name}: {}", faults.join("; ")));
+            }
+        }
         food.write_row(code, &mut figures)?;
         for (measure, grams) in usda.measures(code) {
+            if trademarks::named(&measure, &names).is_some() {
+                continue;
+            }
             let quoted = quote(&measure);
             writeln!(measures, "{code},{quoted},{}", usda::number(grams, 2))?;
         }
@@ -103,10 +125,70 @@ fn build(usda_dir: &Path, staples: &Path) -> Result<BTreeMap<&'static str, Strin
             without.join("\n")
         );
     }
+    if !impossible.is_empty() {
+        bail!(
+            "{} rows cannot be; name a like food or, with a reason, an exception:\n{}",
+            impossible.len(),
+            impossible.join("\n")
+        );
+    }
+    write_bounds(&bounds)?;
     Ok(BTreeMap::from([
         ("figures.csv", figures),
         ("measures.csv", measures),
     ]))
+}
+
+/// Families of reference foods.
+const STAPLE_FAMILIES: [&str; 19] = [
+    "dairy and eggs",
+    "seasoning",
+    "fat",
+    "poultry",
+    "sauce",
+    "cured meat",
+    "cereal",
+    "fruit",
+    "red meat",
+    "vegetable",
+    "nuts",
+    "drink",
+    "fish",
+    "pulses",
+    "bread",
+    "sweet",
+    "grain",
+    "snack",
+    "restaurant dish",
+];
+
+/// Where the tests find the bounds and what is let pass.
+const TEST_DATA: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data");
+
+fn write_bounds(bounds: &Bounds) -> Result<()> {
+    let mut text = String::from("family,column,moist,moist_code,per_solids_g,solids_code\n");
+    for ((family, column), bound) in bounds {
+        writeln!(
+            text,
+            "{family},{column},{},{},{:.5},{}",
+            usda::number(bound.moist, 3),
+            bound.moist_code,
+            bound.per_solids_g,
+            bound.solids_code
+        )?;
+    }
+    std::fs::write(Path::new(TEST_DATA).join("equivalents_bounds.csv"), text)?;
+    Ok(())
+}
+
+/// Codes that are let pass, each with a reason in the file.
+fn exceptions() -> Result<BTreeSet<String>> {
+    let path = Path::new(TEST_DATA).join("equivalents_exceptions.csv");
+    let mut codes = BTreeSet::new();
+    for record in csv::Reader::from_path(path)?.records() {
+        codes.insert(record?[0].to_owned());
+    }
+    Ok(codes)
 }
 
 fn quote(text: &str) -> String {

@@ -1,5 +1,6 @@
 //! Reading USDA's tables and putting one catalogue row together.
 
+use crate::bounds::{Bounds, widen};
 use crate::columns::{Equivalent, Nutrient};
 use crate::family;
 use crate::solve::Solved;
@@ -180,6 +181,19 @@ impl Usda {
         self.staples.get(code).map_or("", |s| &s.description)
     }
 
+    /// What FPED's own rows hold at most, by the families of reference foods.
+    pub fn bounds(&self, families: &[&str]) -> Bounds {
+        let mut bounds = Bounds::new();
+        for (code, food) in &self.survey {
+            let Ok(row) = self.survey_row(code) else {
+                continue;
+            };
+            let of_survey = family::of_survey(&food.category);
+            widen(&mut bounds, families, code, of_survey, &|c| row.figure(c));
+        }
+        bounds
+    }
+
     /// Household measures of a code: text and grams.
     pub fn measures(&self, code: &str) -> Vec<(String, f64)> {
         let table = if code.len() == 8 {
@@ -249,6 +263,7 @@ impl Usda {
         let (mut equivalents, basis) =
             self.staple_equivalents(code, &nutrients, solved, likeness)?;
         make_consistent(&staple.group, &mut equivalents, &nutrients);
+        sweeten(&staple.description, &mut equivalents, &nutrients);
         nutrients[Nutrient::AddedSugarsG as usize] =
             Some(equivalents[Equivalent::AddedSugarsTsp as usize] * GRAMS_PER_TSP_EQ);
         let source = if from_recipes {
@@ -277,6 +292,13 @@ impl Usda {
             if like == "none" {
                 return Ok(([0.0; E], "rule"));
             }
+            // The same form of the same kind counts gram for gram, whatever its solids.
+            if let Some(same) = like.strip_prefix('=') {
+                let values = self.gram_for_gram(same, nutrients, solved);
+                let values =
+                    values.with_context(|| format!("likeness of {code}: no `{same}` in FPED"))?;
+                return Ok((values, "likeness"));
+            }
             let (model, model_nutrients) = self
                 .model(like, solved)
                 .with_context(|| format!("likeness of {code}: `{like}` has no equivalents"))?;
@@ -287,6 +309,21 @@ impl Usda {
             return Ok((*found, "recipes"));
         }
         anyhow::bail!("no recipe shows its equivalents: name a likeness")
+    }
+
+    /// A model food's own equivalents; only its fats go by the fat that there is.
+    fn gram_for_gram(&self, like: &str, own: &Nutrients, solved: &Solved) -> Option<Equivalents> {
+        let mut values = match self.equivalents.get(like) {
+            Some(values) => *values,
+            None => *solved.equivalents.get(&staple_code(like))?,
+        };
+        if let Some((model, model_nutrients)) = self.model(like, solved) {
+            let by_fat = scaled(&model, &model_nutrients, own);
+            for fat in [Equivalent::OilsG, Equivalent::SolidFatsG] {
+                values[fat as usize] = by_fat[fat as usize];
+            }
+        }
+        Some(values)
     }
 
     fn model(&self, code: &str, solved: &Solved) -> Option<(Equivalents, Nutrients)> {
@@ -328,6 +365,12 @@ fn make_consistent(group: &str, values: &mut Equivalents, nutrients: &Nutrients)
             values[vegetable as usize] = 0.0;
         }
     }
+    // Milk, yogurt and cheese are no part of a cut of meat or fish.
+    if matches!(group, "0500" | "1000" | "1300" | "1500" | "1700") {
+        for dairy in [E::Dairy, E::Milk, E::Yogurt, E::Cheese] {
+            values[dairy as usize] = 0.0;
+        }
+    }
     let sums: [(E, &[E]); 5] = [
         (E::RedOrange, &[E::Tomato, E::RedOrangeOther]),
         (E::Starchy, &[E::Potato, E::StarchyOther]),
@@ -348,7 +391,46 @@ fn make_consistent(group: &str, values: &mut Equivalents, nutrients: &Nutrients)
         for column in [E::OilsG, E::SolidFatsG] {
             values[column as usize] = values[column as usize].min(fat);
         }
+        let both = values[E::OilsG as usize] + values[E::SolidFatsG as usize];
+        if both > fat {
+            for column in [E::OilsG, E::SolidFatsG] {
+                values[column as usize] *= fat / both;
+            }
+        }
     }
+}
+
+/// Added sugars are sugars: no food holds more of them than sugars in all, and one that is
+/// called unsweetened holds none. A sweetened fruit carried over from a plain one holds the
+/// sugars that the plain one lacks, and so much less fruit.
+fn sweeten(description: &str, values: &mut Equivalents, nutrients: &Nutrients) {
+    use Equivalent as E;
+    /// Sugars of a plain fruit by its cup-equivalents, g (USDA SR: strawberries 4.9 g at 0.69
+    /// cups of 100 g, blueberries 10 g at 0.69, raspberries 4.4 g at 0.81).
+    const SUGARS_OF_A_CUP_G: f64 = 9.0;
+    let Some(sugars) = nutrients[Nutrient::SugarsG as usize] else {
+        return;
+    };
+    let name = description.to_lowercase();
+    let added = E::AddedSugarsTsp as usize;
+    let plain = name.contains("unsweetened") || name.contains("without added sugar");
+    if plain {
+        values[added] = 0.0;
+    } else if name.contains("sweetened") && values[added] == 0.0 && values[E::Fruits as usize] > 0.0
+    {
+        let own = values[E::Fruits as usize] * SUGARS_OF_A_CUP_G;
+        let sugar = (sugars - own).clamp(0.0, 40.0);
+        for fruit in [
+            E::Fruits,
+            E::FruitsCitrusMelonBerry,
+            E::FruitsOther,
+            E::FruitsJuice,
+        ] {
+            values[fruit as usize] *= 1.0 - sugar / 100.0;
+        }
+        values[added] = sugar / GRAMS_PER_TSP_EQ;
+    }
+    values[added] = values[added].min(sugars / GRAMS_PER_TSP_EQ);
 }
 
 /// Two ingredients that always come together cannot be told apart by recipes: what was
@@ -452,6 +534,26 @@ fn fill_by_difference(nutrients: &mut Nutrients, group: &str) {
 }
 
 impl Row {
+    /// Its family.
+    pub fn family(&self) -> &'static str {
+        self.family
+    }
+
+    /// Whether its equivalents were solved or carried over.
+    pub fn is_derived(&self) -> bool {
+        self.basis != "fndds+fped"
+    }
+
+    /// A figure by its column.
+    pub fn figure(&self, column: &str) -> Option<f64> {
+        let nutrient = Nutrient::ALL.iter().position(|n| n.column() == column);
+        if let Some(at) = nutrient {
+            return self.nutrients[at];
+        }
+        let at = Equivalent::ALL.iter().position(|e| e.column() == column)?;
+        Some(self.equivalents[at])
+    }
+
     pub fn write_row(&self, code: &str, out: &mut String) -> Result<()> {
         let refuse = self.refuse_pct.map(|p| number(p, 1)).unwrap_or_default();
         let source = if self.source.contains(',') {

@@ -45,7 +45,8 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
             .as_ref()
             .map(|standing| Today::of(&result, standing));
         print(&render(&result, &catalogue, today.as_ref(), args)?)?;
-        if !plate.complete || !result.unmatched.is_empty() || result.components.is_empty() {
+        let doubted = !result.unmatched.is_empty() || !result.not_plausible.is_empty();
+        if !plate.complete || doubted || result.components.is_empty() {
             outcome = Outcome::Partly;
         }
     }

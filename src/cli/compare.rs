@@ -1,8 +1,9 @@
 //! `trencher compare`: plates side by side.
 
 use super::arguments::{DayArgs, DishArgs, Units};
+use super::meal::MealArgs;
 use super::plate::plates;
-use super::plated::{MealArgs, Prepared, day_words, personal};
+use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note, print};
 use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};

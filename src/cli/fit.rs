@@ -4,17 +4,13 @@ use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
 use super::today::{MealRoom, room_for_meal, standing_on};
 use super::whose::Whose;
-use super::{Failure, Outcome, input, log, print};
+use super::{Failure, Outcome, input, log, meal, print};
 use crate::fit::{Hold, Room, Unfit, plate_for, requests, right_size};
 use crate::ledger::{Amounts, audit};
 use crate::matching::Catalogue;
 use crate::pages::fitted::{self, Against, Answer, Fitted};
-use crate::people::MealShares;
 use crate::people::guard::floor_kcal;
 use clap::Args;
-
-/// The meal when none is said: one of three.
-pub(super) const USUAL_SHARE: f64 = 1.0 / 3.0;
 
 /// `--energy` below this is a plate's, not a day's, kcal.
 const DAY_FROM_KCAL: f64 = 1000.0;
@@ -29,11 +25,11 @@ pub struct FitArgs {
     #[command(flatten)]
     dish: DishArgs,
     /// The meal it is for: its planned share of the day, less what a diner has logged for it
-    /// today [without any: a third of the day]
+    /// today [without any: a third of the day, or the main meal of a diner's plan]
     #[arg(long, value_name = "NAME", conflicts_with_all = ["share", "left"])]
     meal: Option<String>,
     /// Share of the day it is for, such as 1/3 or 30%
-    #[arg(long, value_name = "SHARE", value_parser = share, conflicts_with = "left")]
+    #[arg(long, value_name = "SHARE", value_parser = meal::share_of_day, conflicts_with = "left")]
     share: Option<f64>,
     /// Hold it against what is left of the diner's day
     #[arg(long, requires = "diner")]
@@ -47,22 +43,6 @@ pub struct FitArgs {
     /// Shared options
     #[command(flatten)]
     common: Common,
-}
-
-/// `1/3`, `0.3` or `30%`, above 0 and at most 1.
-pub(super) fn share(text: &str) -> Result<f64, String> {
-    let form = || "write a part of the day such as `1/3`, `0.3` or `30%`".to_owned();
-    let number = |text: &str| text.trim().parse::<f64>().map_err(|_| form());
-    let value = match (text.split_once('/'), text.strip_suffix('%')) {
-        (Some((top, bottom)), _) => number(top)? / number(bottom)?,
-        (None, Some(percent)) => number(percent)? / 100.0,
-        (None, None) => number(text)?,
-    };
-    if value > 0.0 && value <= 1.0 {
-        Ok(value)
-    } else {
-        Err(format!("{}, above 0 and at most the whole day", form()))
-    }
 }
 
 pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
@@ -139,26 +119,16 @@ fn room(args: &FitArgs, whose: &Whose, plate_kcal: Option<f64>) -> Result<MealRo
     }
     let (share, of) = match (plate_kcal, &args.meal, args.share) {
         (Some(kcal), ..) => (kcal / whose.energy_kcal, "this plate".to_owned()),
-        (None, Some(meal), _) => (meal_share(meal, whose)?, meal.trim().to_lowercase()),
-        (None, None, share) => (share.unwrap_or(USUAL_SHARE), "this meal".to_owned()),
+        (None, Some(name), _) => (meal::planned(name, whose)?, name.trim().to_lowercase()),
+        (None, None, share) => (
+            share.unwrap_or_else(|| meal::usual(whose)),
+            "this meal".to_owned(),
+        ),
     };
     Ok(MealRoom {
         room: Room::of_day(whose.day(), share, &of, hold),
         share: Some(share),
         note: None,
-    })
-}
-
-/// The planned share of a meal: the diner's plan, or three meals and a snack.
-pub(super) fn meal_share(name: &str, whose: &Whose) -> Result<f64, Failure> {
-    let usual = MealShares::default();
-    let plan = whose.diner.as_ref().map_or(&usual, |diner| &diner.meals);
-    plan.share_of(name).ok_or_else(|| {
-        let known = plan.meals().iter().map(|meal| meal.name.as_str());
-        Failure::Request(format!(
-            "no meal `{name}` is planned\n  = planned are: {}; or give --share",
-            known.collect::<Vec<_>>().join(", ")
-        ))
     })
 }
 

@@ -6,6 +6,7 @@ use crate::foods::FoodId;
 use crate::matching::matcher::{Candidate, Matcher};
 use crate::matching::{Catalogue, Certainty, Context, Targets};
 use crate::pages::escape::cell;
+use crate::store::bounded::{Bounded, Left};
 use std::io::{Read, Write};
 use std::path::Path;
 
@@ -31,7 +32,37 @@ pub(super) fn run(args: &MatchArgs, catalogue: &Catalogue) -> Result<Outcome, Fa
     }
 }
 
-fn open(path: &Path) -> Result<csv::Reader<Box<dyn Read>>, Failure> {
+/// Largest row of a table of names, bytes.
+const MOST_ROW: u64 = 1 << 20;
+/// Most names to match to.
+const MOST_TARGETS: usize = 200_000;
+
+/// A table of names, and what a row of it may still take.
+struct Names {
+    rows: csv::Reader<Box<dyn Read>>,
+    left: Left,
+}
+
+impl Names {
+    /// The next row; false at the end.
+    fn next(&mut self, record: &mut csv::StringRecord, path: &Path) -> Result<bool, Failure> {
+        self.left.begin(MOST_ROW);
+        let read = self.rows.read_record(record);
+        read.map_err(|e| self.fault(path, &e))
+    }
+
+    fn fault(&self, path: &Path, error: &csv::Error) -> Failure {
+        if self.left.is_used_up() {
+            return Failure::Request(format!(
+                "`{}` has a row of more than 1 MB, which no name takes",
+                path.display()
+            ));
+        }
+        bad_row(path, error)
+    }
+}
+
+fn open(path: &Path) -> Result<Names, Failure> {
     let input: Box<dyn Read> = if path == Path::new("-") {
         Box::new(std::io::stdin().lock())
     } else {
@@ -39,19 +70,20 @@ fn open(path: &Path) -> Result<csv::Reader<Box<dyn Read>>, Failure> {
             .map_err(|e| Failure::File(format!("cannot read `{}`: {e}", path.display())))?;
         Box::new(file)
     };
-    Ok(csv::ReaderBuilder::new()
-        .flexible(true)
-        .trim(csv::Trim::All)
-        .from_reader(input))
+    let left = Left::of(MOST_ROW);
+    let input: Box<dyn Read> = Box::new(Bounded::new(input, &left));
+    let mut builder = csv::ReaderBuilder::new();
+    builder.flexible(true).trim(csv::Trim::All);
+    let rows = builder.from_reader(input);
+    Ok(Names { rows, left })
 }
 
 /// Number of the asked column, or of the first.
-fn column(
-    reader: &mut csv::Reader<Box<dyn Read>>,
-    path: &Path,
-    name: Option<&str>,
-) -> Result<usize, Failure> {
-    let headers = reader.headers().map_err(|e| bad_row(path, &e))?;
+fn column(table: &mut Names, path: &Path, name: Option<&str>) -> Result<usize, Failure> {
+    let headers = match table.rows.headers() {
+        Ok(headers) => headers.clone(),
+        Err(error) => return Err(table.fault(path, &error)),
+    };
     if headers.is_empty() {
         return Err(Failure::Request(format!(
             "`{}` is empty\n  = it needs a header line, such as `name`, and a name a line",
@@ -90,8 +122,14 @@ fn names(path: &Path, name: Option<&str>) -> Result<Vec<String>, Failure> {
     let mut reader = open(path)?;
     let at = column(&mut reader, path, name)?;
     let mut list = Vec::new();
-    for record in reader.records() {
-        let record = record.map_err(|e| bad_row(path, &e))?;
+    let mut record = csv::StringRecord::new();
+    while reader.next(&mut record, path)? {
+        if list.len() == MOST_TARGETS {
+            return Err(Failure::Request(format!(
+                "`{}` holds more than {MOST_TARGETS} names to match to\n  = split it",
+                path.display()
+            )));
+        }
         list.extend(record.get(at).filter(|n| !n.is_empty()).map(str::to_owned));
     }
     if list.is_empty() {
@@ -174,7 +212,7 @@ fn matches(
 /// Matches row by row; each row is written before the next is read.
 fn stream<'n>(
     args: &MatchArgs,
-    mut queries: csv::Reader<Box<dyn Read>>,
+    mut queries: Names,
     matcher: &Matcher<'_, '_>,
     corrected: Option<&Catalogue>,
     name: &dyn Fn(u32) -> &'n str,
@@ -196,10 +234,7 @@ fn stream<'n>(
     out.write_record(&header).map_err(failed)?;
     let mut outcome = Outcome::Done;
     let mut record = csv::StringRecord::new();
-    while queries
-        .read_record(&mut record)
-        .map_err(|e| bad_row(&args.queries, &e))?
-    {
+    while queries.next(&mut record, &args.queries)? {
         let text = record.get(at).unwrap_or_default();
         let (mut kept, certainty) = matches(text, args, matcher, &context, corrected);
         if certainty < least(args.min_certainty) {

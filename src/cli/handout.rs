@@ -1,9 +1,10 @@
 //! `trencher handout`: a page to print or send.
 
 use super::arguments::{DayArgs, DishArgs, Units};
+use super::meal::MealArgs;
 use super::out_file::write_whole;
 use super::plate::plates;
-use super::plated::{MealArgs, Prepared, day_words, personal};
+use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};

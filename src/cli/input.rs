@@ -5,12 +5,16 @@ pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
 use crate::reading::{
-    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_lines,
+    ComponentLine, Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_text,
 };
 use crate::store::{Holds, KnownDishes, Meaning, read_text, read_text_of};
 use std::io::Read;
 use std::path::Path;
 
+/// Most components of one plate, so that none takes long to weigh.
+const MOST_COMPONENTS: usize = 500;
+/// Longest words for one dish, bytes.
+const LONGEST_WORDS: usize = 4_000;
 /// Largest text taken from standard input, bytes.
 const LARGEST_INPUT: u64 = 8 << 20;
 
@@ -81,6 +85,12 @@ pub(super) fn dish(
         }
         return lines(argument, &text, units);
     }
+    if argument.len() > LONGEST_WORDS {
+        return Err(Failure::Request(format!(
+            "{} bytes for one dish, more than {LONGEST_WORDS}: say it in fewer words",
+            argument.len()
+        )));
+    }
     let meaning = known
         .meaning(argument, "", units)
         .map_err(|e| Failure::Request(e.to_string()))?;
@@ -115,7 +125,7 @@ fn understood(text: &str, meaning: Meaning) -> Result<Read_, Failure> {
 }
 
 fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> {
-    let (components, errors) = parse_lines(origin, text, units);
+    let (components, errors) = parse_text(origin, text, units);
     for error in &errors {
         warn(&error.to_string());
     }
@@ -132,6 +142,12 @@ fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
     if dish.components.is_empty() {
         return Err(nothing_to_count(complete));
     }
+    let listed = dish.components.len();
+    if listed > MOST_COMPONENTS {
+        return Err(Failure::Request(format!(
+            "{listed} components, more than {MOST_COMPONENTS}: a plate has fewer\n  = give the dishes one by one"
+        )));
+    }
     Ok(Read_ {
         meaning: Meaning::listed(dish),
         complete,
@@ -139,11 +155,11 @@ fn finish(dish: Dish<ComponentLine>, complete: bool) -> Result<Read_, Failure> {
 }
 
 fn nothing_to_count(complete: bool) -> Failure {
-    Failure::Request(if complete {
-        "there is no component to count\n  = write one a line, such as `2 cups romaine`".to_owned()
-    } else {
-        "no component could be read".to_owned()
-    })
+    if complete {
+        let told = "there is no component to count\n  = write one a line, such as `2 cups romaine`";
+        return Failure::Request(told.to_owned());
+    }
+    Failure::Unusable("nothing was understood: no component could be read".to_owned())
 }
 
 pub(super) fn standard_input() -> Result<String, Failure> {

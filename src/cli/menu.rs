@@ -4,14 +4,15 @@ use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
 use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::out_file::write_whole;
-use super::{Failure, Outcome, input, note, warn};
+use super::whose::Whose;
+use super::{Failure, Outcome, input, meal, note, warn};
 use crate::fit::{Hold, Room};
 use crate::menu::{
     BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
     Setting, Sorter, open, run as run_menu,
 };
 use crate::pages::menu_report;
-use crate::people::{Diner, MealShares};
+
 use crate::store::target::{Target, all_apart};
 use crate::store::{KnownDishes, Library};
 use std::io::IsTerminal;
@@ -30,7 +31,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         ..args.clone()
     };
     let whose = input::day(&args.day)?;
-    let meal = meal(&args.meal, whose.diner.as_ref())?;
+    let meal = meal(args.meal.as_deref(), &whose)?;
     let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);
     let filter = filter(args)?;
     let order = order(args)?;
@@ -97,22 +98,12 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
 }
 
 /// The part of the day that a meal takes: a figure, or a meal of the diner's day.
-fn meal(text: &str, diner: Option<&Diner>) -> Result<f64, Failure> {
-    let plain = text.trim();
-    let figure = match plain.strip_suffix('%') {
-        Some(percent) => percent.trim().parse::<f64>().map(|p| p / 100.0),
-        None => plain.parse::<f64>(),
-    };
-    let usual = MealShares::default();
-    let meals = diner.map_or(&usual, |diner| &diner.meals);
-    let share = figure.ok().or_else(|| meals.share_of(plain));
-    share.filter(|s| *s > 0.0 && *s <= 1.0).ok_or_else(|| {
-        let known: Vec<&str> = meals.meals().iter().map(|m| m.name.as_str()).collect();
-        Failure::Request(format!(
-            "--meal `{plain}` is no part of a day\n  = write 30% or 0.3, or one of: {}",
-            known.join(", ")
-        ))
-    })
+fn meal(text: Option<&str>, whose: &Whose) -> Result<f64, Failure> {
+    match text.map(|text| (text, meal::share_of_day(text))) {
+        None => Ok(meal::usual(whose)),
+        Some((_, Ok(share))) => Ok(share),
+        Some((name, Err(_))) => meal::planned(name, whose),
+    }
 }
 
 /// Beside every answer that goes by words.

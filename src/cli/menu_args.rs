@@ -76,8 +76,9 @@ pub struct MenuArgs {
     #[arg(long, value_name = "N", conflicts_with = "sort")]
     pub resume: Option<u64>,
     /// Part of the day that one meal takes, such as 35%, or a meal by name, such as lunch
-    #[arg(long, value_name = "SHARE|MEAL", default_value = "30%")]
-    pub meal: String,
+    /// [without it: a third of the day, or the main meal of a diner's plan]
+    #[arg(long, value_name = "SHARE|MEAL")]
+    pub meal: Option<String>,
     /// Write what the whole menu comes to, to a file
     #[arg(long, value_name = "FILE")]
     pub summary: Option<PathBuf>,

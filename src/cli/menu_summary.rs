@@ -1,5 +1,6 @@
 //! From a menu's summary to the page that people read.
 
+use super::meal::words;
 use super::menu_args::MenuArgs;
 use super::whose::Whose;
 use crate::ledger::cautions;
@@ -35,8 +36,8 @@ pub(super) fn report(
     MenuReport {
         title: args.file.display().to_string(),
         against: format!(
-            "a meal of {:.0} % of a day of {} kcal ({})",
-            meal * 100.0,
+            "a meal of {}, {} kcal ({})",
+            words(meal),
             number::thousands(whose.energy_kcal),
             whose.standard.name.split(',').next().unwrap_or_default()
         ),

@@ -14,6 +14,7 @@ mod food_match;
 mod handout;
 mod input;
 mod log;
+mod meal;
 mod menu;
 mod menu_args;
 mod menu_sink;
@@ -50,6 +51,9 @@ enum Failure {
     /// The request itself is wrong: exit code 2.
     #[error("{0}")]
     Request(String),
+    /// Nothing of what was given could be used: exit code 1.
+    #[error("{0}")]
+    Unusable(String),
     /// A file or database failed: exit code 3.
     #[error("{0}")]
     File(String),
@@ -121,10 +125,10 @@ pub fn run() -> ExitCode {
         Ok(Outcome::Partly) => ExitCode::from(1),
         Err(failure) => {
             warn(&failure.to_string());
-            ExitCode::from(if matches!(failure, Failure::File(_)) {
-                3
-            } else {
-                2
+            ExitCode::from(match failure {
+                Failure::File(_) => 3,
+                Failure::Unusable(_) => 1,
+                Failure::Request(_) | Failure::Closed => 2,
             })
         }
     }

@@ -180,7 +180,7 @@ fn plate(
         // Without any component there is nothing to ask about either.
         let shown = no_food == NoFood::Shown && !line.text.trim().is_empty();
         if !shown && !dish.components.iter().any(food) {
-            return Err(Failure::Request(means_no_food(&line)));
+            return Err(Failure::Unusable(means_no_food(&line)));
         }
     }
     Ok(Plate {

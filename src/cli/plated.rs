@@ -1,7 +1,6 @@
 //! From a weighed plate to what pages are made of: its audit and its right-sized plate.
 
-use super::Failure;
-use super::fit::{USUAL_SHARE, meal_share, share};
+use super::meal::Meal;
 use super::plate::Plate;
 use super::whose::Whose;
 use crate::fit::{Hold, Room, requests, right_size};
@@ -9,44 +8,6 @@ use crate::ledger::{Audit, audit};
 use crate::matching::Catalogue;
 use crate::pages::number;
 use crate::pages::plating::{Fitted, Plated};
-use clap::Args;
-
-/// The meal that a plate is right-sized for.
-#[derive(Debug, Clone, Args)]
-pub struct MealArgs {
-    /// Right-size for this meal's planned share of the day [without any: a third of the day]
-    #[arg(long, value_name = "NAME", conflicts_with = "share")]
-    meal: Option<String>,
-    /// Right-size for this share of the day, such as 1/3 or 30%
-    #[arg(long, value_name = "SHARE", value_parser = share)]
-    share: Option<f64>,
-}
-
-/// A meal as a share of the day.
-pub(super) struct Meal {
-    share: f64,
-    words: String,
-}
-
-impl MealArgs {
-    /// The share, and the words for it: `a third of the day`, `lunch, 35 % of the day`.
-    pub(super) fn meal(&self, whose: &Whose) -> Result<Meal, Failure> {
-        let share = match &self.meal {
-            Some(name) => meal_share(name, whose)?,
-            None => self.share.unwrap_or(USUAL_SHARE),
-        };
-        let part = if (share - USUAL_SHARE).abs() < 1e-6 {
-            "a third of the day".to_owned()
-        } else {
-            format!("{} of the day", number::share(share))
-        };
-        let named = self.meal.as_ref().map(|name| name.trim().to_lowercase());
-        Ok(Meal {
-            share,
-            words: named.map_or(part.clone(), |name| format!("{name}, {part}")),
-        })
-    }
-}
 
 /// A plate with its figures.
 pub(super) struct Prepared {

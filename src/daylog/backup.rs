@@ -3,7 +3,7 @@
 
 use std::cell::Cell;
 use std::fmt;
-use std::io::{self, BufRead, BufReader, Read, Seek};
+use std::io::{BufRead, BufReader, Read, Seek};
 
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess};
 use serde::de::{SeqAccess, Visitor};
@@ -11,6 +11,7 @@ use serde::de::{SeqAccess, Visitor};
 use super::exchange::{ReadError, Record, VERSION};
 use super::table;
 use crate::people::Diner;
+use crate::store::bounded::{Bounded, Left};
 
 /// Most bytes of one diner or entry: a plate of hundreds of components holds less.
 pub const MOST_ENTRY: u64 = 1 << 20;
@@ -33,13 +34,10 @@ pub(super) fn read<R: Read + Seek>(from: &mut R, take: &mut dyn Take) -> Result<
         matches!(sign, Some(b'{' | b'['))
     };
     if !is_json {
-        let left = Cell::new(MOST_ENTRY);
-        let from = Bounded {
-            from: begun(from)?,
-            left: &left,
-        };
+        let left = Left::of(MOST_ENTRY);
+        let from = Bounded::new(begun(from)?, &left);
         return table::read_each(from, &mut |record| {
-            left.set(MOST_ENTRY);
+            left.begin(MOST_ENTRY);
             take.entry(record)
         });
     }
@@ -70,26 +68,6 @@ fn begun<R: Read + Seek>(from: &mut R) -> Result<BufReader<&mut R>, ReadError> {
     Ok(text)
 }
 
-/// Reads no more than is left for the piece at hand.
-struct Bounded<'l, R> {
-    from: R,
-    left: &'l Cell<u64>,
-}
-
-impl<R: Read> Read for Bounded<'_, R> {
-    fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
-        let left = self.left.get();
-        if left == 0 {
-            let told = "a piece of it is larger than 1 MB, which no entry is";
-            return Err(io::Error::new(io::ErrorKind::InvalidData, told));
-        }
-        let most = into.len().min(usize::try_from(left).unwrap_or(usize::MAX));
-        let read = self.from.read(&mut into[..most])?;
-        self.left.set(left - read as u64);
-        Ok(read)
-    }
-}
-
 /// What one pass over the text is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Pass {
@@ -103,11 +81,8 @@ fn read_pass<R: Read + Seek>(
     pass: Pass,
     take: &mut dyn Take,
 ) -> Result<(), ReadError> {
-    let (left, stopped) = (Cell::new(MOST_ENTRY), Cell::new(false));
-    let mut text = serde_json::Deserializer::from_reader(Bounded {
-        from: begun(from)?,
-        left: &left,
-    });
+    let (left, stopped) = (Left::of(MOST_ENTRY), Cell::new(false));
+    let mut text = serde_json::Deserializer::from_reader(Bounded::new(begun(from)?, &left));
     let top = Top {
         pass,
         take,
@@ -121,6 +96,9 @@ fn read_pass<R: Read + Seek>(
             Err(ReadError::Version { found })
         }
         Ok(_) => Ok(()),
+        Err(_) if left.is_used_up() => Err(ReadError::Json {
+            detail: "a piece of it is larger than 1 MB, which no entry is".to_owned(),
+        }),
         Err(error) => Err(ReadError::Json {
             detail: error.to_string(),
         }),
@@ -131,7 +109,7 @@ fn read_pass<R: Read + Seek>(
 struct Top<'t> {
     pass: Pass,
     take: &'t mut dyn Take,
-    left: &'t Cell<u64>,
+    left: &'t Left,
     stopped: &'t Cell<bool>,
 }
 
@@ -154,7 +132,7 @@ impl<'de> Visitor<'de> for Top<'_> {
         const KEYS: [&str; 3] = ["version", "diners", "entries"];
         let (mut seen, mut version) = ([false; 3], None);
         loop {
-            self.left.set(MOST_ENTRY);
+            self.left.begin(MOST_ENTRY);
             let Some(key) = map.next_key::<String>()? else {
                 break;
             };
@@ -182,7 +160,7 @@ impl<'de> Visitor<'de> for Top<'_> {
                     return Err(A::Error::custom(told));
                 }
                 _ => {
-                    self.left.set(u64::MAX);
+                    self.left.pass_over();
                     map.next_value::<IgnoredAny>()?;
                 }
             }
@@ -200,7 +178,7 @@ impl<'de> Visitor<'de> for Top<'_> {
 /// A list whose pieces are handed on one by one.
 struct List<'l, T, F> {
     what: &'static str,
-    left: &'l Cell<u64>,
+    left: &'l Left,
     stopped: &'l Cell<bool>,
     take: F,
     piece: std::marker::PhantomData<T>,
@@ -208,7 +186,7 @@ struct List<'l, T, F> {
 
 fn list<'l, T, F: FnMut(T) -> bool>(
     what: &'static str,
-    left: &'l Cell<u64>,
+    left: &'l Left,
     stopped: &'l Cell<bool>,
     take: F,
 ) -> List<'l, T, F> {
@@ -238,9 +216,11 @@ impl<'de, T: Deserialize<'de>, F: FnMut(T) -> bool> Visitor<'de> for List<'_, T,
 
     fn visit_seq<A: SeqAccess<'de>>(mut self, mut list: A) -> Result<(), A::Error> {
         for number in 1_u64.. {
-            self.left.set(MOST_ENTRY);
+            self.left.begin(MOST_ENTRY);
             let piece = list.next_element::<T>();
-            if self.left.get() == 0 {
+            if self.left.is_used_up() {
+                // Told by what it is: the error would name a line of a megabyte.
+                self.left.begin(1);
                 let told = format!("{} {number} is larger than 1 MB", self.what);
                 return Err(A::Error::custom(told));
             }

@@ -4,6 +4,7 @@
 use super::cautions::cautions;
 use super::free_food::is_free;
 use super::lines::{Holding, Ledger, LedgerLine};
+use super::plausible::{Weighed as PlausiblePart, not_plausible};
 use super::{Allowances, Amounts, Day, Group, Limit, Subgroup};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty};
@@ -52,6 +53,8 @@ pub struct Audit {
     pub subgroups: Vec<(Subgroup, f64)>,
     /// Likely totals; `None` where a component's figure is missing.
     pub nutrients: Vec<(Nutrient, Option<f64>)>,
+    /// What can hardly be so, a sentence each; said before anything else.
+    pub not_plausible: Vec<String>,
     /// Components as written that no food fits.
     pub unmatched: Vec<String>,
     /// Components as written whose amount nobody said and nobody could estimate.
@@ -131,6 +134,8 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
             .collect::<Vec<_>>()
     };
     let without_amount = texts(WeighedComponent::is_open);
+    let parts = dish.components.iter().filter_map(|c| part(c, catalogue));
+    let not_plausible = not_plausible(parts, &ledger);
     Audit {
         name: dish.name.clone(),
         components: dish
@@ -148,6 +153,7 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
             .iter()
             .map(|n| (*n, total(&sized, *n).filter(|_| unknown_main.is_none())))
             .collect(),
+        not_plausible,
         unmatched: texts(|c| c.matched.food.is_none()),
         standard: day.standard.name.clone(),
         notes: notes(&ledger, day, &without_amount),
@@ -182,6 +188,16 @@ fn notes(ledger: &Ledger, day: Day<'_>, without_amount: &[String]) -> Vec<String
         ));
     }
     notes
+}
+
+/// A component as far as it matters for what is plausible.
+fn part<'c>(c: &'c WeighedComponent, catalogue: &'c Catalogue) -> Option<PlausiblePart<'c>> {
+    Some(PlausiblePart {
+        text: &c.matched.line.text,
+        food: catalogue.food(c.matched.food?),
+        grams: c.grams()?.mean,
+        said: c.basis().is_some_and(|basis| !basis.is_unsaid()),
+    })
 }
 
 /// A component that can be counted.

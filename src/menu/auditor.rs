@@ -2,11 +2,11 @@
 
 use super::fitted::fitted;
 use super::held::Held;
-use super::item::{Item, PrintedIs, RowFault, shortened};
+use super::item::{Item, PrintedIs, RowFault, shortened, texts};
 use super::row::Row;
 use crate::fit::Room;
 use crate::foods::FoodId;
-use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger};
+use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger, PlausiblePart, not_plausible};
 use crate::matching::{Catalogue, Certainty, Context};
 use crate::memo::Memo;
 use crate::reading::{
@@ -24,8 +24,6 @@ const COMPONENTS_KNOWN: usize = 2048;
 const FOODS_KNOWN: usize = 1536;
 /// Whole items remembered that were worked out together: menu lines, unsized components.
 const ITEMS_KNOWN: usize = 256;
-/// Most components of one item.
-const MOST_COMPONENTS: usize = 200;
 
 /// What a whole menu is audited with.
 #[derive(Clone, Copy)]
@@ -268,6 +266,10 @@ impl<'s> Auditor<'s> {
         } else {
             Certainty::None
         };
+        let not_plausible = not_plausible(
+            self.parts.iter().filter_map(|c| part(c, catalogue)),
+            &ledger,
+        );
         let mut row = Row {
             item: item.name.clone(),
             section: item.section.clone(),
@@ -277,6 +279,7 @@ impl<'s> Auditor<'s> {
             certainty,
             printed: item.printed,
             printed_is: None,
+            not_plausible,
             unmatched,
             without_amount,
         };
@@ -291,13 +294,14 @@ impl<'s> Auditor<'s> {
     }
 }
 
-/// Component texts of an item, in order.
-fn texts(components: &str) -> impl Iterator<Item = &str> {
-    components
-        .split(';')
-        .map(str::trim)
-        .filter(|t| !t.is_empty())
-        .take(MOST_COMPONENTS)
+/// A component as far as it matters for what is plausible.
+fn part<'c>(c: &'c Held, catalogue: &'c Catalogue) -> Option<PlausiblePart<'c>> {
+    Some(PlausiblePart {
+        text: &c.text,
+        food: catalogue.food(c.food?),
+        grams: c.weight?.mean,
+        said: c.basis.is_some_and(|basis| !basis.is_unsaid()),
+    })
 }
 
 fn served(text: &str, units: UnitSystem) -> Result<Served, RowFault> {

@@ -42,7 +42,7 @@ pub(crate) fn columns() -> Vec<String> {
         list.push(format!("{}_{unit}", limit.key()));
         list.push(format!("{}_share", limit.key()));
     }
-    list.extend(["components", "unmatched", "without_amount"].map(str::to_owned));
+    list.extend(["components", "unmatched", "without_amount", "not_plausible"].map(str::to_owned));
     list
 }
 
@@ -94,6 +94,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
         self.components(row)?;
         self.joined(row.unmatched.iter().map(String::as_str))?;
         self.joined(row.without_amount.iter().map(String::as_str))?;
+        self.joined(row.not_plausible.iter().map(String::as_str))?;
         self.writer.write_record(None::<&[u8]>)
     }
 

@@ -24,6 +24,9 @@ const COLUMNS: [(&str, Column); 6] = [
     ("energy_kcal", Column::Energy),
 ];
 
+/// Longest header, bytes.
+const MOST_HEADER: usize = 64 << 10;
+
 /// The columns of a CSV menu.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Header {
@@ -45,6 +48,12 @@ pub enum HeaderFault {
     /// Not text.
     #[error("the header is not text: save the menu as UTF-8")]
     NotText,
+    /// A header longer than any.
+    #[error("the header holds {bytes} bytes, more than {MOST_HEADER}: is it one?")]
+    TooLong {
+        /// Its length.
+        bytes: usize,
+    },
     /// No column says what is ordered.
     #[error(
         "no column is called `item`; there are: {found}\n  = name the columns item, section, description, components, served, energy_kcal"
@@ -82,6 +91,9 @@ pub(crate) fn delimiter_of(header: &[u8]) -> u8 {
 impl Header {
     /// Reads the header row. Names are taken in any case, with spaces or underscores.
     pub fn parse(row: &[u8], delimiter: u8) -> Result<Self, HeaderFault> {
+        if row.len() > MOST_HEADER {
+            return Err(HeaderFault::TooLong { bytes: row.len() });
+        }
         let mut cells = Cells::new(delimiter);
         cells.read(row).map_err(|_| HeaderFault::NotText)?;
         let mut header = Self {

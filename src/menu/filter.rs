@@ -453,6 +453,7 @@ mod tests {
             certainty: Certainty::Likely,
             printed: Some((500.0, 500.0)),
             printed_is: Some(PrintedIs::Below),
+            not_plausible: Vec::new(),
             unmatched: Vec::new(),
             without_amount: Vec::new(),
         }

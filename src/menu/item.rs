@@ -7,6 +7,20 @@ const KJ_PER_KCAL: f64 = 4.184;
 /// Energy above which a printed figure is no figure of one dish, kcal.
 const MOST_KCAL: f64 = 50_000.0;
 
+/// Longest name of an item, and longest text of what is served, bytes. Of 4,484 printed items
+/// of 55 restaurants none has a name of a fifth of this.
+const MOST_NAME: usize = 1_000;
+/// Longest description, bytes.
+const MOST_DESCRIPTION: usize = 4_000;
+/// Most components of one item.
+pub const MOST_COMPONENTS: usize = 200;
+
+/// Component texts of an item, in order.
+pub(super) fn texts(components: &str) -> impl Iterator<Item = &str> {
+    let all = components.split(';').map(str::trim);
+    all.filter(|t| !t.is_empty())
+}
+
 /// One item of a menu: texts as written, empty where nothing is said.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Item {
@@ -25,6 +39,33 @@ pub struct Item {
 }
 
 impl Item {
+    /// Fails when a field is longer than any menu has it: what takes longest to understand is
+    /// bounded by these figures.
+    pub fn check(&self) -> Result<(), RowFault> {
+        let fields = [
+            ("item", &self.name, MOST_NAME),
+            ("description", &self.description, MOST_DESCRIPTION),
+            ("served", &self.served, MOST_NAME),
+        ];
+        for (field, text, most) in fields {
+            if text.len() > most {
+                return Err(RowFault::Field {
+                    field,
+                    bytes: text.len(),
+                    most,
+                });
+            }
+        }
+        let listed = texts(&self.components).count();
+        if listed > MOST_COMPONENTS {
+            return Err(RowFault::Components {
+                listed,
+                most: MOST_COMPONENTS,
+            });
+        }
+        Ok(())
+    }
+
     /// Empties it, keeping its memory.
     pub(crate) fn clear(&mut self) {
         self.name.clear();
@@ -56,6 +97,24 @@ pub enum RowFault {
     TooLong {
         /// Its length.
         bytes: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A field too long for what it should say.
+    #[error("`{field}` holds {bytes} bytes, more than {most}: say it in fewer words")]
+    Field {
+        /// Which.
+        field: &'static str,
+        /// Its length.
+        bytes: usize,
+        /// The most.
+        most: usize,
+    },
+    /// More components than a plate holds.
+    #[error("{listed} components, more than {most}: a plate has fewer")]
+    Components {
+        /// How many.
+        listed: usize,
         /// The most.
         most: usize,
     },

@@ -1,6 +1,8 @@
 //! schema.org menus in JSON-LD, read as a stream: nested sections, lists and `@graph`, one
 //! item at a time, whatever the size of the whole.
 
+use super::split::MOST_HELD;
+use crate::store::bounded::{Bounded, Left};
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::value::RawValue;
 use std::cell::Cell;
@@ -53,6 +55,12 @@ pub enum LdFault {
     /// It is not JSON, or ends early.
     #[error("not JSON-LD from here on: {0}")]
     Json(serde_json::Error),
+    /// An item, a name or a key is longer than any is.
+    #[error("line {line}: more than 2 MB in one item, which no item is")]
+    TooLong {
+        /// The line where it is so long, from 1.
+        line: u64,
+    },
     /// The input failed.
     #[error(transparent)]
     Input(std::io::Error),
@@ -65,8 +73,9 @@ pub fn menu_items<R: Read>(
     emit: &mut dyn FnMut(u64, &str) -> bool,
 ) -> Result<(), LdFault> {
     let (line, stopped, failed) = (Cell::new(1), Cell::new(false), Cell::new(None));
+    let left = Left::of(MOST_HELD as u64);
     let mut deserializer = serde_json::Deserializer::from_reader(Counted {
-        from: std::io::BufReader::new(from),
+        from: Bounded::new(std::io::BufReader::new(from), &left),
         line: &line,
         failed: &failed,
     });
@@ -75,12 +84,14 @@ pub fn menu_items<R: Read>(
         line: &line,
         stopped: &stopped,
         sections: Vec::new(),
+        left: &left,
     };
     let done = Node(&mut walk)
         .deserialize(&mut deserializer)
         .and_then(|()| deserializer.end());
     match (done, failed.take()) {
         _ if stopped.get() => Ok(()),
+        _ if left.is_used_up() => Err(LdFault::TooLong { line: line.get() }),
         (_, Some(error)) => Err(LdFault::Input(error)),
         (Err(error), None) => Err(LdFault::Json(error)),
         (Ok(()), None) => Ok(()),
@@ -93,9 +104,16 @@ struct Walk<'w> {
     emit: &'w mut dyn FnMut(u64, &str) -> bool,
     line: &'w Cell<u64>,
     stopped: &'w Cell<bool>,
+    /// What the piece that is kept may still take.
+    left: &'w Left,
 }
 
 impl Walk<'_> {
+    /// A key or value that is kept begins.
+    fn kept(&self) {
+        self.left.begin(MOST_HELD as u64);
+    }
+
     fn item<E: Error>(&mut self, text: &str) -> Result<(), E> {
         let named = match (self.sections.last(), text.strip_prefix('{')) {
             // An item that says its own section keeps it.
@@ -150,7 +168,10 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
-        while list.next_element_seed(Node(self.0))?.is_some() {}
+        self.0.kept();
+        while list.next_element_seed(Node(self.0))?.is_some() {
+            self.0.kept();
+        }
         Ok(())
     }
 
@@ -159,7 +180,12 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
         let mut own = String::new();
         let mut is_item = false;
         let (mut name, mut is_section) = (None, false);
-        while let Some(key) = map.next_key::<String>()? {
+        loop {
+            self.0.kept();
+            let Some(key) = map.next_key::<String>()? else {
+                break;
+            };
+            self.0.kept();
             let plain = key.rsplit(['/', ':']).next().unwrap_or_default();
             match plain {
                 "hasMenuItem" => {
@@ -183,9 +209,14 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
                     own.push_str(plain);
                     own.push_str("\":");
                     own.push_str(value.get());
+                    if own.len() > MOST_HELD {
+                        self.0.left.begin(0);
+                        return Err(A::Error::custom("too long"));
+                    }
                 }
                 leading if LEADING.contains(&leading) => map.next_value_seed(Node(self.0))?,
                 _ => {
+                    self.0.left.pass_over();
                     map.next_value::<IgnoredAny>()?;
                 }
             }
@@ -223,7 +254,11 @@ impl<'de> Visitor<'de> for Items<'_, '_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
-        while let Some(raw) = list.next_element::<Box<RawValue>>()? {
+        loop {
+            self.0.kept();
+            let Some(raw) = list.next_element::<Box<RawValue>>()? else {
+                break;
+            };
             if !is_reference(raw.get()) {
                 self.0.item(raw.get())?;
             }
@@ -235,6 +270,8 @@ impl<'de> Visitor<'de> for Items<'_, '_> {
         let mut text = String::new();
         let mut keys = 0;
         let mut refers = false;
+        // One piece, however many its keys.
+        self.0.kept();
         while let Some((key, value)) = map.next_entry::<String, Box<RawValue>>()? {
             keys += 1;
             refers |= key == "@id";
@@ -323,6 +360,33 @@ mod tests {
         assert!(fine);
         assert_eq!(list.len(), 2, "{list:?}");
         assert!(list[0].1.contains("\"name\":\"A\"") && list[0].1.contains("calories"));
+    }
+
+    #[test]
+    fn nothing_longer_than_an_item_is_held() {
+        let long = "x".repeat(MOST_HELD + 10);
+        for text in [
+            format!(r#"[{{"@type":"MenuItem","name":"A"}},{{"name":"{long}"}}]"#),
+            format!(r#"[{{"@type":"MenuItem","name":"A"}},{{"{long}":1}}]"#),
+            format!(r#"{{"hasMenuItem":[{{"name":"A"}},{{"x":"{long}"}}]}}"#),
+        ] {
+            let mut list = Vec::new();
+            let done = menu_items(text.as_bytes(), &mut |_, item| {
+                list.push(item.to_owned());
+                true
+            });
+            assert!(
+                matches!(done, Err(LdFault::TooLong { line: 1 })),
+                "{done:?}"
+            );
+            assert_eq!(list.len(), 1);
+        }
+        // What is not kept may be of any length.
+        let (list, fine) = items(&format!(
+            r#"[{{"image":"{long}","@type":"MenuItem","name":"A"}}]"#
+        ));
+        assert!(fine);
+        assert_eq!(list.len(), 1);
     }
 
     #[test]

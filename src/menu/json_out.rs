@@ -54,6 +54,8 @@ pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
     });
     raw(out, ",\"unmatched\":");
     list(out, row.unmatched.iter(), |out, t| text(out, t));
+    raw(out, ",\"not_plausible\":");
+    list(out, row.not_plausible.iter(), |out, t| text(out, t));
     raw(out, ",\"without_amount\":");
     list(out, row.without_amount.iter(), |out, t| text(out, t));
     raw(out, "}\n");

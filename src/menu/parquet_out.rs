@@ -14,7 +14,7 @@ use std::sync::Arc;
 const GROUP_ROWS: usize = 8192;
 
 /// Columns that hold text; all others hold figures.
-const TEXTS: [&str; 9] = [
+const TEXTS: [&str; 10] = [
     "item",
     "certainty",
     "over",
@@ -24,6 +24,7 @@ const TEXTS: [&str; 9] = [
     "components",
     "unmatched",
     "without_amount",
+    "not_plausible",
 ];
 /// A figure, or two when the restaurant prints several: text as well.
 const PRINTED: &str = "printed_kcal";

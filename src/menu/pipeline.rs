@@ -385,7 +385,9 @@ fn feed_items(mut text: Box<dyn BufRead + Send>, filler: &mut Filler<'_>) -> End
     });
     match done {
         Ok(()) => Ended::Whole,
-        Err(LdFault::Json(error)) => Ended::BrokenJson(error.to_string()),
+        Err(fault @ (LdFault::Json(_) | LdFault::TooLong { .. })) => {
+            Ended::BrokenJson(fault.to_string())
+        }
         Err(LdFault::Input(error)) => Ended::Failed(error),
     }
 }
@@ -476,11 +478,12 @@ impl<'j> Worker<'j> {
         match self.reading {
             Reading::Csv(header) => {
                 self.cells.read(bytes)?;
-                to_item(header, &self.cells, &mut self.item)
+                to_item(header, &self.cells, &mut self.item)?;
             }
-            Reading::Line => from_line(bytes, &mut self.item),
-            Reading::MenuItem => from_menu_item(bytes, &mut self.item),
+            Reading::Line => from_line(bytes, &mut self.item)?,
+            Reading::MenuItem => from_menu_item(bytes, &mut self.item)?,
         }
+        self.item.check()
     }
 }
 

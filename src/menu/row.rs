@@ -26,6 +26,8 @@ pub struct Row {
     pub printed: Option<(f64, f64)>,
     /// Where that lies against the estimate.
     pub(crate) printed_is: Option<PrintedIs>,
+    /// What can hardly be so, a sentence each.
+    pub(crate) not_plausible: Vec<String>,
     /// Components as written that no food fits, or that could not be read.
     pub unmatched: Vec<String>,
     /// Components as written that have a food and no weight.

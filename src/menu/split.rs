@@ -7,7 +7,7 @@ use std::io::{ErrorKind, Read};
 const CHUNK: usize = 64 << 10;
 /// Bytes held at most while looking for the end of a row. A quote that is still open after
 /// so much is taken for one that nobody closed.
-pub(crate) const MOST_HELD: usize = 12 << 20;
+pub(crate) const MOST_HELD: usize = 2 << 20;
 
 /// What is wrong with a row as a piece of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

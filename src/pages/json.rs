@@ -22,6 +22,7 @@ struct Page<'a> {
     over: Vec<&'static str>,
     groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
+    not_plausible: &'a [String],
     unmatched: &'a [String],
     notes: &'a [String],
     cautions: &'a [String],
@@ -138,6 +139,7 @@ pub fn audit_for(
                 .map(|(n, v)| (key(*n), v.map(round)))
                 .collect(),
         ),
+        not_plausible: &audit.not_plausible,
         unmatched: &audit.unmatched,
         notes: &audit.notes,
         cautions: &audit.cautions,

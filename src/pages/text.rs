@@ -77,7 +77,15 @@ fn headline(audit: &Audit, today: Option<&Today>) -> String {
     if let Some(unknown) = reading_page::unknown_main(audit) {
         return unknown + "\n";
     }
-    let mut lines = vec![dish_line(audit)];
+    let doubts = audit.not_plausible.iter();
+    let mut lines: Vec<String> = doubts
+        .map(|doubt| {
+            wrap(&format!("Not plausible: {}", visible(doubt)))
+                .trim_end()
+                .to_owned()
+        })
+        .collect();
+    lines.push(dish_line(audit));
     lines.extend(today.and_then(Today::meal_line));
     lines.extend([answer::line(audit.ledger.lines()), sure_line(audit)]);
     lines.join("\n") + "\n"

@@ -5,6 +5,7 @@ use std::str::FromStr;
 use serde::{Deserialize, Serialize};
 
 use super::source::{Source, Standing};
+use crate::quantity::parse_share;
 
 /// One meal's planned share of the day.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -192,23 +193,11 @@ fn meal(text: &str) -> Result<Meal, MealError> {
         .ok_or_else(unread)?;
     let (name, number) = text.split_at(at);
     let name = name.trim_end_matches(|sign: char| sign.is_whitespace() || "=:".contains(sign));
-    let share = share(number.trim()).ok_or_else(unread)?;
+    let share = parse_share(number).ok_or_else(unread)?;
     Ok(Meal {
         name: name.to_owned(),
         share,
     })
-}
-
-/// `0.3`, `30%`, `1/3`.
-fn share(text: &str) -> Option<f64> {
-    if let Some(percent) = text.strip_suffix('%') {
-        return Some(percent.trim().parse::<f64>().ok()? / 100.0);
-    }
-    if let Some((top, bottom)) = text.split_once('/') {
-        let top: f64 = top.trim().parse().ok()?;
-        return Some(top / bottom.trim().parse::<f64>().ok()?);
-    }
-    text.parse().ok()
 }
 
 #[cfg(test)]

@@ -42,8 +42,7 @@ fn component(
     units: UnitSystem,
 ) -> Result<ComponentLine, ReadingError> {
     let start = list_mark(text);
-    let read = check_length(text)
-        .and_then(|()| read(text, start, units, false))
+    let read = read(text, start, units, false)
         .and_then(|read| read.require_food(text, start))
         .map_err(|problem| problem.at(text, &place))?;
     let body = text[start..].trim();
@@ -106,23 +105,8 @@ pub fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, Reading
     }
 }
 
-fn check_length(text: &str) -> Result<(), Problem> {
-    if text.len() <= bounds::LINE_CHARACTERS {
-        return Ok(());
-    }
-    let characters = text.chars().count();
-    if characters <= bounds::LINE_CHARACTERS {
-        return Ok(());
-    }
-    Err(Problem::new(
-        ErrorKind::LineTooLong(characters),
-        0,
-        text.len(),
-    ))
-}
-
 /// The line up to its comment. A numbered scoop, `#8 scoop`, is no comment.
-fn without_comment(line: &str) -> &str {
+pub(super) fn without_comment(line: &str) -> &str {
     let mut before = ' ';
     for (at, letter) in line.char_indices() {
         if letter == '#' && before.is_whitespace() {

@@ -45,5 +45,5 @@ pub use served::{Served, parse_served};
 pub use share::{ShareOf, Vessel};
 pub use shown::{is_formula, json_escaped};
 pub use tokens::is_hidden;
-pub use told::{Told, is_told, parse_told};
+pub use told::{Told, is_told, parse_text, parse_told};
 pub use units::{Size, UnitSystem, VolumeUnit, WeightUnit, numbered_scoop_millilitres};

@@ -248,7 +248,7 @@ impl<'r, 'a> Line<'r, 'a> {
         if reader.is_number(at)
             && let Some(before) = at.checked_sub(1)
         {
-            // `b12`, `v8`; `omega-3` unless a unit follows.
+            // `b12`, `x8`; `omega-3` unless a unit follows.
             if reader.glued(at) && reader.word(before).is_some() {
                 return Ok(None);
             }

@@ -58,6 +58,9 @@ pub(super) enum Position {
     Middle,
 }
 
+/// Amounts within one another that are read.
+const DEEPEST: u8 = 3;
+
 /// `about` is taken as 15 % either way.
 pub(super) const ABOUT: Range = Range::new(0.85, 1.0, 1.15);
 /// `up to`, `at most`: mostly somewhat less.
@@ -70,6 +73,15 @@ pub(super) type Search = Result<Option<Found>, Problem>;
 impl Reader<'_> {
     /// The amount that begins at `at`, if one does.
     pub(super) fn amount_at(&self, at: usize, position: Position) -> Search {
+        self.amount_within(at, position, 0)
+    }
+
+    /// As [`Self::amount_at`], inside `depth` other amounts: `2 x 6-oz` has one within the
+    /// other, and nobody writes more than a handful.
+    fn amount_within(&self, at: usize, position: Position, depth: u8) -> Search {
+        if depth > DEEPEST {
+            return Ok(None);
+        }
         let (hedge, start) = self.hedge(at);
         let position = if hedge.is_some() && position == Position::Middle {
             Position::Segment
@@ -77,8 +89,9 @@ impl Reader<'_> {
             position
         };
         self.refuse_negative(start)?;
+        self.refuse_no_number(start)?;
         let found = match self.number(start)? {
-            Some(number) => self.numbered(start, number, position)?,
+            Some(number) => self.numbered_within(start, number, position, depth)?,
             None => self.unnumbered(start, position)?,
         };
         let Some(mut found) = found else {
@@ -136,6 +149,17 @@ impl Reader<'_> {
         (None, at)
     }
 
+    /// `NaN g`, `inf kg`.
+    fn refuse_no_number(&self, at: usize) -> Result<(), Problem> {
+        let unit = self
+            .word(at + 1)
+            .is_some_and(|word| unit_word(word).is_some());
+        if unit && self.is_any(at, &["nan", "inf", "infinity"]) {
+            return Err(self.problem(ErrorKind::UnreadableNumber, at, at + 1));
+        }
+        Ok(())
+    }
+
     fn refuse_negative(&self, at: usize) -> Result<(), Problem> {
         let open = at == 0 || !self.glued(at);
         if open && self.is_dash(at) && self.glued(at + 1) && self.is_number(at + 1) {
@@ -173,8 +197,18 @@ impl Reader<'_> {
 
     /// What follows a number.
     pub(super) fn numbered(&self, from: usize, number: Number, position: Position) -> Search {
+        self.numbered_within(from, number, position, 0)
+    }
+
+    fn numbered_within(
+        &self,
+        from: usize,
+        number: Number,
+        position: Position,
+        depth: u8,
+    ) -> Search {
         let at = number.next;
-        if let Some(found) = self.multiplied(from, number)? {
+        if let Some(found) = self.multiplied(from, number, depth)? {
             return Ok(Some(found));
         }
         if self.is_hyphen(at) && self.word(at + 1).is_some() && !self.measures(at + 1) {
@@ -186,7 +220,7 @@ impl Reader<'_> {
         if let Some(measured) = self.measured(measure_at, size, number.article) {
             return Ok(Some(self.with_measure(from, number, &measured, factor)?));
         }
-        if let Some(found) = self.inner(from, number)? {
+        if let Some(found) = self.inner(from, number, depth)? {
             return Ok(Some(found));
         }
         self.refuse_unit(after, number)?;
@@ -225,7 +259,7 @@ impl Reader<'_> {
     }
 
     /// `2 x 30 g`, `2x eggs`, and `x2` seen from its number.
-    fn multiplied(&self, from: usize, number: Number) -> Search {
+    fn multiplied(&self, from: usize, number: Number, depth: u8) -> Search {
         let at = number.next;
         let times = self.is(at, "x") || self.is_mark(at, &['×', '*', '✕', '✖']);
         if !times || number.article || self.is_hyphen(at + 1) {
@@ -242,7 +276,7 @@ impl Reader<'_> {
             next,
         };
         if self.is_number(at + 1)
-            && let Some(inner) = self.amount_at(at + 1, Position::Start)?
+            && let Some(inner) = self.amount_within(at + 1, Position::Start, depth + 1)?
         {
             let range = product(inner.range, number.range);
             return Ok(Some(Found {
@@ -281,7 +315,7 @@ impl Reader<'_> {
     }
 
     /// A number, then a measure of its own: `2 6-oz steaks`, `2 (6 oz) steaks`, `a 6 oz steak`.
-    fn inner(&self, from: usize, number: Number) -> Search {
+    fn inner(&self, from: usize, number: Number, depth: u8) -> Search {
         let at = number.next;
         let bracket = self.is_mark(at, &['(', '[']);
         let comma =
@@ -290,7 +324,7 @@ impl Reader<'_> {
         if !self.is_number(start) {
             return Ok(None);
         }
-        let Some(inner) = self.amount_at(start, Position::Segment)? else {
+        let Some(inner) = self.amount_within(start, Position::Segment, depth + 1)? else {
             return Ok(None);
         };
         let count_inches = matches!(

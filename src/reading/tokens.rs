@@ -1,5 +1,6 @@
 //! A line cut into numbers, words and marks, each knowing where it stood.
 
+use super::bounds;
 use super::error::{ErrorKind, Problem};
 
 /// What a token is.
@@ -64,6 +65,7 @@ pub fn is_hidden(letter: char) -> bool {
 
 /// Cuts `text` into tokens. Fails on hidden characters and on numbers nobody can read.
 pub(super) fn tokens(text: &str) -> Result<Vec<Token>, Problem> {
+    check_length(text)?;
     let mut tokens: Vec<Token> = Vec::with_capacity(text.len() / 4 + 2);
     let mut at = 0;
     let mut glued = false;
@@ -120,12 +122,31 @@ pub(super) fn tokens_of_anything(text: &str) -> Vec<Token> {
     tokens
 }
 
+/// Nobody writes a line this long; a text that is no line is cut before.
+fn check_length(text: &str) -> Result<(), Problem> {
+    if text.len() <= bounds::LINE_CHARACTERS {
+        return Ok(());
+    }
+    let characters = text.chars().count();
+    if characters <= bounds::LINE_CHARACTERS {
+        return Ok(());
+    }
+    Err(Problem::new(
+        ErrorKind::LineTooLong(characters),
+        0,
+        text.len(),
+    ))
+}
+
 fn next_token(text: &str, at: usize, letter: char, glued: bool) -> Result<(Kind, usize), Problem> {
     let bytes = text.as_bytes();
     let leading_point =
         letter == '.' && !glued && bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
     if letter.is_ascii_digit() || leading_point {
         let end = number_end(bytes, at);
+        if let Some(end) = exponent_end(bytes, end) {
+            return Err(Problem::new(ErrorKind::UnreadableNumber, at, end));
+        }
         return match number_value(&text[at..end]) {
             Some(value) => Ok((Kind::Number(value), end)),
             None => Err(Problem::new(ErrorKind::UnreadableNumber, at, end)),
@@ -142,6 +163,15 @@ fn next_token(text: &str, at: usize, letter: char, glued: bool) -> Result<(Kind,
         return Ok((Kind::Word, word_end(text, at)));
     }
     Ok((Kind::Mark(letter), end))
+}
+
+/// The end of `e3` or `e-5` behind a number: nobody measures food so.
+fn exponent_end(bytes: &[u8], at: usize) -> Option<usize> {
+    let sign = usize::from(matches!(bytes.get(at + 1), Some(b'+' | b'-')));
+    let digits = at + 1 + sign;
+    let written = matches!(bytes.get(at), Some(b'e' | b'E'))
+        && bytes.get(digits).is_some_and(u8::is_ascii_digit);
+    written.then(|| number_end(bytes, digits))
 }
 
 /// The end of a run of digits with points or commas between digits.

@@ -77,6 +77,7 @@ fn told(text: &str, units: UnitSystem) -> Meaning {
     Meaning::Dish {
         dish: Dish {
             components: told.components,
+            read: Some(told.read),
             ..Dish::default()
         },
         built_in: false,

@@ -1,6 +1,7 @@
 //! The dish library: the dishes that come with the program, and folders of dish files; where
 //! a person's own files lie.
 
+pub(crate) mod bounded;
 #[cfg(feature = "cli")]
 mod corrections_file;
 #[cfg(feature = "cli")]

@@ -1,5 +1,6 @@
 //! Components on their way from words to grams: matched, then weighed.
 
+use super::usual::{Usual, usual};
 use super::weigh::{Basis, Weight, weigh};
 use crate::foods::{FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty, Context, Found};
@@ -76,6 +77,12 @@ impl WeighedComponent {
             Err(Unweighed::UnknownMain) => "main dish unknown".to_owned(),
             Err(Unweighed::NoAmount) => "no amount".to_owned(),
         }
+    }
+
+    /// How much of it is usual.
+    pub(super) fn usual(&self, catalogue: &Catalogue) -> &'static Usual {
+        let food = self.matched.food.map(|id| catalogue.food(id));
+        usual(&self.matched.line.food, food)
     }
 
     /// Its term in sums of what a gram holds; `None` without a weight.

@@ -1,5 +1,6 @@
 //! Grams with ranges: what was said, through household measures and densities.
 
+mod apportion;
 mod component;
 mod counts;
 mod density;
@@ -10,9 +11,12 @@ mod kinds;
 mod kitchen;
 mod measure;
 mod menu;
+mod passes;
 mod phrases;
 mod plan;
 mod raw;
+mod request;
+mod served;
 pub mod servings;
 pub mod shapes;
 mod typical;
@@ -28,8 +32,11 @@ pub use component::{
 pub use doubt::{Question, narrowest_question};
 pub use finds::Finds;
 pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
+pub(crate) use measure::unstated;
 pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
-pub use plan::{Estimated, Request, estimate, estimate_with};
+pub use plan::estimate;
+pub(crate) use plan::estimate_with;
+pub use request::{Estimated, Request};
 pub use usual::{Role, Usual, usual};
 pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};
 pub use weigh::{Basis, Weight, weigh};

@@ -113,9 +113,12 @@ static BOILED: LazyLock<PhraseTable<()>> = LazyLock::new(|| {
 static WITH_REFUSE: LazyLock<PhraseTable<()>> = LazyLock::new(|| {
     only_phrases(
         "as bought;as purchased;bone-in;with bone;on the bone;with shell;in shell;in the \
-         shell;in-shell;shell-on;on the half shell;in pod;live weight",
+         shell;in-shell;shell-on;live weight",
     )
 });
+/// Words that say the same, unless they are how the food is called.
+static SERVED_IN: LazyLock<PhraseTable<()>> =
+    LazyLock::new(|| only_phrases("on the half shell;in pod"));
 /// Cooked starches hold less than this; the dry ones hold more.
 const COOKED_KCAL: f64 = 250.0;
 
@@ -150,7 +153,8 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     }
     let unit = c.matched.line.amount.as_ref()?.weight_unit;
     let by_the_pound = on_menu && unit == Some(WeightUnit::Pound);
-    if (by_the_pound || says_of_weight(&WITH_REFUSE, &said, food))
+    let with_refuse = WITH_REFUSE.any(&said) || says_of_weight(&SERVED_IN, &said, food);
+    if (by_the_pound || with_refuse)
         && let Some(change) = find(&REFUSE, text)
     {
         return Some(change);

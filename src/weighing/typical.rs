@@ -1,14 +1,13 @@
-//! Amounts for components that nobody sized, from what they are, what they are part of and
-//! what the whole weighs.
+//! Amounts for components that nobody sized, from what they are and what they are part of.
 //!
 //! Means, not medians, so that sums are unbiased.
 
-use super::component::{Unweighed, WeighedComponent};
+use super::apportion::adjusted;
+use super::component::WeighedComponent;
 use super::kinds::DishKind;
-use super::usual::{Role, Usual, is_dish, usual};
+use super::usual::{Role, Usual};
 use super::weigh::{Basis, Weight};
 use crate::matching::Catalogue;
-use crate::quantity::{Estimate, Shared};
 
 /// A plate of several things holds less of each: `n` things weigh together as `n` to this
 /// power less than `n` servings would (plate capacity; common practice).
@@ -26,16 +25,9 @@ const PULL: f64 = 0.5;
 const ANY_PLACE: f64 = 0.3;
 /// The furthest that the pull may change a sum, as a factor.
 const PULL_BOUNDS: (f64, f64) = (0.6, 1.7);
-/// Least share of a known served weight left to components that nobody sized, when the
-/// sized ones already weigh as much.
-const LEAST_LEFT: f64 = 0.03;
-
-/// Below this share of the served weight the listed parts leave something unexplained.
-const UNEXPLAINED: f64 = 0.95;
-
 /// Where a plate is served.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Setting {
+pub(super) enum Setting {
     /// Nobody says: a table at home, a canteen, a restaurant.
     Anywhere,
     /// A restaurant, which puts more things on a larger plate.
@@ -44,7 +36,7 @@ pub enum Setting {
 
 /// Gives every matched component without an amount its usual one. `kind` is what the
 /// components make up together.
-pub fn fill(
+pub(super) fn fill(
     list: &mut [WeighedComponent],
     kind: Option<&DishKind>,
     setting: Setting,
@@ -54,7 +46,7 @@ pub fn fill(
     if open.is_empty() {
         return;
     }
-    let all: Vec<&'static Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
+    let all: Vec<&'static Usual> = list.iter().map(|c| c.usual(catalogue)).collect();
     let mut means = match kind {
         Some(kind) => by_kind(&all, kind),
         None => by_room(&all, setting),
@@ -78,10 +70,14 @@ pub fn fill(
 /// Gives what stands beside a whole dish, or on top of it, its usual amount: sides as servings
 /// of their own, everything else as a topping, unless the dish is one thing that sides are
 /// put beside.
-pub fn beside(list: &mut [WeighedComponent], kind: Option<&DishKind>, catalogue: &Catalogue) {
+pub(super) fn beside(
+    list: &mut [WeighedComponent],
+    kind: Option<&DishKind>,
+    catalogue: &Catalogue,
+) {
     let all_sides = kind.is_some_and(DishKind::has_sides);
     for c in list.iter_mut().filter(|c| c.is_open()) {
-        let usual = usual_of(c, catalogue);
+        let usual = c.usual(catalogue);
         let side = matches!(
             usual.role,
             Role::Base | Role::Bread | Role::Vegetables | Role::Drink
@@ -94,13 +90,6 @@ pub fn beside(list: &mut [WeighedComponent], kind: Option<&DishKind>, catalogue:
         let told = format!("usual amount ({})", usual.source);
         c.weight = Ok(Weight::unsaid(grams, usual.log_sd, Basis::Typical, told));
     }
-}
-
-fn usual_of(c: &WeighedComponent, catalogue: &Catalogue) -> &'static Usual {
-    usual(
-        &c.matched.line.food,
-        c.matched.food.map(|id| catalogue.food(id)),
-    )
 }
 
 /// Without a kind: servings, crowded by one another.
@@ -198,164 +187,10 @@ fn pull(
     }
 }
 
-/// Changes means so that they add up to `total`, those that vary most giving most.
-#[must_use]
-pub fn adjusted(means: &[(f64, f64)], total: f64) -> Vec<f64> {
-    let open: Vec<Open> = means
-        .iter()
-        .map(|(mean, log_sd)| Open {
-            mean: *mean,
-            log_sd: *log_sd,
-            most: f64::INFINITY,
-        })
-        .collect();
-    share_within(&open, total)
-}
-
-/// An amount that may move.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Open {
-    /// Its mean by itself, g.
-    mean: f64,
-    /// Standard deviation of its log.
-    log_sd: f64,
-    /// The most that it may come to, g.
-    most: f64,
-}
-
-/// Changes the means so that they add up to `total`, those that vary most giving most, none
-/// beyond its most: the sum is less than `total` when all of them are at their most.
-fn share_within(open: &[Open], total: f64) -> Vec<f64> {
-    let at = |slope: f64| -> Vec<f64> {
-        open.iter()
-            .map(|o| {
-                let moved = o.mean * (slope * o.log_sd * o.log_sd).clamp(-30.0, 30.0).exp();
-                moved.min(o.most.max(o.mean))
-            })
-            .collect()
-    };
-    let (mut low, mut high) = (-2_000.0, 2_000.0);
-    for _ in 0..80 {
-        let middle = f64::midpoint(low, high);
-        if at(middle).iter().sum::<f64>() > total {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    at(low)
-}
-
-/// Rescales the unsized components so that everything weighs `served` together. Returns a
-/// remark when the sized components alone already weigh as much.
-pub fn settle(
-    list: &mut [WeighedComponent],
-    served: Estimate,
-    catalogue: &Catalogue,
-) -> Option<String> {
-    let all: Vec<&'static Usual> = list.iter().map(|c| usual_of(c, catalogue)).collect();
-    let open = |c: &WeighedComponent| c.basis().is_none_or(Basis::is_unsaid);
-    let at: Vec<usize> = (0..list.len()).filter(|at| open(&list[*at])).collect();
-    let fixed: Vec<Estimate> = list
-        .iter()
-        .filter(|c| !open(c))
-        .filter_map(WeighedComponent::grams)
-        .collect();
-    let sized: f64 = fixed.iter().map(|g| g.mean).sum();
-    if at.is_empty() {
-        let off = (sized / served.mean).ln().abs();
-        return (off > 0.2).then(|| {
-            format!(
-                "the amounts add up to {sized:.0} g, not to the served {:.0} g",
-                served.mean
-            )
-        });
-    }
-    let left = (served.mean - sized).max(served.mean * LEAST_LEFT);
-    let alone = list.len() == 1;
-    let whole = |c: &WeighedComponent| {
-        let food = c.matched.food.map(|id| catalogue.food(id));
-        food.is_some_and(|food| is_dish(food.family()))
-    };
-    let open: Vec<Open> = at
-        .iter()
-        .map(|i| Open {
-            mean: list[*i].grams().map_or(all[*i].plate_g, |g| g.mean),
-            log_sd: all[*i].log_sd,
-            most: if alone || whole(&list[*i]) {
-                f64::INFINITY
-            } else {
-                all[*i].most_g()
-            },
-        })
-        .collect();
-    let means = share_within(&open, left);
-    let explained = sized + means.iter().sum::<f64>();
-    // The rest is as sure as the whole, the sized parts and what nobody listed are.
-    let total_sd = fixed
-        .iter()
-        .map(|g| g.sd())
-        .chain([served.sd(), (served.mean - explained).max(0.0)])
-        .fold(0.0, f64::hypot);
-    let own: Vec<f64> = means
-        .iter()
-        .zip(&open)
-        .map(|(mean, o)| mean * o.log_sd.powi(2).exp_m1().sqrt())
-        .collect();
-    let free: f64 = own.iter().map(|sd| sd * sd).sum();
-    for ((i, mean), own_sd) in at.iter().zip(&means).zip(own) {
-        let variance = own_sd * own_sd;
-        let spread = if free > 0.0 {
-            variance * (1.0 - variance / free)
-        } else {
-            0.0
-        };
-        let shared = (mean / left * total_sd).powi(2);
-        let c = &mut list[*i];
-        // What no food fits takes up room as well, and has no weight that counts.
-        if c.weight == Err(Unweighed::NoFood) {
-            continue;
-        }
-        c.drop_stated_weight();
-        c.weight = Ok(Weight {
-            grams: Estimate::with_variance(*mean, spread + shared)
-                .sharing(Shared::Served { own_sd, total_sd }),
-            basis: c.basis().unwrap_or(Basis::Typical),
-            steps: vec![
-                format!("its part of {:.0} g served", served.mean),
-                all[*i].source.clone(),
-            ],
-        });
-    }
-    remark(sized, explained, served.mean)
-}
-
-/// What does not fit between the listed parts and the served weight, in grams.
-fn remark(sized: f64, explained: f64, served: f64) -> Option<String> {
-    if sized > served * 1.02 {
-        return Some(format!(
-            "the stated amounts alone weigh {sized:.0} g, more than the served {served:.0} g"
-        ));
-    }
-    (explained < served * UNEXPLAINED).then(|| {
-        format!(
-            "the listed parts explain about {:.0} g of the {served:.0} g: something may be missing",
-            (explained / 10.0).round() * 10.0
-        )
-    })
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::usual::usual;
     use super::*;
-
-    #[test]
-    fn adjusted_means_add_up_and_the_surest_moves_least() {
-        let moved = adjusted(&[(100.0, 0.1), (100.0, 0.5)], 260.0);
-        assert!((moved.iter().sum::<f64>() - 260.0).abs() < 1e-6);
-        assert!(moved[0] < 105.0 && moved[1] > 155.0, "{moved:?}");
-        assert!((adjusted(&[(50.0, 0.4)], 10.0)[0] - 10.0).abs() < 1e-6);
-    }
 
     #[test]
     fn a_crowded_plate_holds_less_of_each_thing() {

@@ -7,9 +7,9 @@ use source::{Source, item_end, sources};
 use std::sync::LazyLock;
 
 /// The flow, top to bottom: a folder may use those above it, never those below.
-const FLOW: [&str; 15] = [
+const FLOW: [&str; 16] = [
     "memo", "words", "quantity", "reading", "foods", "matching", "weighing", "ledger", "people",
-    "fit", "store", "daylog", "pages", "menu", "cli",
+    "fit", "store", "daylog", "pages", "menu", "plates", "cli",
 ];
 
 /// How many of them, from the top, are the core: it computes, prints nothing, opens no file.
@@ -33,11 +33,7 @@ const CIRCLES: &[&[&str]] = &[
         "pages/compare/mod.rs",
     ],
     &["pages/diner_page.rs", "pages/text.rs", "pages/today.rs"],
-    &[
-        "pages/plating/food.rs",
-        "pages/plating/mod.rs",
-        "pages/plating/vessel.rs",
-    ],
+    &["pages/plating/food.rs", "pages/plating/mod.rs"],
     &["people/body.rs", "people/units.rs"],
     &["reading/amount.rs", "reading/parts.rs"],
     &["reading/error.rs", "reading/tokens.rs"],
@@ -59,6 +55,7 @@ const CIRCLES: &[&[&str]] = &[
         "cli/diner.rs",
         "cli/diner_set.rs",
         "cli/fit.rs",
+        "cli/meal.rs",
         "cli/food.rs",
         "cli/food_match.rs",
         "cli/handout.rs",

@@ -11,8 +11,10 @@ use crate::ledger::audit;
 use crate::matching::Catalogue;
 use crate::pages::day_page::logged;
 use crate::people::Diner;
+use crate::quantity::parse_share;
 use clap::Args;
 use jiff::ZonedDateTime;
+use std::io::{BufRead, IsTerminal, Write};
 
 /// `day eat`.
 #[derive(Debug, Args)]
@@ -35,6 +37,9 @@ pub struct EatArgs {
     /// Whose; may be left out when there is just one diner
     #[arg(long, value_name = "NAME")]
     diner: Option<String>,
+    /// Log also what can hardly be so, such as ten times what is usual, without asking
+    #[arg(long)]
+    yes: bool,
     /// Cups, spoons and word senses
     #[arg(long, value_enum, default_value = "us")]
     units: Units,
@@ -45,26 +50,12 @@ pub struct EatArgs {
 
 /// Above 0; a fraction, a percentage or a number of servings.
 fn share(text: &str) -> Result<f64, String> {
-    let form = || "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned();
-    let plain = text.trim().to_lowercase();
-    let number = |text: &str| text.trim().parse::<f64>().map_err(|_| form());
-    let value = match (
-        plain.as_str(),
-        plain.split_once('/'),
-        plain.strip_suffix('%'),
-    ) {
-        ("all", ..) => 1.0,
-        ("half", ..) => 0.5,
-        ("quarter", ..) => 0.25,
-        (_, Some((top, bottom)), _) => number(top)? / number(bottom)?,
-        (_, _, Some(percent)) => number(percent)? / 100.0,
-        (other, ..) => number(other)?,
-    };
-    if value.is_finite() && value > 0.0 && value <= crate::daylog::entry::MOST_SHARE {
-        Ok(value)
-    } else {
-        Err(form())
-    }
+    let most = crate::daylog::entry::MOST_SHARE;
+    parse_share(text)
+        .filter(|share| *share <= most)
+        .ok_or_else(|| {
+            "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned()
+        })
 }
 
 pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
@@ -93,6 +84,9 @@ pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
         let room = room_of(meal, &standing, &whose, Hold::Usual);
         right_sized(plate, &catalogue, &room)?;
     }
+    if !args.yes {
+        plausible(&all, &whose, &catalogue)?;
+    }
     let entry = |plate| entry_of(plate, &whose, &catalogue, args.share, &at, meal.clone());
     let entries = all.iter().map(entry).collect::<Result<Vec<_>, _>>()?;
     let complete = complete && entries.iter().all(|entry| entry.uncounted.is_empty());
@@ -106,7 +100,7 @@ pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
         Failure::File(told) | Failure::Request(told) => {
             Failure::File(format!("{logged}, but the answer was not made: {told}"))
         }
-        Failure::Closed => Failure::Closed,
+        other => other,
     })?;
     print_done(&logged, &answer)?;
     Ok(if complete {
@@ -114,6 +108,40 @@ pub(in crate::cli) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
     } else {
         Outcome::Partly
     })
+}
+
+/// Asks before something is logged that can hardly be so; off a terminal it is refused.
+fn plausible(all: &[Plate], whose: &Whose, catalogue: &Catalogue) -> Result<(), Failure> {
+    let doubts: Vec<String> = all
+        .iter()
+        .flat_map(|plate| audit(&plate.dish, catalogue, whose.day()).not_plausible)
+        .collect();
+    if doubts.is_empty() || agreed(&doubts)? {
+        return Ok(());
+    }
+    Err(Failure::Unusable(format!(
+        "not plausible: {}\n  = nothing was logged; log it all the same with --yes, or mend the amounts",
+        doubts.join("; ")
+    )))
+}
+
+/// Asks whoever sits at the terminal; nobody there means no.
+fn agreed(doubts: &[String]) -> Result<bool, Failure> {
+    if !std::io::stdin().is_terminal() {
+        return Ok(false);
+    }
+    let mut out = std::io::stderr();
+    for doubt in doubts {
+        writeln!(out, "Not plausible: {}", crate::pages::text::visible(doubt))?;
+    }
+    write!(out, "Log it all the same? Type yes: ")?;
+    out.flush()?;
+    let mut answer = String::new();
+    std::io::stdin()
+        .lock()
+        .read_line(&mut answer)
+        .map_err(|e| Failure::File(format!("cannot read the answer: {e}")))?;
+    Ok(matches!(answer.trim().to_lowercase().as_str(), "yes" | "y"))
 }
 
 /// Takes from a plate what does not fit, and says so in its name.

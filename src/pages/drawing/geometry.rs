@@ -8,7 +8,7 @@ use std::f64::consts::TAU;
 
 /// A point or a direction.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Point {
+pub(crate) struct Point {
     /// To the right.
     pub x: f64,
     /// Upwards here; a drawing turns it round.
@@ -18,7 +18,7 @@ pub struct Point {
 impl Point {
     /// A point from its two coordinates.
     #[must_use]
-    pub const fn new(x: f64, y: f64) -> Self {
+    pub(crate) const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
     }
 
@@ -44,14 +44,14 @@ impl Point {
 
 /// A convex polygon.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Convex {
+pub(crate) struct Convex {
     /// Corners, counter-clockwise.
     pub corners: Vec<Point>,
 }
 
 /// The half plane of points whose dot product with `normal` is at most `offset`.
 #[derive(Debug, Clone, Copy)]
-pub struct HalfPlane {
+pub(crate) struct HalfPlane {
     /// Unit normal, pointing out of the half plane.
     pub normal: Point,
     /// Distance of the edge from the origin along the normal.
@@ -61,7 +61,7 @@ pub struct HalfPlane {
 impl Convex {
     /// A regular polygon with exactly the area of the disc of that radius about the origin.
     #[must_use]
-    pub fn disc(radius: f64, sides: usize) -> Self {
+    pub(crate) fn disc(radius: f64, sides: usize) -> Self {
         let step = TAU / sides as f64;
         let corner_radius = radius * (step / step.sin()).sqrt();
         let corners = (0..sides)
@@ -80,7 +80,7 @@ impl Convex {
 
     /// Enclosed area.
     #[must_use]
-    pub fn area(&self) -> f64 {
+    pub(crate) fn area(&self) -> f64 {
         self.edges()
             .map(|(a, b)| a.x * b.y - b.x * a.y)
             .sum::<f64>()
@@ -89,13 +89,14 @@ impl Convex {
 
     /// Length of the outline.
     #[must_use]
-    pub fn outline(&self) -> f64 {
+    pub(crate) fn outline(&self) -> f64 {
         self.edges().map(|(a, b)| b.minus(a).length()).sum()
     }
 
+    #[cfg(test)]
     /// Centre of mass; the mean of the corners when there is no area.
     #[must_use]
-    pub fn centre(&self) -> Point {
+    pub(crate) fn centre(&self) -> Point {
         let area = self.area();
         if area.abs() < 1e-12 {
             let n = self.corners.len().max(1) as f64;
@@ -114,7 +115,7 @@ impl Convex {
 
     /// How round the shape is: 1 for a disc, less for anything else.
     #[must_use]
-    pub fn roundness(&self) -> f64 {
+    pub(crate) fn roundness(&self) -> f64 {
         let outline = self.outline();
         if outline <= 0.0 {
             return 0.0;
@@ -124,7 +125,7 @@ impl Convex {
 
     /// The part inside the half plane (perhaps empty).
     #[must_use]
-    pub fn cut(&self, keep: HalfPlane) -> Self {
+    pub(crate) fn cut(&self, keep: HalfPlane) -> Self {
         let depth = |p: Point| p.dot(keep.normal) - keep.offset;
         let mut corners = Vec::with_capacity(self.corners.len() + 2);
         for (a, b) in self.edges() {
@@ -142,7 +143,7 @@ impl Convex {
     /// The two parts on either side of a straight cut square to `normal`, the first of them
     /// (against the normal) holding `share` of the area.
     #[must_use]
-    pub fn halve(&self, normal: Point, share: f64) -> (Self, Self) {
+    pub(crate) fn halve(&self, normal: Point, share: f64) -> (Self, Self) {
         let along = self.corners.iter().map(|p| p.dot(normal));
         let (mut low, mut high) =
             along.fold((f64::MAX, f64::MIN), |(l, h), d| (l.min(d), h.max(d)));
@@ -169,7 +170,7 @@ impl Convex {
 
     /// Every point at least `distance` inside the outline (perhaps empty).
     #[must_use]
-    pub fn inset(&self, distance: f64) -> Self {
+    pub(crate) fn inset(&self, distance: f64) -> Self {
         let mut inner = self.clone();
         for (a, b) in self.edges() {
             let edge = b.minus(a);
@@ -191,7 +192,7 @@ impl Convex {
 
     /// The outline moved outwards by `distance`, corners turned into arcs.
     #[must_use]
-    pub fn swell(&self, distance: f64) -> Self {
+    pub(crate) fn swell(&self, distance: f64) -> Self {
         let normals: Vec<f64> = self
             .edges()
             .map(|(a, b)| (a.x - b.x).atan2(b.y - a.y))
@@ -216,7 +217,7 @@ impl Convex {
 
     /// The shape `factor` times as long and wide about a point.
     #[must_use]
-    pub fn scaled(&self, factor: f64, about: Point) -> Self {
+    pub(crate) fn scaled(&self, factor: f64, about: Point) -> Self {
         let corners = self
             .corners
             .iter()
@@ -228,31 +229,13 @@ impl Convex {
     #[cfg(test)]
     /// Whether the point lies inside or within `slack` of the outline.
     #[must_use]
-    pub fn holds(&self, point: Point, slack: f64) -> bool {
+    pub(crate) fn holds(&self, point: Point, slack: f64) -> bool {
         self.edges().all(|(a, b)| {
             let edge = b.minus(a);
             let length = edge.length();
             let to = point.minus(a);
             length < 1e-9 || edge.x.mul_add(to.y, -(edge.y * to.x)) >= -slack * length
         })
-    }
-
-    /// The shape without corners closer than `gap` to the one before.
-    #[must_use]
-    pub fn thinned(&self, gap: f64) -> Self {
-        let mut corners: Vec<Point> = Vec::with_capacity(self.corners.len());
-        for corner in &self.corners {
-            if corners
-                .last()
-                .is_none_or(|last| corner.minus(*last).length() >= gap)
-            {
-                corners.push(*corner);
-            }
-        }
-        if corners.len() < 3 {
-            return self.clone();
-        }
-        Self { corners }
     }
 }
 

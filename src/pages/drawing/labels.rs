@@ -10,7 +10,7 @@ const APART: f64 = 1.6;
 
 /// Left or right of the vessel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
+pub(crate) enum Side {
     /// Left column.
     Left,
     /// Right column.
@@ -19,7 +19,7 @@ pub enum Side {
 
 /// A label to place: where its pile is and how tall the words are.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Wish {
+pub(crate) struct Wish {
     /// The point pointed at, y down.
     pub pile: Point,
     /// Height of the label.
@@ -28,7 +28,7 @@ pub struct Wish {
 
 /// Where a label goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Place {
+pub(crate) struct Place {
     /// Its column.
     pub side: Side,
     /// Top edge, y down.
@@ -39,7 +39,7 @@ pub struct Place {
 /// the leaders leave their labels, `room` the height a column has before labels move over to
 /// the other side.
 #[must_use]
-pub fn place(wishes: &[Wish], edge: f64, room: f64) -> Vec<Place> {
+pub(crate) fn place(wishes: &[Wish], edge: f64, room: f64) -> Vec<Place> {
     let (left, right) = columns(wishes, room);
     let mut places = vec![
         Place {

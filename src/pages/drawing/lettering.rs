@@ -9,12 +9,12 @@ use unicode_width::UnicodeWidthStr;
 
 /// Estimated width of a text set at size 1 (in em), regular weight.
 #[must_use]
-pub fn width_em(text: &str) -> f64 {
+pub(crate) fn width_em(text: &str) -> f64 {
     text.graphemes(true).map(grapheme_em).sum()
 }
 
 /// Extra width of bold letters.
-pub const BOLD: f64 = 1.1;
+pub(crate) const BOLD: f64 = 1.1;
 
 fn grapheme_em(grapheme: &str) -> f64 {
     let Some(first) = grapheme.chars().next() else {
@@ -38,7 +38,7 @@ fn grapheme_em(grapheme: &str) -> f64 {
 /// Breaks a text into lines no wider than `width_em`, at spaces where it can, inside words
 /// where it must; beyond `most` lines the text ends in an ellipsis.
 #[must_use]
-pub fn lines(text: &str, width: f64, most: usize) -> Vec<String> {
+pub(crate) fn lines(text: &str, width: f64, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
     for word in text.split_whitespace() {

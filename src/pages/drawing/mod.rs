@@ -1,32 +1,48 @@
-//! Plate drawings: SVG to scale, seen from above.
+//! Plate drawings: foods drawn as foods, to one scale, seen from a little above.
 //!
 //! ```text
-//! Picture -> settle (vessel, depth) -> Plan, lay_out (piles) -> place (labels) -> SVG text
+//! Picture -> scene (bodies on a plate, cm) -> figure (one scale, labels) -> SVG text
 //! ```
 //!
-//! A pile's area is its volume over its mean depth. Pictures drawn together share one scale,
-//! one depth factor and one plan, so that a smaller pile looks smaller and stays in its place.
+//! Every food covers its volume over one depth, so that areas can be compared: in piles, in
+//! layers, on a bed, in a bowl or a glass. How a food looks is a [`Form`], of which there are
+//! about a hundred; what its group is stands in words beside it.
 
+// Coordinates, radii and angles have the names they have in geometry.
+#![allow(clippy::many_single_char_names)]
+
+mod body;
+mod chance;
+mod figure;
+mod filled;
+mod forms;
 mod geometry;
+mod glasses;
 mod labels;
-mod layout;
 mod lettering;
+mod mosaic;
+mod pack;
+mod path;
 mod picture;
+mod pizza;
 #[cfg(feature = "png")]
 mod png;
-mod section;
+mod scene;
 mod sheet;
-mod svg;
+mod sketch;
+mod stacked;
 mod texture;
-mod vessel;
+mod vessels;
+mod view;
 
-pub use picture::{Patch, Picture, Vessel, VesselBasis};
+pub use figure::{Figure, Label, fork_words};
+pub use forms::{Form, Look};
+pub use picture::{FilledSort, GlassSort, Mass, Patch, Picture, Plate, Portions, StackSort};
 #[cfg(feature = "png")]
 pub use png::{Fonts, PngError, png};
+pub use scene::foods_of;
+pub use sketch::Rgb;
 pub use texture::Texture;
-
-use layout::{Pile, Plan, lay_out};
-use vessel::{Setting, settle};
 
 /// How a drawing is set.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +50,7 @@ pub struct Style {
     /// Start of every id in the drawing: unique among drawings of one page. Characters other
     /// than ASCII letters, digits and `-` are dropped.
     pub id_prefix: String,
-    /// Size of the lettering; 1 is usual, 1.4 suits large print. Kept within 0.5 and 3.
+    /// Size of the lettering; 1 is usual, 1.4 suits large print.
     pub text_scale: f64,
 }
 
@@ -47,41 +63,19 @@ impl Default for Style {
     }
 }
 
-/// A picture with everything settled that its drawing needs.
-struct Laid<'a> {
-    picture: &'a Picture,
-    setting: Setting,
-    piles: Vec<Pile>,
-}
-
-fn laid<'a>(pictures: &[&'a Picture]) -> Vec<Laid<'a>> {
-    if pictures.is_empty() {
-        return Vec::new();
-    }
-    let plan = Plan::for_pictures(pictures);
-    settle(pictures)
-        .into_iter()
-        .zip(pictures)
-        .map(|(setting, picture)| Laid {
-            picture,
-            piles: lay_out(picture, &setting, &plan),
-            setting,
-        })
-        .collect()
-}
-
-/// One SVG for each picture, all at one scale, for setting inside a page: the page's own
-/// style gives ink, paper and accent (`--paper`, `--accent`).
+/// A drawing for each picture, all at one scale, for setting inside a page: the page's own
+/// style gives ink and paper, and sets the labels.
 #[must_use]
-pub fn figures(pictures: &[&Picture], style: &Style) -> Vec<String> {
-    svg::figures(&laid(pictures), style)
+pub fn figures(pictures: &[&Picture], style: &Style) -> Vec<Figure> {
+    let laid = figure::laid(pictures);
+    figure::figures(&laid, figure::units_per_cm(&laid), style)
 }
 
 /// One SVG file with the pictures side by side at one scale, complete in itself: titles,
-/// a key of the textures, and colours for light and dark screens.
+/// labels, the food groups of each, on white.
 #[must_use]
 pub fn sheet(pictures: &[&Picture], style: &Style) -> String {
-    sheet::sheet(&laid(pictures), style)
+    sheet::sheet(pictures, style)
 }
 
 /// A bar of a share of the day.
@@ -100,15 +94,12 @@ pub struct Bar {
 /// A textured bar for a page, with a line at one day's share. Decoration only (hidden from
 /// screen readers): say the share in words beside it.
 #[must_use]
-pub fn share_bar(bar: Bar, id_prefix: &str) -> String {
-    sheet::share_bar(bar, id_prefix)
+pub fn share_bar(bar: Bar) -> String {
+    sheet::share_bar(bar)
 }
 
 /// A small square of a texture for a key, hidden from screen readers.
 #[must_use]
-pub fn swatch(texture: Texture, id_prefix: &str) -> String {
-    sheet::swatch(texture, id_prefix)
+pub fn swatch(texture: Texture) -> String {
+    sheet::swatch(texture)
 }
-
-#[cfg(test)]
-mod tests;

@@ -1,153 +1,257 @@
 //! Drawings complete in themselves, and the small textured pieces of pages.
 
-use super::lettering;
-use super::svg::{
-    DARK, Line, Measures, NAME, PAPER, PITCH, SMALL, bodies, definitions, description, opening,
-    safe_prefix, text, used,
-};
+use super::figure::{self, ACCENT, COLUMN, EM, Figure, PAPER, PITCH, WIDTH, lines};
+use super::lettering::{self, BOLD};
+use super::picture::{Picture, Portions};
+use super::sketch::Short;
 use super::texture::Texture;
-use super::{Bar, Laid, Style};
+use super::{Bar, Style};
 use crate::pages::escape;
 use std::fmt::Write as _;
 
 /// Space between drawings side by side, in units.
-const BETWEEN: f64 = 6.0;
+const BETWEEN: f64 = 14.0;
+/// Fonts asked for; any broad sans serif fits the widths reckoned with.
+const FONTS: &str = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif";
+/// Ink of a drawing that stands alone, on white: contrast 17 to 1.
+const INK: &str = "#1d1d1b";
+/// Height of a strip's bar.
+const BAR: f64 = 8.0;
 
-pub(super) fn sheet(laid: &[Laid<'_>], style: &Style) -> String {
-    let m = Measures::new(laid, style);
-    let prefix = safe_prefix(style);
-    let prefixes = vec![prefix.clone(); laid.len()];
-    let bodies = bodies(laid, m, &prefixes);
-    let width = (m.width + BETWEEN).mul_add(laid.len() as f64, BETWEEN);
-    let (titles, titles_height) = titles(laid, m);
-    let top = bodies.iter().map(|b| b.top).fold(0.0, f64::min);
-    let bottom = bodies.iter().map(|b| b.bottom).fold(0.0, f64::max);
-    let middle = |i: usize| (m.width + BETWEEN).mul_add(i as f64, m.width / 2.0 + BETWEEN);
+/// Words set in a drawing.
+struct Line<'w> {
+    x: f64,
+    y: f64,
+    size: f64,
+    bold: bool,
+    anchor: &'static str,
+    words: &'w str,
+}
+
+impl<'w> Line<'w> {
+    const fn middle(x: f64, y: f64, size: f64, words: &'w str) -> Self {
+        Self {
+            x,
+            y,
+            size,
+            bold: false,
+            anchor: "middle",
+            words,
+        }
+    }
+}
+
+fn text(svg: &mut String, w: &Line<'_>) {
+    let weight = if w.bold { r#" font-weight="700""# } else { "" };
+    let accent = if w.words.starts_with('▲') {
+        ACCENT
+    } else {
+        "currentColor"
+    };
+    let _ = write!(
+        svg,
+        r#"<text x="{}" y="{}" font-size="{}" text-anchor="{}"{weight} fill="{accent}">{}</text>"#,
+        Short(w.x),
+        Short(w.y),
+        Short(w.size),
+        w.anchor,
+        escape::svg(w.words)
+    );
+}
+
+/// The pictures side by side at one scale, on white.
+pub(super) fn sheet(pictures: &[&Picture], style: &Style) -> String {
+    let laid = figure::laid(pictures);
+    let figures = figure::figures(&laid, figure::units_per_cm(&laid), style);
+    let prefix = figure::safe_prefix(style);
+    let width = (WIDTH + BETWEEN).mul_add(figures.len() as f64, BETWEEN);
+    let scale = style.text_scale;
+    let (titles, head) = titles(pictures, scale);
+    // Plates stand level.
+    let foot = head + figures.iter().map(|f| f.height).fold(0.0, f64::max);
     let mut inner = String::new();
-    for (i, (body, title)) in bodies.iter().zip(&titles).enumerate() {
+    let mut bottom: f64 = 0.0;
+    for (i, ((figure, picture), title)) in figures.iter().zip(pictures).zip(&titles).enumerate() {
+        let x = Short((WIDTH + BETWEEN).mul_add(i as f64, BETWEEN));
+        let down = Short(foot - figure.height);
         let _ = write!(
             inner,
-            r#"<g transform="translate({:.2} 0)"><g transform="translate(0 {:.2})">{title}</g>{}</g>"#,
-            middle(i),
-            top - titles_height,
-            body.svg
+            r#"<g transform="translate({x} 0)">{title}<g transform="translate(0 {down})">{}"#,
+            figure.inner
         );
+        labels(&mut inner, figure, picture, scale);
+        inner.push_str("</g>");
+        let id = format!("{prefix}-{i}");
+        bottom = bottom.max(strip(&mut inner, picture, foot + 6.0, scale, &id));
+        inner.push_str("</g>");
     }
-    let textures = used(laid);
-    let key_end = key(&mut inner, &textures, &prefix, (width, bottom + 2.0), m);
-    let start = top - titles_height - 2.0;
-    let bounds = (0.0, start, width, key_end - start);
-    let all_titles: Vec<&str> = laid.iter().map(|l| l.picture.title.as_str()).collect();
-    let descriptions: Vec<String> = laid.iter().map(description).collect();
+    let note = format!("All at one scale; {}.", figure::fork_words());
+    let size = EM * scale * 0.9;
+    text(
+        &mut inner,
+        &Line::middle(width / 2.0, bottom + EM * scale, size, &note),
+    );
+    let height = Short(bottom + EM * scale * 2.0);
+    let names: Vec<&str> = pictures.iter().map(|p| p.title.as_str()).collect();
+    let described: Vec<&str> = figures.iter().map(|f| f.description.as_str()).collect();
     format!(
-        r#"{}<title id="{prefix}-title">{}</title><desc id="{prefix}-desc">{}</desc><style>{DARK}</style>{}<rect class="paper" y="{start:.2}" width="{width:.2}" height="{:.2}" fill="{PAPER}"/>{inner}</svg>"#,
-        opening(&prefix, bounds, m),
-        escape::svg(&all_titles.join("; ")),
-        escape::svg(&descriptions.join(" ")),
-        definitions(&textures, &prefix),
-        key_end - start,
+        r#"<svg xmlns="http://www.w3.org/2000/svg" class="trencher" viewBox="0 0 {} {height}" role="img" aria-labelledby="{prefix}-title" aria-describedby="{prefix}-desc" color="{INK}" font-family="{FONTS}"><title id="{prefix}-title">{}</title><desc id="{prefix}-desc">{}</desc><rect class="paper" width="100%" height="100%" fill="{PAPER}"/>{inner}</svg>"#,
+        Short(width),
+        escape::svg(&names.join("; ")),
+        escape::svg(&described.join(" ")),
     )
 }
 
-/// Titles set at y = 0 downwards, and the height that the tallest needs.
-fn titles(laid: &[Laid<'_>], m: Measures) -> (Vec<String>, f64) {
-    let size = NAME * 1.25 * m.text;
-    let mut tallest = 0;
-    let titles = laid
+/// Titles set from the top, and the height that the tallest needs.
+fn titles(pictures: &[&Picture], scale: f64) -> (Vec<String>, f64) {
+    let size = EM * 1.4 * scale;
+    let mut most = 0;
+    let titles = pictures
         .iter()
-        .map(|l| {
-            let broken = lettering::lines(&l.picture.title, m.width / (size * lettering::BOLD), 3);
-            tallest = tallest.max(broken.len());
-            let mut svg = String::from(r#"<g class="label" text-anchor="middle">"#);
-            for (i, words) in broken.iter().enumerate() {
-                let y = (size * PITCH).mul_add(i as f64, size);
-                text(&mut svg, words, (0.0, y), &plain(size, true));
+        .map(|picture| {
+            let lines = lettering::lines(&picture.title, WIDTH / (size * BOLD), 3);
+            most = most.max(lines.len());
+            let mut svg = String::new();
+            for (i, words) in lines.iter().enumerate() {
+                let y = size.mul_add((i as f64).mul_add(PITCH, 1.0), 4.0);
+                let line = Line {
+                    bold: true,
+                    ..Line::middle(WIDTH / 2.0, y, size, words)
+                };
+                text(&mut svg, &line);
             }
-            svg.push_str("</g>");
             svg
         })
         .collect();
-    (titles, size * PITCH * tallest as f64 + 3.0)
+    (titles, most as f64 * size * PITCH + 8.0)
 }
 
-const fn plain(size: f64, bold: bool) -> Line {
-    Line {
-        words: String::new(),
-        size,
-        bold,
-        accent: false,
-    }
-}
-
-/// The key of textures, in rows as wide as the sheet; returns where it ends.
-fn key(
-    svg: &mut String,
-    textures: &[Texture],
-    prefix: &str,
-    (width, top): (f64, f64),
-    m: Measures,
-) -> f64 {
-    let size = SMALL * m.text;
-    let (mut x, mut y) = (4.0, top);
-    let dashed = ("dashed: high end of the estimate", None);
-    let entries = textures
-        .iter()
-        .map(|t| (t.name(), Some(*t)))
-        .chain(std::iter::once(dashed));
-    for (words, texture) in entries {
-        let wide = lettering::width_em(words).mul_add(size, size * 2.0 + 6.0);
-        if x > 4.0 && x + wide > width - 2.0 {
-            x = 4.0;
-            y += size * 1.7;
+fn labels(svg: &mut String, figure: &Figure, picture: &Picture, scale: f64) {
+    for label in &figure.labels {
+        let (name, rest) = lines(&picture.foods[label.number - 1], scale);
+        let (x, anchor) = if label.left {
+            (COLUMN - 2.0, "end")
+        } else {
+            (WIDTH - COLUMN + 2.0, "start")
+        };
+        svg.push_str(r#"<g class="label">"#);
+        let all = name
+            .iter()
+            .map(|w| (w, true))
+            .chain(rest.iter().map(|w| (w, false)));
+        for (i, (words, bold)) in all.enumerate() {
+            let y = EM * scale * (i as f64).mul_add(PITCH, 0.95) + label.top_units;
+            text(
+                svg,
+                &Line {
+                    x,
+                    y,
+                    size: EM * scale * 0.96,
+                    bold,
+                    anchor,
+                    words,
+                },
+            );
         }
-        let paint = texture.map_or_else(
-            || r#"fill="none" stroke-dasharray="1.4 1""#.to_owned(),
-            |t| format!(r#"fill="url(#{})""#, t.pattern_id(prefix)),
-        );
-        let _ = write!(
-            svg,
-            r#"<g class="label"><rect x="{x:.2}" y="{y:.2}" width="{:.2}" height="{size:.2}" {paint} stroke="currentColor" stroke-width=".35"/>"#,
-            size * 1.7
-        );
-        let at = (size.mul_add(2.0, x), size.mul_add(0.85, y));
-        text(svg, words, at, &plain(size, false));
         svg.push_str("</g>");
-        x += wide;
     }
-    y + size * 1.7
+}
+
+/// Portions by group: a textured bar of a day's share with words beside it; returns its end.
+fn strip(svg: &mut String, picture: &Picture, top: f64, scale: f64, id: &str) -> f64 {
+    let pitch = EM * scale * 1.5;
+    let names = 84.0 * scale;
+    let (bar, day) = (42.0, 28.0);
+    for (i, row) in picture.strip.iter().enumerate() {
+        let y = (i as f64).mul_add(pitch, top);
+        let base = EM.mul_add(scale * 0.9, y);
+        text(
+            svg,
+            &Line {
+                x: names,
+                y: base,
+                size: EM * scale * 0.9,
+                bold: true,
+                anchor: "end",
+                words: row.texture.name(),
+            },
+        );
+        let x = names + 5.0;
+        if let Some(share) = row.share {
+            let long = (share * day).clamp(0.8, bar);
+            let y = y + EM * scale * 0.9 - BAR;
+            svg.push_str(
+                &row.texture
+                    .clipped((x, y, long, BAR), 1.0, &format!("{id}-b{i}")),
+            );
+            let _ = write!(
+                svg,
+                r#"<path d="M{} {}v{}" stroke="currentColor" stroke-width="1"/>"#,
+                Short(x + day),
+                Short(y - 2.0),
+                Short(BAR + 4.0)
+            );
+        }
+        let words = strip_words(row);
+        text(
+            svg,
+            &Line {
+                x: x + bar + 6.0,
+                y: base,
+                size: EM * scale * 0.9,
+                bold: false,
+                anchor: "start",
+                words: &words,
+            },
+        );
+    }
+    (picture.strip.len() as f64).mul_add(pitch, top)
+}
+
+fn strip_words(row: &Portions) -> String {
+    if row.share_words.is_empty() {
+        row.amount.clone()
+    } else {
+        format!("{}, {}", row.amount, row.share_words)
+    }
 }
 
 /// Height of a bar in CSS pixels.
 const BAR_HEIGHT: u32 = 18;
 
-pub(super) fn share_bar(bar: Bar, id_prefix: &str) -> String {
-    let id = safe_prefix(&Style {
-        id_prefix: id_prefix.to_owned(),
-        ..Style::default()
-    });
+pub(super) fn share_bar(bar: Bar) -> String {
     let full = bar.full.max(1.0);
     let percent = |share: f64| (share.max(0.0) / full).min(1.0) * 100.0;
     let day = percent(1.0);
-    let paint = bar.texture.map_or_else(
-        || r#"fill="currentColor" fill-opacity=".22""#.to_owned(),
-        |t| format!(r#"fill="url(#{})""#, t.pattern_id(&id)),
-    );
     let mut svg = format!(
-        r#"<svg class="bar" width="100%" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false">"#
+        r#"<svg class="bar" width="100%" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false"><rect width="{day:.2}%" height="100%" class="whole"/>"#
     );
-    if let Some(texture) = bar.texture {
-        let _ = write!(svg, "<defs>{}</defs>", texture.pattern(&id, 2.6));
+    let wide = percent(bar.share);
+    match bar.texture {
+        // Strokes of fixed size, cut off at the bar's end.
+        Some(texture) => {
+            let _ = write!(
+                svg,
+                r#"<svg width="{wide:.2}%" height="100%"><g>{}</g></svg>"#,
+                texture.strokes((0.0, 0.0, 900.0, f64::from(BAR_HEIGHT)), 2.2)
+            );
+        }
+        None => {
+            let _ = write!(
+                svg,
+                r#"<rect width="{wide:.2}%" height="100%" fill="currentColor" fill-opacity=".22"/>"#
+            );
+        }
     }
     let _ = write!(
         svg,
-        r#"<rect width="{day:.2}%" height="100%" class="whole"/><rect width="{:.2}%" height="100%" {paint} class="within"/>"#,
-        percent(if bar.beyond { 1.0 } else { bar.share }),
+        r#"<rect width="{wide:.2}%" height="100%" fill="none" class="within"/>"#
     );
     if bar.beyond {
         let _ = write!(
             svg,
-            r#"<rect x="{day:.2}%" width="{:.2}%" height="100%" {paint} class="beyond"/>"#,
-            percent(bar.share) - day,
+            r#"<rect x="{day:.2}%" width="{:.2}%" height="100%" fill="none" class="beyond"/>"#,
+            wide - day
         );
     }
     let _ = write!(
@@ -157,14 +261,9 @@ pub(super) fn share_bar(bar: Bar, id_prefix: &str) -> String {
     svg
 }
 
-pub(super) fn swatch(texture: Texture, id_prefix: &str) -> String {
-    let id = safe_prefix(&Style {
-        id_prefix: id_prefix.to_owned(),
-        ..Style::default()
-    });
+pub(super) fn swatch(texture: Texture) -> String {
     format!(
-        r#"<svg class="swatch" width="28" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false"><defs>{}</defs><rect width="100%" height="100%" fill="url(#{})" class="within"/></svg>"#,
-        texture.pattern(&id, 2.6),
-        texture.pattern_id(&id),
+        r#"<svg class="swatch" width="28" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false">{}<rect width="100%" height="100%" fill="none" class="within"/></svg>"#,
+        texture.strokes((0.0, 0.0, 28.0, f64::from(BAR_HEIGHT)), 2.2),
     )
 }

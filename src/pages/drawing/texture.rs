@@ -1,5 +1,6 @@
 //! Textures: food groups are told apart by drawn texture and by word, never by colour.
 
+use super::sketch::Short;
 use std::fmt::Write as _;
 
 /// The texture of a food group.
@@ -9,7 +10,7 @@ pub enum Texture {
     Vegetables,
     /// Fruits: rings.
     Fruits,
-    /// Grains: weave.
+    /// Grains: short dashes.
     Grains,
     /// Beans, peas and lentils: solid ovals.
     Pulses,
@@ -82,7 +83,7 @@ impl Texture {
         match self {
             Self::Vegetables => "leaf veins",
             Self::Fruits => "rings",
-            Self::Grains => "weave",
+            Self::Grains => "short dashes",
             Self::Pulses => "ovals",
             Self::ProteinFoods => "hatching",
             Self::Dairy => "waves",
@@ -91,58 +92,130 @@ impl Texture {
         }
     }
 
-    /// Side lengths of the repeating tile and the marks on it, in user units at scale 1.
-    const fn tile(self) -> (f64, f64, &'static str) {
+    /// The texture as strokes in a box (left, top, width, height), nothing outside it; `scale`
+    /// 1 suits a unit of about a millimetre.
+    ///
+    /// Strokes, not a repeated tile: printers turn tiles into grey.
+    #[must_use]
+    pub fn strokes(self, (left, top, wide, high): (f64, f64, f64, f64), scale: f64) -> String {
+        let mut d = String::new();
+        let mut filled = String::new();
+        let (px, py) = self.pitch();
+        let (px, py) = (px * scale, py * scale);
+        let (columns, rows) = ((wide / px).ceil() as usize, (high / py).ceil() as usize);
+        for row in 0..=rows {
+            for column in 0..=columns {
+                let shift = if row % 2 == 1 { 0.5 } else { 0.0 };
+                let x = (column as f64 + shift).mul_add(px, left);
+                let y = (row as f64 + 0.5).mul_add(py, top);
+                let solid = matches!(self, Self::Pulses | Self::Oils);
+                self.mark(if solid { &mut filled } else { &mut d }, x, y, scale);
+            }
+        }
+        let line = 0.32 * scale;
+        let mut svg = String::new();
+        if !d.is_empty() {
+            let _ = write!(
+                svg,
+                r#"<path d="{d}" fill="none" stroke="currentColor" stroke-width="{}"/>"#,
+                Short(line)
+            );
+        }
+        if !filled.is_empty() {
+            let _ = write!(svg, r#"<path d="{filled}" fill="currentColor"/>"#);
+        }
+        svg
+    }
+
+    /// The same cut off at the edges of the box, with an outline; `id` must be the drawing's own.
+    #[must_use]
+    pub fn clipped(
+        self,
+        (left, top, wide, high): (f64, f64, f64, f64),
+        scale: f64,
+        id: &str,
+    ) -> String {
+        let (x, y, w, h) = (Short(left), Short(top), Short(wide), Short(high));
+        format!(
+            r#"<clipPath id="{id}"><rect x="{x}" y="{y}" width="{w}" height="{h}"/></clipPath><g clip-path="url(#{id})">{}</g><rect x="{x}" y="{y}" width="{w}" height="{h}" fill="none" stroke="currentColor" stroke-width=".6"/>"#,
+            self.strokes((left, top, wide, high), scale),
+        )
+    }
+
+    /// How far apart marks stand, across and down.
+    const fn pitch(self) -> (f64, f64) {
         match self {
-            Self::Vegetables => (
-                4.0,
-                3.0,
-                r#"<path d="M2 0V3M2 1.6L.5 .5M2 1.6L3.5 .5M2 3.1L.5 2M2 3.1L3.5 2"/>"#,
-            ),
-            Self::Fruits => (4.0, 4.0, r#"<circle cx="2" cy="2" r="1.25"/>"#),
-            Self::Grains => (
-                4.0,
-                4.0,
-                r#"<path d="M.3 .6H1.7M.3 1.4H1.7M2.6 .3V1.7M3.4 .3V1.7M2.3 2.6H3.7M2.3 3.4H3.7M.6 2.3V3.7M1.4 2.3V3.7"/>"#,
-            ),
-            Self::Pulses => (
-                4.4,
-                3.4,
-                r#"<g fill="currentColor" stroke="none"><ellipse cx="1.1" cy=".85" rx=".95" ry=".55"/><ellipse cx="3.3" cy="2.55" rx=".95" ry=".55"/></g>"#,
-            ),
-            Self::ProteinFoods => (
-                2.0,
-                2.0,
-                r#"<path d="M-.5 .5L.5 -.5M0 2L2 0M1.5 2.5L2.5 1.5"/>"#,
-            ),
-            Self::Dairy => (4.0, 2.0, r#"<path d="M0 1C.7 .2 1.3 .2 2 1S3.3 1.8 4 1"/>"#),
-            Self::Oils => (
-                1.5,
-                1.5,
-                r#"<g fill="currentColor" stroke="none"><circle cx=".4" cy=".4" r=".24"/><circle cx="1.15" cy="1.15" r=".24"/></g>"#,
-            ),
-            Self::Other => (4.0, 4.0, r#"<path d="M2 1.2V2.8M1.2 2H2.8"/>"#),
+            Self::Vegetables => (3.2, 2.6),
+            Self::Fruits => (3.6, 2.4),
+            Self::Grains => (3.0, 1.7),
+            Self::Pulses => (3.0, 1.9),
+            Self::ProteinFoods => (1.5, 3.2),
+            Self::Dairy => (3.6, 1.8),
+            Self::Oils => (1.7, 1.3),
+            Self::Other => (3.4, 2.2),
         }
     }
 
-    /// The id of this texture's pattern among ids that start with `prefix`.
-    #[must_use]
-    pub fn pattern_id(self, prefix: &str) -> String {
-        format!("{prefix}-{}", self.key().replace('_', "-"))
+    /// One mark about a point.
+    fn mark(self, d: &mut String, x: f64, y: f64, scale: f64) {
+        let mut go = |lead: &str, dx: f64, dy: f64| {
+            let _ = write!(
+                d,
+                "{lead}{} {}",
+                Short(dx.mul_add(scale, x)),
+                Short(dy.mul_add(scale, y))
+            );
+        };
+        match self {
+            Self::Vegetables => {
+                go("M", 0.0, -1.1);
+                go("L", 0.0, 1.1);
+                go("M", -0.9, -0.9);
+                go("L", 0.0, 0.1);
+                go("L", 0.9, -0.9);
+            }
+            Self::Fruits => ring(&mut go, 0.95, 0.95),
+            Self::Grains => {
+                go("M", -0.8, -0.5);
+                go("L", 0.8, -0.5);
+                go("M", -0.8, 0.3);
+                go("L", 0.8, 0.3);
+            }
+            Self::Pulses => ring(&mut go, 0.85, 0.55),
+            Self::ProteinFoods => {
+                go("M", -1.3, 1.6);
+                go("L", 1.3, -1.6);
+            }
+            Self::Dairy => {
+                go("M", -1.8, 0.0);
+                go("C", -1.2, -0.9);
+                go(" ", -0.6, -0.9);
+                go(" ", 0.0, 0.0);
+                go("C", 0.6, 0.9);
+                go(" ", 1.2, 0.9);
+                go(" ", 1.8, 0.0);
+            }
+            Self::Oils => ring(&mut go, 0.28, 0.28),
+            Self::Other => {
+                go("M", -0.7, 0.0);
+                go("L", 0.7, 0.0);
+                go("M", 0.0, -0.7);
+                go("L", 0.0, 0.7);
+            }
+        }
     }
+}
 
-    /// The SVG `pattern` element; `scale` 1 suits a drawing whose unit is about a millimetre.
-    #[must_use]
-    pub fn pattern(self, prefix: &str, scale: f64) -> String {
-        let (width, height, marks) = self.tile();
-        let mut svg = String::new();
-        // Writing into a string cannot fail.
-        let _ = write!(
-            svg,
-            r#"<pattern id="{}" width="{width}" height="{height}" patternUnits="userSpaceOnUse" patternTransform="scale({scale})"><g fill="none" stroke="currentColor" stroke-width=".32">{marks}</g></pattern>"#,
-            self.pattern_id(prefix),
-        );
-        svg
+/// A closed ellipse about a point.
+fn ring(go: &mut dyn FnMut(&str, f64, f64), rx: f64, ry: f64) {
+    let k = 0.55;
+    go("M", rx, 0.0);
+    for (x, y) in [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)] {
+        // A quarter of a turn on.
+        let (ax, ay) = (-y, x);
+        go("C", (x + k * ax) * rx, (y + k * ay) * ry);
+        go(" ", (ax + k * x) * rx, (ay + k * y) * ry);
+        go(" ", ax * rx, ay * ry);
     }
 }
 
@@ -153,7 +226,9 @@ mod tests {
 
     #[test]
     fn every_group_has_a_texture_of_its_own() {
-        let marks: HashSet<_> = Texture::ALL.map(|t| t.tile().2).into();
+        let marks: HashSet<_> = Texture::ALL
+            .map(|t| t.strokes((0.0, 0.0, 9.0, 4.0), 1.0))
+            .into();
         let words: HashSet<_> = Texture::ALL.map(Texture::appearance).into();
         assert_eq!((marks.len(), words.len()), (8, 8));
     }

@@ -1,8 +1,8 @@
 //! Dishes side by side: plates at one scale, groups and limits facing each other.
 
-use super::content::{AmountRow, Handout, Options};
+use super::content::{AmountRow, Handout};
 use super::lead::{capital, lead};
-use super::view::{amount, drawings, full_bar, key, marked, sizes, sources, textures};
+use super::view::{amount, drawings, full_bar, sizes, sources, textures};
 use crate::ledger::Subject;
 use crate::pages::drawing::Picture;
 use crate::pages::number::portions;
@@ -34,16 +34,14 @@ fn facing(handouts: &[&Handout]) -> Vec<Value> {
     let full = full_bar(handouts);
     subjects(handouts)
         .into_iter()
-        .enumerate()
-        .map(|(i, subject)| {
+        .map(|subject| {
             let cells: Vec<Value> = handouts
                 .iter()
-                .zip(LETTERS)
-                .map(|(handout, side)| {
+                .map(|handout| {
                     let row = handout.amounts.iter().find(|r| r.line.subject == subject);
                     row.map_or_else(
                         || context! { words => "none counted" },
-                        |row| amount(row, full, &format!("two-{}{i}", side.to_lowercase())),
+                        |row| amount(row, full),
                     )
                 })
                 .collect();
@@ -123,9 +121,9 @@ fn cautions(handouts: &[&Handout]) -> Vec<String> {
 }
 
 /// Two to [`MOST_PLATES`] dishes.
-pub(super) fn beside(handouts: &[&Handout], options: Options) -> Value {
+pub(super) fn beside(handouts: &[&Handout]) -> Value {
     let pictures: Vec<&Picture> = handouts.iter().map(|h| &h.served).collect();
-    let plates = drawings(&pictures, options, "two");
+    let plates = drawings(&pictures, "two");
     let many = handouts.len() > 2;
     let title = |handout: &Handout, letter: &str| {
         if many {
@@ -138,11 +136,11 @@ pub(super) fn beside(handouts: &[&Handout], options: Options) -> Value {
         .iter()
         .zip(LETTERS)
         .zip(plates)
-        .map(|((handout, letter), svg)| {
+        .map(|((handout, letter), drawing)| {
             let lead = lead(handout);
             context! {
                 title => title(handout, letter),
-                svg,
+                drawing,
                 over => lead.over,
                 by_how_much => lead.by_how_much,
                 reached => lead.reached,
@@ -160,8 +158,6 @@ pub(super) fn beside(handouts: &[&Handout], options: Options) -> Value {
         other_day => other.map(|h| h.day.clone()),
         many,
         dishes,
-        key => key(&textures, "two"),
-        marked => marked(&pictures),
         rows => facing(handouts),
         cautions => cautions(handouts),
         sources => sources(handouts, !sizes.is_empty()),

@@ -156,7 +156,7 @@ fn eat(handout: &Handout) -> String {
         let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
     }
     if rows.iter().any(|r| r.boxed.is_some()) {
-        let glass = handout.served.vessel.is_glass();
+        let glass = handout.served.is_drunk();
         words.push_str(if glass {
             " Leave the rest."
         } else {

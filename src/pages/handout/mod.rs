@@ -45,6 +45,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
     });
     for (name, source) in [
         ("page.html", include_str!("templates/page.html")),
+        ("plate.html", include_str!("templates/plate.html")),
         ("dish.html", include_str!("templates/dish.html")),
         ("single.html", include_str!("templates/single.html")),
         ("two.html", include_str!("templates/two.html")),
@@ -59,7 +60,11 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
 
 /// One dish on one page.
 pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
-    let dish = view::dish(handout, options, "d1");
+    let dish = view::dish(
+        handout,
+        "d1",
+        view::drawings(&view::pictures(handout), "d1"),
+    );
     rendered("single.html", &handout.title, options, context! { dish })
 }
 
@@ -72,7 +77,7 @@ pub fn comparison(handouts: &[&Handout], options: Options) -> Result<String, Pag
         Some((last, before)) if !before.is_empty() => format!("{} or {last}?", before.join(", ")),
         _ => titles.concat(),
     };
-    let two = facing::beside(shown, options);
+    let two = facing::beside(shown);
     rendered("two.html", &title, options, context! { two })
 }
 
@@ -92,10 +97,16 @@ fn bound(
     options: Options,
     contents: bool,
 ) -> Result<String, PageError> {
+    // All plates of a booklet at one scale.
+    let pictures: Vec<_> = handouts.iter().flat_map(view::pictures).collect();
+    let mut drawn = view::drawings(&pictures, "b").into_iter();
     let dishes: Vec<Value> = handouts
         .iter()
         .enumerate()
-        .map(|(i, handout)| view::dish(handout, options, &format!("d{}", i + 1)))
+        .map(|(i, handout)| {
+            let own = drawn.by_ref().take(view::pictures(handout).len()).collect();
+            view::dish(handout, &format!("d{}", i + 1), own)
+        })
         .collect();
     rendered(
         "booklet.html",
@@ -110,7 +121,7 @@ pub fn quiz(title: &str, handouts: &[Handout], options: Options) -> Result<Strin
     let rounds: Vec<Value> = handouts
         .iter()
         .enumerate()
-        .map(|(i, handout)| view::round(handout, options, i + 1))
+        .map(|(i, handout)| view::round(handout, i + 1))
         .collect();
     rendered("quiz.html", title, options, context! { rounds })
 }

@@ -1,16 +1,15 @@
 //! From figures to the words and drawings that the templates set.
 
-use super::content::{AmountRow, Eat, Handout, Options};
+use super::content::{AmountRow, Eat, Handout};
 use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
-use crate::pages::drawing::{Bar, Picture, Style, Texture, figures, share_bar, swatch};
+use crate::pages::drawing::{
+    Bar, Figure, Picture, Portions, Style, Texture, figures, fork_words, share_bar,
+};
 use crate::pages::number;
 use crate::quantity::Range;
 use minijinja::context;
 use minijinja::value::Value;
-
-/// Lettering of drawings in large print.
-const LARGE_TEXT: f64 = 1.35;
 
 /// Everyday sizes on a page.
 const SIZES_SHOWN: usize = 4;
@@ -21,45 +20,77 @@ const DENSE_FROM: usize = 6;
 /// Longest bar, in days: beyond it a bar only says that it is cut off.
 const LONGEST_BAR_DAYS: f64 = 4.0;
 
-pub(super) fn drawings(pictures: &[&Picture], options: Options, id: &str) -> Vec<Value> {
+/// What the width of a bar in the strip under a plate stands for, in days.
+const STRIP_DAYS: f64 = 1.5;
+
+/// Drawings with their labels and strips, all at one scale.
+pub(super) fn drawings(pictures: &[&Picture], id: &str) -> Vec<Value> {
     let style = Style {
         id_prefix: id.to_owned(),
-        text_scale: if options.large_print { LARGE_TEXT } else { 1.0 },
+        text_scale: 1.0,
     };
-    figures(pictures, &style)
+    let figures = figures(pictures, &style);
+    figures
         .into_iter()
-        .map(Value::from_safe_string)
+        .zip(pictures)
+        .map(|(figure, picture)| drawing(figure, picture))
         .collect()
+}
+
+fn drawing(figure: Figure, picture: &Picture) -> Value {
+    let percent = |part: f64| format!("{part:.2}%");
+    let labels: Vec<Value> = figure
+        .labels
+        .iter()
+        .map(|label| {
+            context! {
+                number => label.number,
+                name => label.name.as_str(),
+                size => label.size.as_str(),
+                group => label.group,
+                left => label.left,
+                top => percent(label.top),
+                x => percent(label.mark.0),
+                y => percent(label.mark.1),
+            }
+        })
+        .collect();
+    context! {
+        svg => Value::from_safe_string(figure.svg),
+        wide => format!("{:.4}", figure.aspect),
+        narrow => format!("{:.4}", figure.narrow_aspect),
+        up => percent(-figure.narrow_top),
+        fork => fork_words(),
+        labels,
+        strip => strip(&picture.strip),
+    }
+}
+
+fn strip(rows: &[Portions]) -> Vec<Value> {
+    let cell = |row: &Portions| {
+        let share = row.share.unwrap_or(0.0);
+        context! {
+            name => capital(row.texture.name()),
+            appearance => row.texture.appearance(),
+            amount => row.amount.as_str(),
+            share => row.share_words.as_str(),
+            bar => row.share.map(|_| Value::from_safe_string(share_bar(
+                Bar { texture: Some(row.texture), share, full: STRIP_DAYS, beyond: false },
+            ))),
+        }
+    };
+    rows.iter().map(cell).collect()
 }
 
 /// Textures on the pictures, in the order of the key.
 pub(super) fn textures(pictures: &[&Picture]) -> Vec<Texture> {
     let mut textures: Vec<Texture> = pictures
         .iter()
-        .flat_map(|p| p.patches.iter().map(|patch| patch.texture))
+        .flat_map(|p| p.foods.iter().map(|patch| patch.texture))
         .collect();
     textures.sort_unstable();
     textures.dedup();
     textures
-}
-
-pub(super) fn marked(pictures: &[&Picture]) -> bool {
-    let patches = pictures.iter().flat_map(|p| &p.patches);
-    patches.into_iter().any(|patch| patch.beyond_day)
-}
-
-pub(super) fn key(textures: &[Texture], id: &str) -> Vec<Value> {
-    textures
-        .iter()
-        .map(|texture| {
-            let svg = swatch(*texture, &format!("{id}-key"));
-            context! {
-                svg => Value::from_safe_string(svg),
-                name => texture.name(),
-                appearance => texture.appearance(),
-            }
-        })
-        .collect()
 }
 
 /// What the width of a page's bars stands for, in days' shares.
@@ -71,20 +102,20 @@ pub(super) fn full_bar(handouts: &[&Handout]) -> f64 {
     shares.fold(1.0, f64::max).min(LONGEST_BAR_DAYS)
 }
 
-fn bar(row: &AmountRow, full: f64, id: &str) -> Option<Value> {
+fn bar(row: &AmountRow, full: f64) -> Option<Value> {
     let bar = Bar {
         texture: row.texture(),
         share: row.line.share()?,
         full,
         beyond: row.line.is_beyond(),
     };
-    Some(Value::from_safe_string(share_bar(bar, id)))
+    Some(Value::from_safe_string(share_bar(bar)))
 }
 
-pub(super) fn amount(row: &AmountRow, full: f64, id: &str) -> Value {
+pub(super) fn amount(row: &AmountRow, full: f64) -> Value {
     context! {
         name => row_name(row),
-        bar => bar(row, full, id),
+        bar => bar(row, full),
         words => row.line.share().map_or_else(
             || "no day’s share is set".to_owned(),
             part_words,
@@ -128,11 +159,9 @@ fn amount_words(row: &AmountRow) -> String {
     format!("{}{day} {unit}{range}", number(likely))
 }
 
-fn amounts(handout: &Handout, full: f64, id: &str) -> Vec<Value> {
-    let rows = handout.amounts.iter().enumerate();
-    rows.filter(|(_, row)| row.line.is_there())
-        .map(|(i, row)| amount(row, full, &format!("{id}-bar{i}")))
-        .collect()
+fn amounts(handout: &Handout, full: f64) -> Vec<Value> {
+    let rows = handout.amounts.iter().filter(|row| row.line.is_there());
+    rows.map(|row| amount(row, full)).collect()
 }
 
 /// Groups and limits that the plate has nothing of, in one list.
@@ -179,24 +208,30 @@ pub(super) fn sources(handouts: &[&Handout], with_sizes: bool) -> Vec<String> {
     sources
 }
 
-pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
-    let pictures: Vec<&Picture> = std::iter::once(&handout.served)
+/// The pictures of a dish: as served, then right-sized where there is one.
+pub(super) fn pictures(handout: &Handout) -> Vec<&Picture> {
+    std::iter::once(&handout.served)
         .chain(handout.fitted.as_ref())
-        .collect();
+        .collect()
+}
+
+/// One dish with its drawings made already, so that all of a booklet have one scale.
+pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
+    let pictures = pictures(handout);
     let fitted_caption = handout.fitted_for.as_ref().map_or_else(
         || "The right-sized plate".to_owned(),
         |room| format!("Right-sized for {room}"),
     );
     let captions = ["As served".to_owned(), fitted_caption];
-    let plates: Vec<Value> = drawings(&pictures, options, id)
+    let plates: Vec<Value> = drawn
         .into_iter()
         .zip(captions)
-        .map(|(svg, caption)| context! { svg, caption })
+        .map(|(drawing, caption)| context! { drawing, caption })
         .collect();
     let textures = textures(&pictures);
     let sizes = sizes(&textures);
     let lead = lead(handout);
-    let lines = handout.portioning.len().max(handout.served.patches.len());
+    let lines = handout.portioning.len().max(handout.served.foods.len());
     context! {
         id,
         title => handout.title.clone(),
@@ -208,10 +243,8 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
         eat => lead.eat,
         beyond => lead.beyond,
         plates,
-        key => key(&textures, id),
-        marked => marked(&pictures),
         not_drawn => handout.not_drawn.clone(),
-        amounts => amounts(handout, full_bar(&[handout]), id),
+        amounts => amounts(handout, full_bar(&[handout])),
         absent => absent(handout),
         has_fitted => handout.amounts.iter().any(|r| r.fitted.is_some()),
         portioning => portioning(handout),
@@ -225,25 +258,26 @@ pub(super) fn dish(handout: &Handout, options: Options, id: &str) -> Value {
 /// The picture with nothing in it that gives the answer away.
 fn veiled(picture: &Picture) -> Picture {
     let mut veiled = picture.clone();
-    for patch in &mut veiled.patches {
+    veiled.strip.clear();
+    for patch in &mut veiled.foods {
         "how much?".clone_into(&mut patch.size_words);
+        patch.look.count = None;
         patch.volume_ml = Range::exact(patch.volume_ml.likely);
-        patch.beyond_day = false;
     }
     veiled
 }
 
-pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value {
+pub(super) fn round(handout: &Handout, number: usize) -> Value {
     let (ask, answer) = (format!("q{number}"), format!("a{number}"));
     let textures = textures(&[&handout.served]);
     let foods: Vec<Value> = handout
         .served
-        .patches
+        .foods
         .iter()
         .map(|patch| context! { name => capital(&patch.label), size => patch.size_words.clone() })
         .collect();
     let full = full_bar(&[handout]);
-    let drawn = |picture: &Picture, id: &str| drawings(&[picture], options, id).into_iter().next();
+    let drawn = |picture: &Picture, id: &str| drawings(&[picture], id).into_iter().next();
     context! {
         number,
         ask => ask.as_str(),
@@ -252,12 +286,9 @@ pub(super) fn round(handout: &Handout, options: Options, number: usize) -> Value
         day => handout.day.clone(),
         veiled => drawn(&veiled(&handout.served), &ask),
         shown => drawn(&handout.served, &answer),
-        ask_key => key(&textures, &ask),
-        answer_key => key(&textures, &answer),
-        marked => marked(&[&handout.served]),
         foods,
         over => lead(handout).over,
-        amounts => amounts(handout, full, &answer),
+        amounts => amounts(handout, full),
         absent => absent(handout),
         sizes => sizes(&textures),
         cautions => handout.cautions.clone(),

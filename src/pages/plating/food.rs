@@ -1,14 +1,15 @@
 //! How one food looks on the table: its texture, its volume, how deep it lies, and whether it
 //! is drawn at all.
 
+use super::look::{Goes, look};
 use super::portions::Fitted;
+use super::volume;
 use super::words::{fractions, short_name};
-use super::{vessel::Holds, volume};
 use crate::fit::{KitchenUnit, kitchen_unit};
 use crate::foods::{Food, FoodId};
 use crate::ledger::{AuditedComponent, Group};
 use crate::matching::Catalogue;
-use crate::pages::drawing::Texture;
+use crate::pages::drawing::{Look, Texture};
 use crate::quantity::{Estimate, Range};
 use crate::reading::{Amount, Measure, VolumeUnit};
 use crate::weighing::{Basis, WeighedComponent, weigh};
@@ -22,18 +23,13 @@ const MOST_PIECES: f64 = 12.0;
 /// Smaller piles are not drawn: two teaspoons would be a dot with a name. Own choice.
 const SMALLEST_ML: f64 = 10.0;
 
-/// From this a soup, a drink or a roll that comes with a dish stands beside it. Own choice.
-const BESIDE_FROM_ML: f64 = 100.0;
-
 /// Where a food is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::pages) enum Place {
-    /// On the plate or in the bowl that is drawn.
+    /// Seen on the table.
     Drawn,
     /// In the dish without a pile of its own: frying fat, sugar in a sauce, a pinch of herbs.
     In,
-    /// In a vessel of its own.
-    Beside,
 }
 
 /// One component as it lies on the table.
@@ -51,7 +47,8 @@ pub(in crate::pages) struct Seen {
     pub group: Option<Group>,
     pub texture: Texture,
     pub volume_ml: Range,
-    pub depth_cm: f64,
+    pub look: Look,
+    pub(super) goes: Goes,
     pub place: Place,
     unit: KitchenUnit,
 }
@@ -62,7 +59,6 @@ impl Seen {
         at: usize,
         component: &WeighedComponent,
         audited: &AuditedComponent,
-        holds: Holds,
         catalogue: &Catalogue,
     ) -> Option<Self> {
         let food = catalogue.food(component.matched.food?);
@@ -73,6 +69,12 @@ impl Seen {
         let volume_ml = volume(grams, grams_per_ml(&food));
         let unit = kitchen_unit(component, catalogue).unwrap_or_else(KitchenUnit::ounces);
         let group = main_group(audited, food.family());
+        let words = format!("{} {}", component.matched.line.food, food.name());
+        let (look, goes) = look(
+            &words.to_lowercase(),
+            food.family(),
+            pieces(&unit, grams.likely),
+        );
         Some(Self {
             at,
             name: short_name(&component.matched.line.food),
@@ -84,8 +86,9 @@ impl Seen {
             group,
             texture: group.map_or(Texture::Other, |g| Texture::for_group(g.key())),
             volume_ml,
-            depth_cm: depth_cm(food.family(), group),
-            place: place(&food, component, volume_ml.likely, holds),
+            place: place(component, volume_ml.likely, goes),
+            look,
+            goes,
             unit,
         })
     }
@@ -94,6 +97,10 @@ impl Seen {
     pub fn eaten(&self, fitted: &Fitted) -> Option<Self> {
         let part = fitted.part(self.at);
         (part > 0.0).then(|| Self {
+            look: Look {
+                count: pieces(&self.unit, self.grams * part),
+                ..self.look.clone()
+            },
             size: size(&self.unit, self.grams * part, self.volume_ml.likely * part),
             grams: self.grams * part,
             grams_range: self.grams_range.times(part),
@@ -171,15 +178,18 @@ fn poured_size(ml: f64) -> String {
     format!("{number} {word}{plural}")
 }
 
-/// The group of which a food holds the largest part of a day. Oils only where there is nothing
-/// else: fries are potatoes first.
+/// The group of which a food holds the largest part of a day. Of what is no dressing the fat
+/// counts only where there is nothing else: fries are potatoes first.
 fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
-    if matches!(family, "fat" | "dressing") {
-        return Some(Group::Oils);
-    }
+    let dressing = matches!(family, "fat" | "dressing" | "sauce" | "condiment" | "cream");
+    // A day's allowance at 2,000 kcal (Dietary Guidelines 2020-2025, table A3-2).
     let weight = |(group, amount): &(Group, f64)| match group {
+        Group::Oils if dressing => amount / 27.0,
         Group::Oils => amount / 1e4,
-        Group::Grains | Group::ProteinFoods => amount / 6.0,
+        Group::Grains => amount / 6.0,
+        Group::ProteinFoods => amount / 5.5,
+        Group::Dairy => amount / 3.0,
+        Group::Fruits => amount / 2.0,
         _ => amount / 2.5,
     };
     let groups = audited.groups().filter(|(_, amount)| *amount > 0.01);
@@ -188,25 +198,15 @@ fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
         .map(|(group, _)| group)
 }
 
-/// Mean depth of a pile on a plate in cm (common practice: food is plated an inch high, leaves
-/// and rolled or stacked things higher, sauces run out).
-fn depth_cm(family: &str, group: Option<Group>) -> f64 {
-    match family {
-        "leafy" | "salad" => 4.0,
-        "sandwich" | "burger" => 4.5,
-        "snack" | "crackers" | "tortilla dish" | "dumplings" | "ice cream" => 3.5,
-        "dessert" | "potato" | "bread" | "fruit" => 3.0,
-        "pizza" | "pancakes" | "tortilla" | "eggs" | "cured meat" => 1.5,
-        "cheese" | "cream" | "yogurt" | "nuts" | "dried fruit" => 1.2,
-        "sauce" | "condiment" | "sweet" => 0.8,
-        "dressing" | "fat" | "seasoning" => 0.6,
-        "red meat" | "poultry" | "fish" | "shellfish" | "soy" => 2.0,
-        _ if group == Some(Group::Oils) => 0.6,
-        _ => 2.5,
-    }
+/// How many pieces there are, where the kitchen counts the food and the count is whole.
+fn pieces(unit: &KitchenUnit, grams: f64) -> Option<u32> {
+    const MEASURES: [&str; 6] = ["cup", "tbsp", "tsp", "oz", "fl oz", "g"];
+    let count = grams / unit.grams_each;
+    let counted = !MEASURES.contains(&unit.label.as_str()) && count <= MOST_PIECES;
+    (counted && count > 0.6 && (count - count.round()).abs() < 0.3).then(|| count.round() as u32)
 }
 
-fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: Holds) -> Place {
+fn place(component: &WeighedComponent, likely_ml: f64, goes: Goes) -> Place {
     const MELTS_IN: [&str; 8] = [
         "oil",
         "ghee",
@@ -217,45 +217,13 @@ fn place(food: &Food<'_>, component: &WeighedComponent, likely_ml: f64, holds: H
         "salt",
         "vinegar",
     ];
-    let words = || component.matched.line.food.split([' ', ',']);
-    let drink = is_drink(food.family());
-    let soup = food.family() == "soup";
-    if component.basis() == Some(Basis::Hidden) {
-        return Place::In;
+    let mut words = component.matched.line.food.split([' ', ',']);
+    let melts = !matches!(goes, Goes::Glass(_)) && words.any(|w| MELTS_IN.contains(&w));
+    if component.basis() == Some(Basis::Hidden) || melts || likely_ml < SMALLEST_ML {
+        Place::In
+    } else {
+        Place::Drawn
     }
-    let aside = match holds {
-        Holds::Drink => false,
-        // Milk on oats and a smoothie under fruit are in the bowl.
-        Holds::Soup => in_a_glass(food.family()) || food.family() == "bread",
-        Holds::Food => drink || soup,
-    };
-    if aside && likely_ml >= BESIDE_FROM_ML {
-        return Place::Beside;
-    }
-    let melts = holds != Holds::Drink && words().any(|w| MELTS_IN.contains(&w));
-    if melts || likely_ml < SMALLEST_ML {
-        return Place::In;
-    }
-    Place::Drawn
-}
-
-/// Drinks that nobody pours into a bowl.
-fn in_a_glass(family: &str) -> bool {
-    matches!(family, "soft drink" | "alcoholic drink" | "coffee and tea")
-}
-
-/// Families that are drunk.
-pub(super) fn is_drink(family: &str) -> bool {
-    matches!(
-        family,
-        "juice"
-            | "soft drink"
-            | "alcoholic drink"
-            | "coffee and tea"
-            | "drink"
-            | "milk"
-            | "milk drink"
-    )
 }
 
 /// What a reader must know of the drawing: which foods are not in it.
@@ -271,13 +239,7 @@ pub(super) fn not_drawn(seen: &[Seen]) -> Option<String> {
             more => format!("{shown} and {more} more"),
         }
     };
-    let (within, beside) = (named(Place::In), named(Place::Beside));
-    let mut parts = Vec::new();
-    if !beside.is_empty() {
-        parts.push(format!("beside it, {beside}"));
-    }
-    if !within.is_empty() {
-        parts.push(format!("cooked in or too little to draw, {within}"));
-    }
-    (!parts.is_empty()).then(|| format!("Counted but not drawn: {}.", parts.join("; ")))
+    let within = named(Place::In);
+    (!within.is_empty())
+        .then(|| format!("Counted but not drawn, cooked in or too little to see: {within}."))
 }

@@ -6,9 +6,13 @@
 //! ```
 
 mod amounts;
+mod dressing;
 mod food;
+mod lay;
+mod look;
 mod portions;
-mod vessel;
+mod rest;
+mod whole;
 mod words;
 
 pub use amounts::amount_rows;
@@ -19,17 +23,17 @@ pub use words::{fractions, short_name};
 use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::Audit;
 use crate::matching::Catalogue;
-use crate::pages::drawing::{Patch, Picture};
-use crate::pages::handout::{AmountRow, Handout, kitchen_questions};
+use crate::pages::drawing::{Patch, Picture, Portions};
+use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
+use crate::pages::number;
 use crate::quantity::Range;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
 use food::Place;
-use vessel::Holds;
 
-/// Source of the depths at which foods are drawn.
-const DEPTHS_SOURCE: &str = "Drawing: areas are estimated volumes over usual depths of each \
-    sort of food; depths and vessels nobody stated are common practice";
+/// Where the drawing's sizes come from.
+const DRAWING_SOURCE: &str = "Drawing: every food covers its estimated volume over the same \
+    depth; plates, glasses and how foods lie are common practice where nobody stated them";
 
 /// Questions about this very dish; the last one is about what it has much of.
 const OWN_QUESTIONS: usize = 2;
@@ -65,19 +69,27 @@ impl Plated<'_> {
 pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
     let title = plated.title();
     let amounts = amount_rows(plated.audit, plated.fitted);
-    let holds = vessel::holds(plated.dish, catalogue);
-    let seen = seen(plated, holds, catalogue);
-    let (vessel, basis) = vessel::sized(plated.dish, &seen, holds);
-    let picture = |seen: &[Seen], as_what: &str| Picture {
-        title: format!("{title}, {as_what}"),
-        vessel,
-        basis,
-        patches: patches(seen),
+    let seen = seen(plated, catalogue);
+    let picture = |seen: &[Seen], as_what: &str, fitted: bool| {
+        let drawn: Vec<Seen> = seen
+            .iter()
+            .filter(|s| s.place == Place::Drawn)
+            .cloned()
+            .collect();
+        let laid = lay::lay(plated.dish, &drawn);
+        Picture {
+            title: format!("{title}, {as_what}"),
+            plate: laid.plate,
+            foods: patches(&drawn, &laid.cut),
+            on_plate: laid.on_plate,
+            beside: laid.beside,
+            strip: strip(&amounts, fitted),
+        }
     };
-    let served = picture(&seen, "as served");
+    let served = picture(&seen, "as served", false);
     let fitted = plated.fitted.map(|fitted| {
         let left: Vec<Seen> = seen.iter().filter_map(|s| s.eaten(fitted)).collect();
-        picture(&left, "right-sized")
+        picture(&left, "right-sized", true)
     });
     Handout {
         day: plated.day.to_owned(),
@@ -98,16 +110,15 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
 
 /// The foods of a dish as they lie on the table.
 pub(in crate::pages) fn seen_foods(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<Seen> {
-    let holds = vessel::holds(plated.dish, catalogue);
-    seen(plated, holds, catalogue)
+    seen(plated, catalogue)
 }
 
 /// Every component that has a food and a weight, as it lies on the table.
-fn seen(plated: Plated<'_>, holds: Holds, catalogue: &Catalogue) -> Vec<Seen> {
+fn seen(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<Seen> {
     let components = plated.dish.components.iter().enumerate();
     components
         .zip(&plated.audit.components)
-        .filter_map(|((at, component), audited)| Seen::of(at, component, audited, holds, catalogue))
+        .filter_map(|((at, component), audited)| Seen::of(at, component, audited, catalogue))
         .collect()
 }
 
@@ -126,20 +137,56 @@ fn questions(plated: Plated<'_>, amounts: &[AmountRow]) -> [String; 3] {
     asked
 }
 
-fn patches(seen: &[Seen]) -> Vec<Patch> {
-    let drawn = seen.iter().filter(|s| s.place == Place::Drawn);
-    drawn.map(patch).collect()
+fn patches(drawn: &[Seen], cut: &[usize]) -> Vec<Patch> {
+    let mut foods: Vec<Patch> = drawn.iter().map(patch).collect();
+    for index in cut {
+        foods[*index].look.form = foods[*index].look.form.cut_up();
+    }
+    foods
 }
 
 fn patch(seen: &Seen) -> Patch {
     Patch {
         label: seen.name.clone(),
-        size_words: format!("about {}", seen.size),
+        size_words: seen.size.clone(),
         texture: seen.texture,
         volume_ml: seen.volume_ml,
-        mean_depth_cm: seen.depth_cm,
-        beyond_day: false,
+        look: seen.look.clone(),
     }
+}
+
+/// Such as `three quarters of a day`, `1.4 times a day`.
+fn day_words(share: f64) -> String {
+    let words = part_words(share);
+    let words = words.trim_start_matches("about ");
+    match words {
+        "none" => words.to_owned(),
+        "all" => "a day".to_owned(),
+        "half" => "half a day".to_owned(),
+        _ if words.ends_with("times") => format!("{words} a day"),
+        _ => format!("{words} of a day"),
+    }
+}
+
+/// Food groups of a plate for the strip under it, those it has any of.
+fn strip(amounts: &[AmountRow], fitted: bool) -> Vec<Portions> {
+    let row = |row: &AmountRow| {
+        let texture = row.texture()?;
+        let amount = if fitted {
+            row.fitted?
+        } else {
+            row.line.likely()?
+        };
+        let share = row.line.share_of(amount);
+        let unit = row.line.subject.unit();
+        (amount > 0.05).then(|| Portions {
+            texture,
+            amount: format!("{} {unit}", number::amount(unit, amount)),
+            share_words: share.map_or_else(String::new, day_words),
+            share,
+        })
+    };
+    amounts.iter().filter_map(row).collect()
 }
 
 /// What a reader must know first, then the usual cautions.
@@ -163,7 +210,7 @@ fn sources(plated: Plated<'_>) -> Vec<String> {
         .chain([
             format!("Foods: USDA, {CATALOGUE_VERSION}"),
             format!("Day: {}", plated.standard_source),
-            DEPTHS_SOURCE.to_owned(),
+            DRAWING_SOURCE.to_owned(),
         ])
         .collect()
 }

@@ -2,6 +2,7 @@
 
 use super::words::{Says, is_frame, is_part, phrase_at, plain, praise_at};
 use crate::reading::number::{Reader, number_word};
+use crate::reading::phrase::PhraseRole;
 use crate::reading::scan::{Found, Position, What};
 
 /// The tokens of one food and its amount, in order, without the frame between them.
@@ -19,6 +20,20 @@ impl Piece {
             start,
             token(self.tokens.last()).map_or(start, |token| token.end),
         )
+    }
+
+    /// The role of its amount, where that ends and where the food begins, in bytes.
+    pub(super) fn amount(&self, reader: &Reader<'_>) -> Option<(PhraseRole, usize, usize)> {
+        let first = *self.tokens.first()?;
+        let found = reader.amount_at(first, Position::Start).ok().flatten()?;
+        let role = match found.what {
+            What::Weight(_) | What::Volume(_) => PhraseRole::Amount,
+            What::Count { size: Some(_), .. } => PhraseRole::Size,
+            What::Count { .. } | What::Times => PhraseRole::Count,
+        };
+        let end = reader.tokens.get(found.text_end.checked_sub(1)?)?.end;
+        let food = self.tokens.iter().find(|&&at| at >= found.next)?;
+        Some((role, end, reader.tokens.get(*food)?.start.max(end)))
     }
 
     /// This and what was said of it further on.

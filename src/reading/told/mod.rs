@@ -10,9 +10,10 @@ mod words;
 
 use super::amount::{Amount, Measure};
 use super::error::{ErrorKind, Place, Problem, ReadingError};
-use super::line::ComponentLine;
+use super::line::{ComponentLine, parse_component, parse_lines, without_comment};
 use super::number::Reader;
 use super::parts::read;
+use super::phrase::{PhraseRole, Reading};
 use super::tokens::tokens;
 use super::units::UnitSystem;
 use cut::{Piece, cut};
@@ -24,6 +25,8 @@ pub struct Told {
     pub components: Vec<ComponentLine>,
     /// What could not be read.
     pub errors: Vec<ReadingError>,
+    /// The role of every stretch of the text.
+    pub read: Reading,
 }
 
 /// Whether `text` tells a meal in sentences, rather than naming a dish or a component.
@@ -40,6 +43,39 @@ pub fn is_told(text: &str) -> bool {
     cut::is_told(&reader)
 }
 
+/// Reads a text in which some lines are components and others sentences. Returns what could be
+/// read and what could not.
+#[must_use]
+pub fn parse_text(
+    source_name: &str,
+    text: &str,
+    units: UnitSystem,
+) -> (Vec<ComponentLine>, Vec<ReadingError>) {
+    if !text.lines().any(is_told) {
+        return parse_lines(source_name, text, units);
+    }
+    let source: std::sync::Arc<str> = source_name.into();
+    let (mut components, mut errors) = (Vec::new(), Vec::new());
+    for (index, line) in text.lines().enumerate() {
+        let line = without_comment(line);
+        if line.trim().is_empty() {
+            continue;
+        }
+        let place = Place::new(source.clone(), index + 1, 1);
+        if is_told(line) {
+            let told = parse_told(line, &place, units);
+            components.extend(told.components);
+            errors.extend(told.errors);
+        } else {
+            match parse_component(line, place, units) {
+                Ok(component) => components.push(component),
+                Err(error) => errors.push(error),
+            }
+        }
+    }
+    (components, errors)
+}
+
 /// Reads sentences. `place` is where `text` starts.
 #[must_use]
 pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
@@ -54,8 +90,10 @@ pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
     };
     let reader = reader(text, &tokens, units);
     let mut told = Told::default();
+    let all = cut(&reader);
+    told.read = roles(&reader, &all);
     let mut pieces: Vec<Piece> = Vec::new();
-    for piece in cut(&reader) {
+    for piece in all {
         let read = component(&reader, &piece, place);
         // `a bagel. It was a serving size of 4 oz`: an amount of the food before it.
         let only_amount =
@@ -79,6 +117,46 @@ pub fn parse_told(text: &str, place: &Place, units: UnitSystem) -> Told {
         }
     }
     told
+}
+
+/// Amounts and foods by their places; all words between them are filler.
+fn roles(reader: &Reader<'_>, pieces: &[Piece]) -> Reading {
+    let mut reading = Reading::of(reader.text);
+    let mut done = 0;
+    for piece in pieces {
+        let (start, end) = piece.span(reader);
+        // What is told further on of a food that is named already.
+        if start < done {
+            continue;
+        }
+        fill(&mut reading, done, start);
+        let food = match piece.amount(reader) {
+            Some((role, amount_end, food)) => {
+                reading.push(role, start, amount_end);
+                fill(&mut reading, amount_end, food);
+                food
+            }
+            None => start,
+        };
+        if food < end {
+            reading.push(PhraseRole::Component, food, end);
+        }
+        done = end;
+    }
+    fill(&mut reading, done, reader.text.len());
+    reading.in_order()
+}
+
+/// The words between two foods, if there are any.
+fn fill(reading: &mut Reading, from: usize, to: usize) {
+    let Some(text) = reading.text.get(from..to) else {
+        return;
+    };
+    let start = from + (text.len() - text.trim_start().len());
+    let end = start + text.trim().len();
+    if start < end {
+        reading.push(PhraseRole::Filler, start, end);
+    }
 }
 
 /// A count of the food itself, which says no measure.

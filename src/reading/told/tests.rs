@@ -37,3 +37,29 @@ fn a_sentence_becomes_its_foods() {
         assert_eq!(got, expected, "{text}");
     }
 }
+
+/// Every letter of the text stands in a phrase, none in two.
+#[test]
+fn nothing_of_a_sentence_is_dropped_without_a_role() {
+    for text in [
+        "For lunch I had two slices of pizza and a small cola, then I went home.",
+        "I treated myself to a delicious pear that was sweet, with 2 tbsp of honey on top!",
+        "We shared some olives. I drank a beer.",
+    ] {
+        let read = parse_told(text, &Place::new("test", 1, 1), UnitSystem::Us).read;
+        let mut done = 0;
+        for phrase in &read.phrases {
+            assert!(
+                phrase.from >= done && phrase.from < phrase.to,
+                "{text}: {phrase:?}"
+            );
+            assert!(
+                text[done..phrase.from].trim().is_empty(),
+                "{text}: {phrase:?}"
+            );
+            done = phrase.to;
+        }
+        assert!(text[done..].trim().is_empty(), "{text}");
+        assert!(read.all(PhraseRole::Component).count() >= 2, "{text}");
+    }
+}

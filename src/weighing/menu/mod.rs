@@ -8,10 +8,12 @@ mod parts;
 mod whole;
 mod wording;
 
+use super::component::weigh_dish;
 use super::component::{MatchedComponent, Unweighed, WeighedComponent, match_with};
 use super::finds::Finds;
 use super::kinds::{DishKind, kind_of};
-use super::plan::{Estimated, Request, finish, said};
+use super::passes::{Circumstances, Progress, SAID, WHOLE, run};
+use super::request::{Estimated, Request};
 use super::servings::ServingText;
 use super::typical::{Setting, beside, fill};
 use super::usual::{Role, is_dish, usual};
@@ -273,10 +275,15 @@ fn estimate_words(
         components: main.into_iter().chain(options).chain(sides).collect(),
         ..Dish::default()
     };
-    let serving = (!is_library_dish).then_some(text);
-    let mut estimated = finish(dish, request, context.catalogue(), serving);
-    estimated.notes.splice(0..0, notes);
-    estimated
+    let around = Circumstances {
+        request: *request,
+        catalogue: context.catalogue(),
+        kind,
+        setting: Setting::Restaurant,
+        serving: (!is_library_dish).then_some(text),
+    };
+    let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
+    Estimated { dish, notes }
 }
 
 impl Draft<'_> {
@@ -438,7 +445,18 @@ impl Draft<'_> {
         let matched = self
             .matched(dish)
             .map(|c| as_restaurants_make_it(c, catalogue));
-        said(matched, true, catalogue).components
+        let stated = Progress {
+            dish: weigh_dish(matched, catalogue),
+            notes: Vec::new(),
+        };
+        let around = Circumstances {
+            request: Request::default(),
+            catalogue,
+            kind: self.kind,
+            setting: Setting::Restaurant,
+            serving: None,
+        };
+        run(&SAID, stated, &around).dish.components
     }
 }
 

@@ -1,0 +1,27 @@
+//! How a dish is to be estimated, and what comes of it.
+
+use super::component::WeighedComponent;
+use crate::reading::Dish;
+
+/// How a dish is to be estimated.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Request {
+    /// Leave out fat and coating that only cooking words imply.
+    pub as_written: bool,
+    /// Energy that the restaurant prints for the dish, kcal.
+    pub printed_kcal: Option<f64>,
+    /// The amounts are those of a typical kitchen, not of the one that serves the dish.
+    pub other_kitchen: bool,
+    /// Weigh a menu line by its parts alone, without what restaurants print of such servings:
+    /// for fitting that very thing.
+    pub parts_only: bool,
+}
+
+/// A dish with weights for everything that has a food, and remarks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimated {
+    /// The dish.
+    pub dish: Dish<WeighedComponent>,
+    /// What was assumed or does not fit.
+    pub notes: Vec<String>,
+}
