@@ -245,48 +245,111 @@ fn estimate_words(
         }
         draft.whole = true;
     }
-    for part in &parts {
+    // What is served is stated as it lies there; else a change is one to the dish as it is served.
+    let before = served.is_some();
+    let (changes, own): (Vec<&MenuPart>, Vec<&MenuPart>) = parts
+        .into_iter()
+        .partition(|part| !before && is_change(&part.what));
+    for part in &own {
         draft.part(&part.text, &part.what);
     }
     draft.choose(line);
     draft.leave_out_mere_name(line);
     draft.size(line);
-    if let Some((share, _)) = &shared {
+    if let Some((share, _)) = shared.as_ref().filter(|_| before) {
         draft.keep_share(*share);
     }
     // What changes an amount needs the amount first.
-    for part in &parts {
+    for part in &own {
         draft.change_amount(&part.text, &part.what);
     }
     draft.mark_unknown_main(line);
-    let Draft {
-        main,
-        sides,
-        kind,
-        is_library_dish,
-        options,
-        notes,
-        ..
-    } = draft;
-    let dish = Dish {
-        name: Some(line.title().to_owned()),
-        kind: kind.map(|k| k.name.clone()),
-        served,
-        components: main.into_iter().chain(options).chain(sides).collect(),
-        ..Dish::default()
+    let main = draft.main.len();
+    let text = match &shared {
+        Some((_, whole)) => ServingText {
+            name: &whole.head,
+            ..text
+        },
+        // What is changed says nothing of how much is served.
+        None if !changes.is_empty() && line.name.is_empty() => ServingText {
+            name: &line.main,
+            ..text
+        },
+        None => text,
     };
-    let around = Circumstances {
-        request: *request,
-        catalogue: context.catalogue(),
-        kind,
-        setting: Setting::Restaurant,
-        serving: (!is_library_dish).then_some(text),
-    };
-    let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
-    Estimated { dish, notes }
+    let mut dish = draft.served(line, served, request, text);
+    let share = shared.as_ref().filter(|_| !before);
+    if !changes.is_empty() || share.is_some() {
+        draft.main = std::mem::take(&mut dish.components);
+        let rest = draft.main.split_off(main.min(draft.main.len()));
+        if let Some((share, _)) = share {
+            draft.keep_share(*share);
+        }
+        draft.main.extend(rest);
+        for part in &changes {
+            draft.change_served(part);
+        }
+        dish.components = std::mem::take(&mut draft.main);
+        dish.components.append(&mut draft.sides);
+    }
+    Estimated {
+        dish,
+        notes: draft.notes,
+    }
+}
+
+/// Whether a part changes the dish as it is served.
+fn is_change(what: &PartKind) -> bool {
+    !matches!(what, PartKind::Named | PartKind::Under | PartKind::Side)
 }
 
 impl Draft<'_> {
+    /// The dish as it is served: every pass that needs all of it.
+    fn served(
+        &mut self,
+        line: &MenuLine,
+        served: Option<Served>,
+        request: &Request,
+        text: ServingText<'_>,
+    ) -> Dish<WeighedComponent> {
+        let take = std::mem::take::<Vec<WeighedComponent>>;
+        let (main, options, sides) = (
+            take(&mut self.main),
+            take(&mut self.options),
+            take(&mut self.sides),
+        );
+        let dish = Dish {
+            name: Some(line.title().to_owned()),
+            kind: self.kind.map(|k| k.name.clone()),
+            served,
+            components: main.into_iter().chain(options).chain(sides).collect(),
+            ..Dish::default()
+        };
+        let around = Circumstances {
+            request: *request,
+            catalogue: self.context.catalogue(),
+            kind: self.kind,
+            setting: Setting::Restaurant,
+            serving: (!self.is_library_dish).then_some(text),
+        };
+        let notes = std::mem::take(&mut self.notes);
+        let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
+        self.notes = notes;
+        dish
+    }
+
+    /// A change to the dish as it is served.
+    fn change_served(&mut self, part: &MenuPart) {
+        let more = matches!(part.what, PartKind::Doubled | PartKind::Extra);
+        let there = self.main.iter().any(|c| self.meant(c, &part.text));
+        if part.what == PartKind::Added || (more && !there) {
+            self.push_side(&part.text);
+            return;
+        }
+        self.part(&part.text, &part.what);
+        self.change_amount(&part.text, &part.what);
+    }
+
     /// `Harbour Plate: grilled salmon, brown rice`: where the description says what is on the
     /// plate, a name that means no food is a name.
     fn leave_out_mere_name(&mut self, line: &MenuLine) {
@@ -319,7 +382,8 @@ impl Draft<'_> {
             .filter(|part| part.what == PartKind::Named)
             .count();
         let commas = !line.text.contains(" with ");
-        if self.whole || line.head.is_empty() || (listed >= LIST && commas) {
+        let known = self.whole || self.kind.is_some() || line.head.is_empty();
+        if known || (listed >= LIST && commas) {
             return;
         }
         let head = words(&line.head);

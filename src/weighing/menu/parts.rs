@@ -76,7 +76,7 @@ impl Draft<'_> {
         self.main.extend(list);
     }
 
-    fn push_side(&mut self, text: &str) {
+    pub(super) fn push_side(&mut self, text: &str) {
         let Some(line) = self.read_or_note(text) else {
             return;
         };
