@@ -683,54 +683,48 @@ fn a_dash_is_standard_output_and_no_file() {
     assert_eq!(left, 0);
 }
 
-/// Python with `PySpark`; nothing, said so, where there is none.
-fn python_with_spark() -> Option<String> {
-    let asked = std::env::var("TRENCHER_PYTHON").unwrap_or_else(|_| "python3".to_owned());
-    let found = std::process::Command::new(&asked)
-        .args(["-c", "import pyspark"])
-        .stderr(Stdio::null())
-        .status()
-        .is_ok_and(|s| s.success());
-    found.then_some(asked)
+#[test]
+fn keys_go_along_and_nothing_is_lost_on_the_way() {
+    let text =
+        "{\"key\":\"a7\",\"item\":\"rice\"}\n{\"key\":8,\"item\":\"\"}\n{\"item\":\"zzyzx\"}\n";
+    let ndjson = ["-", "--input", "ndjson", "--format", "ndjson", "--keyed"];
+    let ran = menu(&ndjson, text);
+    assert_eq!(ran.code, Some(1), "{}", ran.err);
+    let rows: Vec<serde_json::Value> = ran
+        .text()
+        .lines()
+        .map(|line| serde_json::from_str(line).expect("JSON"))
+        .collect();
+    assert_eq!(rows.len(), 3);
+    assert_eq!(
+        (&rows[0]["key"], &rows[0]["item"]),
+        (&"a7".into(), &"rice".into())
+    );
+    assert_eq!(rows[1]["key"], "8");
+    assert!(
+        rows[1]["reason"]
+            .as_str()
+            .expect("a reason")
+            .contains("`item` is empty")
+    );
+    assert_eq!(rows[1]["row"], "{\"key\":8,\"item\":\"\"}");
+    assert!(rows[2]["key"].is_null() && rows[2]["reason"].is_string());
+    let ran = menu(&["-", "--format", "csv", "--keyed"], "item\nrice\n");
+    assert_eq!(ran.code, Some(2), "{}", ran.err);
 }
 
 #[test]
-fn parts_audited_by_a_distributed_engine_agree_with_a_single_run() {
-    let Some(python) = python_with_spark() else {
-        eprintln!("skipped: no python3 with pyspark (name one with TRENCHER_PYTHON)");
-        return;
-    };
-    let folder = folder();
-    let mut lines = String::new();
-    for at in 0..500 {
-        let parts: Vec<&str> = (0..3)
-            .map(|n| FOODS[(at * 5 + n * 7) % FOODS.len()])
-            .collect();
-        let item = serde_json::json!({"item": format!("Plate {at}"), "components": parts});
-        let _ = writeln!(lines, "{item}");
-    }
-    lines.push_str("{\"item\": \"\"}\n");
-    let file = write(&folder, "menu.ndjson", &lines);
-    let (single, parted) = (
-        path(&folder, "single.ndjson"),
-        path(&folder, "parted.ndjson"),
+fn a_menu_that_repeats_says_the_same_each_time() {
+    let once = many(300, true);
+    let (head, rows) = once.split_once('\n').expect("a header");
+    let first = menu(&["-", "--format", "csv"], once.clone());
+    let ran = menu(
+        &["-", "--format", "csv"],
+        format!("{head}\n{}", rows.repeat(5)),
     );
-    let ran = menu(&[&file, "-o", &single], "");
-    assert_eq!(ran.code, Some(1), "{}", ran.err);
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data/spark_menu.py");
-    let output = std::process::Command::new(&python)
-        .arg(script)
-        .args([&binary().to_string_lossy(), file.as_str(), &parted, "5"])
-        .env("PYSPARK_PYTHON", &python)
-        .output()
-        .expect("runs");
-    let told = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success(), "{told}");
-    assert!(String::from_utf8_lossy(&output.stdout).contains("500 rows from 5"));
-    assert_eq!(
-        std::fs::read_to_string(&single).expect("single"),
-        std::fs::read_to_string(&parted).expect("parted")
-    );
+    let text = first.text();
+    let expected = text.split_once('\n').expect("a header").1.repeat(5);
+    assert_eq!(ran.text().split_once('\n').expect("a header").1, expected);
 }
 
 #[test]

@@ -7,8 +7,10 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 use std::time::{Duration, Instant};
+use trencher::daylog::Export;
 use trencher::foods::OwnFoods;
 use trencher::ledger::Standard;
+use trencher::matching::Corrections;
 use trencher::menu::{
     Cells, Cut, Header, Item, Shape, Splitter, from_line, from_menu_item, menu_items, to_item,
 };
@@ -38,6 +40,9 @@ fn feed(
         1 => "[0-9]{1,4}",
         1 => any::<char>().prop_map(String::from),
         1 => any::<String>(),
+        // The same again and again, and one within the other.
+        1 => (proptest::sample::select(pieces), 2..60_usize).prop_map(|(p, times)| p.repeat(times)),
+        1 => (0..200_usize).prop_map(|deep| "[".repeat(deep) + &"]".repeat(deep)),
     ];
     let text = proptest::collection::vec(piece, 0..most).prop_map(|list| list.concat());
     let mut rounds = 0_u64;
@@ -304,6 +309,70 @@ fn own_food_tables() {
                     prop_assert!(fault.line <= text.matches('\n').count() as u64 + 1);
                 }
             }
+        }
+        Ok(())
+    });
+}
+
+const CORRECTIONS: &[&str] = &[
+    "words,code,food,date\n",
+    "chips",
+    "71201015",
+    "none",
+    "2026-11-25",
+    "'=1",
+    "''",
+    ",",
+    ",",
+    ",",
+    "\"",
+    "\n",
+    "\n",
+];
+
+#[test]
+fn corrections_files() {
+    feed("corrections files", CORRECTIONS, 30, |text| {
+        for text in [text.clone(), format!("words,code,food,date\n{text}")] {
+            if let Ok(corrections) = Corrections::parse(&text) {
+                let again = Corrections::parse(&corrections.to_text());
+                prop_assert_eq!(again, Ok(corrections));
+            }
+        }
+        Ok(())
+    });
+}
+
+const BACKUP: &[&str] = &[
+    "{\"version\":1,",
+    "\"diners\":[",
+    "\"entries\":[",
+    "{\"name\":\"Ana\"}",
+    "{\"uid\":\"a\",\"diner\":\"Ana\",\"undone\":false,\"entry\":{",
+    "]",
+    "]}",
+    "}",
+    ",",
+    "\"",
+    "1e999",
+    "null",
+    "diner,date,time,utc_offset_seconds\n",
+    "\n",
+    "\u{feff}",
+];
+
+#[test]
+fn backups() {
+    feed("backups", BACKUP, 24, |text| {
+        let whole = format!("{{\"version\":1,\"diners\":[],\"entries\":[{text}]}}");
+        for text in [&text, &whole] {
+            match Export::from_json(text) {
+                Ok(export) => {
+                    prop_assert_eq!(Export::from_json(&export.to_json()), Ok(export));
+                }
+                Err(fault) => prop_assert!(!fault.to_string().is_empty()),
+            }
+            let _ = Export::from_csv(text).map_err(|e| e.to_string());
         }
         Ok(())
     });

@@ -1,4 +1,4 @@
-//! How often `sure`, `likely`, `guess` and `none` are right: the table in DEVELOPERS.md.
+//! How often `sure`, `likely`, `guess` and `none` are right: the table in benches/README.md.
 //!
 //! ```text
 //! cargo run --release --example calibration -- DATA_FOLDER

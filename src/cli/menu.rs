@@ -42,6 +42,12 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let source = open(&args.file, args.input.map(InputForm::from))
         .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
     let format = format(args, source.form)?;
+    if args.keyed && (format, source.form) != (MenuFormat::Ndjson, InputForm::Ndjson) {
+        return Err(Failure::Request(
+            "--keyed goes from NDJSON to NDJSON\n  = give --input ndjson --format ndjson"
+                .to_owned(),
+        ));
+    }
     let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
     let rows = Rows::begin(source).map_err(|e| match e {
         BeginError::Header(e) => Failure::Request(format!("{name}: {e}")),
@@ -74,6 +80,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
             MenuFormat::Parquet => Encoding::Csv,
             MenuFormat::Ndjson => Encoding::Ndjson,
         },
+        keyed: args.keyed,
         skip: args.resume.unwrap_or(0),
         threads: threads(args),
         stop: &stop,

@@ -69,6 +69,10 @@ pub struct MenuArgs {
     /// Write rows that cannot be used to a file, unchanged
     #[arg(long, value_name = "FILE")]
     pub rejects: Option<PathBuf>,
+    /// Carry the field `key` of each row through, and write rows that cannot be used among the
+    /// others, with `reason`; of NDJSON to NDJSON
+    #[arg(long, conflicts_with = "sort")]
+    pub keyed: bool,
     /// Write over files that are there already
     #[arg(long)]
     pub force: bool,

@@ -8,7 +8,7 @@ use std::io::{BufRead, BufReader, Read, Seek};
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess};
 use serde::de::{SeqAccess, Visitor};
 
-use super::exchange::{ReadError, Record, VERSION};
+use super::record::{ReadError, Record, VERSION};
 use super::table;
 use crate::people::Diner;
 use crate::store::bounded::{Bounded, Left};

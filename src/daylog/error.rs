@@ -139,7 +139,7 @@ pub enum LogError {
     Entry(#[from] EntryFault),
     /// The text of an import.
     #[error(transparent)]
-    Read(#[from] super::exchange::ReadError),
+    Read(#[from] super::record::ReadError),
     /// What was to be written could not be.
     #[error("cannot write: {0}")]
     Output(io::Error),

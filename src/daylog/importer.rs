@@ -6,7 +6,8 @@ use rusqlite::Connection;
 use super::backup::Take;
 use super::entry::Entry;
 use super::error::LogError;
-use super::exchange::{ImportFault, ImportReport, Record, is_uid};
+use super::exchange::{ImportFault, ImportReport, is_uid};
+use super::record::Record;
 use super::rows::{self, RowError};
 use crate::people::Diner;
 

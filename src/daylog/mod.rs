@@ -19,6 +19,7 @@ mod importer;
 #[cfg(feature = "cli")]
 pub mod place;
 pub mod plot;
+mod record;
 #[cfg(feature = "cli")]
 mod rows;
 #[cfg(feature = "cli")]
@@ -36,9 +37,10 @@ pub use eaten::{Eaten, fluid_ml};
 pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
 #[cfg(feature = "cli")]
 pub use error::LogError;
-pub use exchange::{Export, ImportFault, ImportReport, ReadError, Record};
+pub use exchange::{Export, ImportFault, ImportReport};
 #[cfg(feature = "cli")]
 pub use place::{PlaceError, database_path};
 pub use plot::{PlotColumn, PlotDay, plot};
+pub use record::{ReadError, Record, VERSION};
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Removed, Store};

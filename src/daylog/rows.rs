@@ -10,7 +10,7 @@ use unicode_normalization::UnicodeNormalization;
 
 use super::entry::{Entry, GroupAmount, LimitAmount, Moment};
 use super::error::{LogError, explain};
-use super::exchange::Record;
+use super::record::Record;
 use crate::people::Diner;
 use crate::quantity::Range;
 

@@ -13,7 +13,7 @@ use std::str::FromStr;
 use csv::StringRecord;
 
 use super::entry::{Entry, GroupAmount, LimitAmount, Moment};
-use super::exchange::{BadCell, ReadError, Record};
+use super::record::{BadCell, ReadError, Record};
 use crate::quantity::Range;
 use crate::reading::{json_escaped, visible};
 

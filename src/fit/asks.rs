@@ -2,8 +2,8 @@
 
 use super::kitchen_units::KitchenUnit;
 use super::model::{self, Row};
+use super::plate::naming;
 use super::plate::{Budget, CapKind, Item, Unfit};
-use super::solve::naming;
 
 /// Part of a sauce that is eaten when it comes on the side (common practice: half stays in
 /// the cup).

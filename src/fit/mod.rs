@@ -42,6 +42,7 @@ pub mod kitchen_units;
 mod model;
 mod plate;
 mod relax;
+mod remark;
 mod requests;
 mod room;
 mod solve;
@@ -51,9 +52,9 @@ mod together;
 
 pub use asks::{Ask, AskWhat, Asked, Candidate, Helps, Swap, asks, swaps};
 pub use dish::{Fitting, Member, RightSized, kitchen_unit, plate_for, right_size};
-pub use explain::{Remark, several};
 pub use kitchen_units::KitchenUnit;
 pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};
+pub use remark::{Remark, several};
 pub use requests::{Requests, requests};
 pub use room::{Hold, Measured, Most, Room};
 pub use solve::fit;

@@ -255,3 +255,29 @@ pub(super) fn check(items: &[Item], budget: &Budget) -> Result<(), Unfit> {
     }
     known("energy", "the most", budget.energy_kcal, true)
 }
+
+/// The chosen level of each component.
+#[derive(Debug, Clone)]
+pub(super) struct Chosen {
+    pub choices: Vec<Choice>,
+    pub levels: Vec<usize>,
+    pub gap: f64,
+}
+
+impl Chosen {
+    pub fn grams(&self) -> Vec<f64> {
+        self.choices
+            .iter()
+            .zip(&self.levels)
+            .map(|(c, level)| c.grams(*level))
+            .collect()
+    }
+
+    pub fn cost(&self) -> f64 {
+        self.choices
+            .iter()
+            .zip(&self.levels)
+            .map(|(c, level)| c.cost(*level))
+            .sum()
+    }
+}

@@ -1,7 +1,7 @@
 //! What goes into fitting and what comes out.
 
-use super::explain::Remark;
 use super::kitchen_units::KitchenUnit;
+use super::remark::Remark;
 
 /// One component of the dish, as plain figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -149,6 +149,14 @@ impl Plate {
     #[must_use]
     pub fn kept_by_energy(&self) -> f64 {
         part(self.eat_kcal, self.served_kcal)
+    }
+}
+
+/// Name, unit and whose share of a row: energy first, then the caps.
+pub(super) fn naming(budget: &Budget, row: usize) -> (&str, &str, &str) {
+    match row.checked_sub(1).and_then(|at| budget.caps.get(at)) {
+        Some(cap) => (&cap.name, &cap.unit, &cap.of),
+        None => ("energy", "kcal", &budget.of),
     }
 }
 

@@ -3,8 +3,8 @@
 use super::SOFT_KEEPS;
 use super::branch;
 use super::explain;
-use super::model::{self, Choice, Row, Table};
-use super::plate::{Budget, Item, Plate, Portion, Unfit, Use, part};
+use super::model::{self, Chosen, Row, Table};
+use super::plate::{Budget, Item, Plate, Portion, Unfit, Use, naming, part};
 use super::relax;
 
 /// The right-sized plate of a dish under a budget; see the module's text for what is
@@ -28,32 +28,6 @@ pub fn fit(items: &[Item], budget: &Budget) -> Result<Plate, Unfit> {
         });
     }
     Ok(describe(items, budget, &rows, &chosen))
-}
-
-/// The chosen level of each component.
-#[derive(Debug, Clone)]
-pub(super) struct Chosen {
-    pub choices: Vec<Choice>,
-    pub levels: Vec<usize>,
-    pub gap: f64,
-}
-
-impl Chosen {
-    pub fn grams(&self) -> Vec<f64> {
-        self.choices
-            .iter()
-            .zip(&self.levels)
-            .map(|(c, level)| c.grams(*level))
-            .collect()
-    }
-
-    fn cost(&self) -> f64 {
-        self.choices
-            .iter()
-            .zip(&self.levels)
-            .map(|(c, level)| c.cost(*level))
-            .sum()
-    }
 }
 
 /// The plate that keeps the soft caps too, when it leaves enough and is needed.
@@ -155,14 +129,6 @@ fn describe(items: &[Item], budget: &Budget, rows: &[Row], chosen: &Chosen) -> P
         eat_kcal,
         distance: chosen.cost(),
         gap: chosen.gap,
-    }
-}
-
-/// Name, unit and whose share of a row: energy first, then the caps.
-pub(super) fn naming(budget: &Budget, row: usize) -> (&str, &str, &str) {
-    match row.checked_sub(1).and_then(|at| budget.caps.get(at)) {
-        Some(cap) => (&cap.name, &cap.unit, &cap.of),
-        None => ("energy", "kcal", &budget.of),
     }
 }
 

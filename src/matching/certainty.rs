@@ -3,7 +3,7 @@
 //! A name that is the query word for word is sure. Any other has doubts, each of a size that
 //! says how much rarer a match with it is right: they were fitted (logistic regression,
 //! rounded) to USDA's descriptions of one half of the catalogue's foods and are judged on the
-//! other half and on labelled names, see `DEVELOPERS.md` and `examples/calibration`. A match may be `sure` up to a sum of
+//! other half and on labelled names, see `benches/README.md` and `examples/calibration`. A match may be `sure` up to a sum of
 //! [`SURE`] and `likely` up to [`LIKELY`].
 
 use super::best::RIVALS_WITHIN;

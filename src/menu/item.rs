@@ -36,6 +36,8 @@ pub struct Item {
     pub served: String,
     /// Energy that the restaurant prints, kcal: one figure, or the low and high of several.
     pub printed: Option<(f64, f64)>,
+    /// What the row is known by elsewhere, where it says so.
+    pub key: Option<String>,
 }
 
 impl Item {
@@ -74,6 +76,7 @@ impl Item {
         self.components.clear();
         self.served.clear();
         self.printed = None;
+        self.key = None;
     }
 }
 

@@ -8,9 +8,26 @@ use crate::matching::Catalogue;
 use crate::pages::escape::json_escaped;
 use crate::quantity::{Estimate, Range};
 
-/// Writes one row and a line feed.
-pub fn row(row: &Row, catalogue: &Catalogue, out: &mut Vec<u8>) {
-    raw(out, "{\"item\":");
+/// Writes a row that cannot be used, with its key and why, and a line feed.
+pub fn reject(key: Option<&str>, line: &[u8], reason: &str, out: &mut Vec<u8>) {
+    raw(out, "{\"key\":");
+    optional(out, key);
+    raw(out, ",\"row\":");
+    text(out, &String::from_utf8_lossy(line));
+    raw(out, ",\"reason\":");
+    text(out, reason);
+    raw(out, "}\n");
+}
+
+/// Writes one row, with its key if it has one, and a line feed.
+pub fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut Vec<u8>) {
+    raw(out, "{");
+    if let Some(key) = key {
+        raw(out, "\"key\":");
+        text(out, key);
+        raw(out, ",");
+    }
+    raw(out, "\"item\":");
     text(out, &row.item);
     if !row.section.is_empty() {
         raw(out, ",\"section\":");

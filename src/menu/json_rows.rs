@@ -18,6 +18,8 @@ enum Loose<'t> {
 #[derive(Debug, Deserialize)]
 struct Line<'t> {
     #[serde(borrow, default)]
+    key: Option<Loose<'t>>,
+    #[serde(borrow, default)]
     item: Option<Cow<'t, str>>,
     #[serde(borrow, default)]
     section: Option<Cow<'t, str>>,
@@ -38,6 +40,11 @@ pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     let text = check_text(row)?;
     let line: Line<'_> =
         serde_json::from_str(text.trim_start_matches('\u{feff}')).map_err(|e| json(&e))?;
+    item.key = line.key.and_then(|key| match key {
+        Loose::Text(text) => Some(text.into_owned()),
+        Loose::Number(number) => Some(number.to_string()),
+        Loose::List(_) => None,
+    });
     take(&mut item.name, line.item.as_deref());
     take(&mut item.section, line.section.as_deref());
     take(&mut item.description, line.description.as_deref());

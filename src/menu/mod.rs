@@ -23,6 +23,7 @@ mod output;
 mod parquet_out;
 #[cfg(feature = "cli")]
 mod pipeline;
+mod repeats;
 mod row;
 #[cfg(feature = "cli")]
 mod sorting;

@@ -10,6 +10,7 @@ use super::item::{Item, RowFault};
 use super::json_ld::{LdFault, menu_items};
 use super::json_out;
 use super::json_rows::{from_line, from_menu_item};
+use super::repeats::{Answer, Known, Repeats};
 use super::source::{InputForm, Source};
 use super::split::{Cut, Shape, Splitter};
 use super::summary::Brief;
@@ -59,6 +60,8 @@ pub(crate) struct Job<'s> {
     pub order: Option<Order>,
     /// How rows are written.
     pub encoding: Encoding,
+    /// Whether the `key` of a row goes along, and rows that cannot be used are written as well.
+    pub keyed: bool,
     /// Rows at the start that are left out, done by an earlier run.
     pub skip: u64,
     /// Workers; at least one.
@@ -399,6 +402,7 @@ struct Worker<'j> {
     reading: Reading<'j>,
     cells: Cells,
     item: Item,
+    repeats: Repeats,
 }
 
 impl<'j> Worker<'j> {
@@ -413,6 +417,7 @@ impl<'j> Worker<'j> {
             reading,
             cells: Cells::new(delimiter),
             item: Item::default(),
+            repeats: Repeats::new(),
         }
     }
 
@@ -427,44 +432,83 @@ impl<'j> Worker<'j> {
             incomplete,
             ..
         } = batch;
-        let catalogue = self.job.setting.catalogue;
         for raw in rows.iter() {
-            let row = self
-                .read(raw, &bytes[raw.start..raw.end])
-                .and_then(|()| self.auditor.row(&self.item));
-            let row = match row {
-                Ok(row) => row,
+            let line = &bytes[raw.start..raw.end];
+            let known = match raw.cut {
+                Cut::Whole => self.repeats.look(line),
+                _ => Known::New,
+            };
+            if let Known::Answered(answer) = known {
+                out.extend_from_slice(&answer.out);
+                *incomplete += u64::from(!answer.whole);
+                add(answer.brief.clone(), answer.key, out.len(), (kept, briefs));
+                continue;
+            }
+            let again = matches!(known, Known::Seen);
+            let from = out.len();
+            match self.answer(raw, line, out) {
+                Ok((brief, key, whole)) => {
+                    *incomplete += u64::from(!whole);
+                    if again {
+                        let (out, brief) = (out[from..].into(), brief.clone());
+                        let answer = Answer {
+                            out,
+                            brief,
+                            key,
+                            whole,
+                        };
+                        self.repeats.keep(line.into(), answer);
+                    }
+                    add(brief, key, out.len(), (kept, briefs));
+                }
                 Err(fault) => {
+                    let fault = (raw.cut != Cut::Rest).then_some(fault);
+                    if let Some(fault) = fault.as_ref().filter(|_| self.job.keyed) {
+                        json_out::reject(self.item.key.as_deref(), line, &fault.to_string(), out);
+                    }
                     bad.push(BadRow {
                         line: raw.line,
-                        fault: (raw.cut != Cut::Rest).then_some(fault),
+                        fault,
                         start: raw.start,
                         end: raw.end,
                         cut: raw.cut,
                     });
-                    continue;
                 }
-            };
-            *incomplete += u64::from(!row.is_whole());
-            let wanted = |f: &Filter| f.meets(&row, &self.item.description, catalogue);
-            if !self.job.filter.as_ref().is_none_or(wanted) {
-                continue;
             }
-            match self.job.encoding {
-                Encoding::Csv => {
-                    let mut writer = CsvRows::new(catalogue, out);
-                    // Writing into memory does not fail.
-                    let _ = writer.row(&row).and_then(|()| writer.finish());
-                }
-                Encoding::Ndjson => json_out::row(&row, catalogue, out),
-                Encoding::Nothing => {}
-            }
-            kept.push(Kept {
-                end: out.len(),
-                key: self.job.order.and_then(|o| o.field.of(&row)),
-            });
-            briefs.push(Brief::of(row));
         }
+    }
+
+    /// Audits a row and writes it, if it is wanted: what the summary needs of it, what it is
+    /// sorted by, and whether all of it counts.
+    fn answer(
+        &mut self,
+        raw: &RawRow,
+        line: &[u8],
+        out: &mut Vec<u8>,
+    ) -> Result<(Option<Brief>, Option<f64>, bool), RowFault> {
+        let catalogue = self.job.setting.catalogue;
+        let row = self
+            .read(raw, line)
+            .and_then(|()| self.auditor.row(&self.item))?;
+        let whole = row.is_whole();
+        let wanted = |f: &Filter| f.meets(&row, &self.item.description, catalogue);
+        if !self.job.filter.as_ref().is_none_or(wanted) {
+            return Ok((None, None, whole));
+        }
+        match self.job.encoding {
+            Encoding::Csv => {
+                let mut writer = CsvRows::new(catalogue, out);
+                // Writing into memory does not fail.
+                let _ = writer.row(&row).and_then(|()| writer.finish());
+            }
+            Encoding::Ndjson => {
+                let key = self.item.key.as_deref().filter(|_| self.job.keyed);
+                json_out::row(&row, key, catalogue, out);
+            }
+            Encoding::Nothing => {}
+        }
+        let key = self.job.order.and_then(|o| o.field.of(&row));
+        Ok((Some(Brief::of(row)), key, whole))
     }
 
     fn read(&mut self, raw: &RawRow, bytes: &[u8]) -> Result<(), RowFault> {
@@ -484,6 +528,19 @@ impl<'j> Worker<'j> {
             Reading::MenuItem => from_menu_item(bytes, &mut self.item)?,
         }
         self.item.check()
+    }
+}
+
+/// Adds a row that is wanted, written up to `end`.
+fn add(
+    brief: Option<Brief>,
+    key: Option<f64>,
+    end: usize,
+    (kept, briefs): (&mut Vec<Kept>, &mut Vec<Brief>),
+) {
+    if let Some(brief) = brief {
+        kept.push(Kept { end, key });
+        briefs.push(brief);
     }
 }
 

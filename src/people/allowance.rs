@@ -3,10 +3,11 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::body::{AgeYears, ENERGY, Sex};
+use super::body::{AgeYears, Sex};
 use super::diner::{Aim, Diner, DinerError};
 use super::energy::{self, EnergyError, EnergyNeed};
 use super::guard::{self, Caution, Facts, Refusal};
+use super::measure::ENERGY;
 use super::source::{Source, Standing};
 use super::whole;
 

@@ -4,60 +4,7 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use super::units::MeasureError;
-
-/// The lowest and highest value taken at face value; beyond them a slip of the pen is likelier.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Bounds {
-    /// What is measured: `age`, `height`, `weight`, `energy`, `activity factor`, `portions`.
-    pub what: &'static str,
-    /// Lowest value, itself allowed.
-    pub low: f64,
-    /// Highest value, itself allowed.
-    pub high: f64,
-    /// The unit of both.
-    pub unit: &'static str,
-}
-
-// The one table of plausibility bounds. All are this program's own choice: wide enough for
-// the extremes of real people, narrow enough that a wrong unit is noticed. They are not
-// health limits; those are in `guard`.
-
-/// Completed years.
-pub const AGE: Bounds = bounds("age", 0.0, 120.0, "years");
-/// Centimetres: from a small toddler to the tallest people recorded.
-pub const HEIGHT: Bounds = bounds("height", 60.0, 260.0, "cm");
-/// Kilograms.
-pub const WEIGHT: Bounds = bounds("weight", 6.0, 400.0, "kg");
-/// A stated day's energy, before any guard rail.
-pub const ENERGY: Bounds = bounds("energy", 100.0, 15_000.0, "kcal");
-/// Day's energy over resting energy; 2.5 is the top of the National Academies' range.
-pub const ACTIVITY_FACTOR: Bounds = bounds("activity factor", 1.0, 2.5, "times resting energy");
-/// A day's portions of one food group, set by a coach.
-pub const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
-
-const fn bounds(what: &'static str, low: f64, high: f64, unit: &'static str) -> Bounds {
-    Bounds {
-        what,
-        low,
-        high,
-        unit,
-    }
-}
-
-impl Bounds {
-    /// `value` itself when it lies inside; an error naming the bounds otherwise (also for
-    /// not-a-number).
-    pub fn check(&self, value: f64) -> Result<f64, MeasureError> {
-        if value >= self.low && value <= self.high {
-            return Ok(value);
-        }
-        Err(MeasureError::OutOfBounds {
-            bounds: *self,
-            value,
-        })
-    }
-}
+use super::measure::{AGE, CM_PER_INCH, HEIGHT, KG_PER_POUND, MeasureError, WEIGHT};
 
 /// Sex, as the equations are split by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -225,7 +172,7 @@ impl HeightCm {
     /// In US units to the nearest inch: `5 ft 10 in`.
     #[must_use]
     pub fn us(self) -> String {
-        let inches = (self.0 / super::units::CM_PER_INCH).round() as u32;
+        let inches = (self.0 / CM_PER_INCH).round() as u32;
         format!("{} ft {} in", inches / 12, inches % 12)
     }
 }
@@ -264,7 +211,7 @@ impl WeightKg {
     /// In US units to the nearest pound: `154 lb`.
     #[must_use]
     pub fn us(self) -> String {
-        format!("{:.0} lb", self.0 / super::units::KG_PER_POUND)
+        format!("{:.0} lb", self.0 / KG_PER_POUND)
     }
 }
 

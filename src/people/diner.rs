@@ -6,10 +6,10 @@ use std::str::FromStr;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::body::{AGE, Activity, AgeYears, Body, ENERGY, HeightCm, PORTIONS, Sex, WeightKg, bmi};
+use super::body::{Activity, AgeYears, Body, HeightCm, Sex, WeightKg, bmi};
 use super::energy::Equation;
 use super::meals::MealShares;
-use super::units::MeasureError;
+use super::measure::{AGE, ENERGY, MeasureError, PORTIONS};
 use crate::ledger::PulsesAs;
 
 /// What the diner wants their weight to do.

@@ -4,10 +4,10 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use super::body::{ACTIVITY_FACTOR, Body};
+use super::body::Body;
 use super::equations::{self, ADULT_FROM, MIFFLIN_TO, Row};
+use super::measure::{ACTIVITY_FACTOR, MeasureError};
 use super::source::{Source, Standing};
-use super::units::MeasureError;
 use super::whole;
 
 /// Which published equation estimates the need.

@@ -12,6 +12,7 @@ pub mod equations;
 pub mod fluid;
 pub mod guard;
 pub mod meals;
+mod measure;
 pub mod source;
 pub mod units;
 
@@ -22,6 +23,6 @@ pub use diner::{Age, Aim, Diner, DinerError};
 pub use energy::{EnergyError, EnergyNeed, Equation};
 pub use guard::{Caution, Refusal};
 pub use meals::MealShares;
-pub use units::MeasureError;
+pub use measure::MeasureError;
 
 pub(crate) use crate::quantity::number::thousands as whole;

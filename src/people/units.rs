@@ -4,80 +4,8 @@
 //! `1.78 m`, `154 lb`, `70 kg`, `11 st 4 lb`. The last unit may be left out after feet,
 //! stones or metres. Numbers may be decimal (point or comma) or end in a fraction.
 
-use super::body::{Bounds, ENERGY, HeightCm, WeightKg};
-
-/// By definition (international yard and pound agreement, 1959).
-pub const CM_PER_INCH: f64 = 2.54;
-/// By definition (international yard and pound agreement, 1959).
-pub const KG_PER_POUND: f64 = 0.453_592_37;
-/// Thermochemical calorie.
-pub const KJ_PER_KCAL: f64 = 4.184;
-
-/// Why a measure could not be taken.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum MeasureError {
-    /// No number where one is due.
-    #[error("no number for the {what} in `{text}`; write for example `{example}`")]
-    NoNumber {
-        /// `height`, `weight`, ...
-        what: &'static str,
-        /// As written.
-        text: String,
-        /// A form that would be taken.
-        example: &'static str,
-    },
-    /// A number without its unit.
-    #[error("the {what} `{text}` has no unit; write for example `{example}`")]
-    NoUnit {
-        /// `height` or `weight`.
-        what: &'static str,
-        /// As written.
-        text: String,
-        /// A form that would be taken.
-        example: &'static str,
-    },
-    /// A unit that does not measure this.
-    #[error("`{unit}` is no unit of {what} known here; write for example `{example}`")]
-    UnknownUnit {
-        /// `height`, `weight`, ...
-        what: &'static str,
-        /// As written.
-        unit: String,
-        /// A form that would be taken.
-        example: &'static str,
-    },
-    /// Two parts that do not belong together, such as `5 kg 3 lb`, or `5 ft 14 in`.
-    #[error("the parts of the {what} `{text}` do not fit together; write for example `{example}`")]
-    Parts {
-        /// `height` or `weight`.
-        what: &'static str,
-        /// As written.
-        text: String,
-        /// A form that would be taken.
-        example: &'static str,
-    },
-    /// A word outside the list.
-    #[error("`{text}` is no {what} known here; choose one of: {known}")]
-    UnknownWord {
-        /// What was asked.
-        what: &'static str,
-        /// As written.
-        text: String,
-        /// The words that are taken.
-        known: &'static str,
-    },
-    /// Outside the plausible bounds: a slip or a wrong unit.
-    #[error(
-        "a value of {value:.1} {unit} for the {what} is outside {low} to {high} {unit}; check the number and its unit",
-        what = bounds.what, unit = bounds.unit, low = bounds.low, high = bounds.high
-    )]
-    OutOfBounds {
-        /// The bounds passed.
-        bounds: Bounds,
-        /// The value, in the unit of the bounds.
-        value: f64,
-    },
-}
+use super::body::{HeightCm, WeightKg};
+use super::measure::{CM_PER_INCH, ENERGY, KG_PER_POUND, KJ_PER_KCAL, MeasureError};
 
 /// A unit: its names, its size in the base unit, and the smaller unit that may follow it.
 struct Unit {
@@ -151,7 +79,7 @@ const WEIGHTS: Kind = Kind {
 /// A height such as `178 cm`, `1.78 m`, `5 ft 10 in`, `5'10"`; to 0.01 cm.
 ///
 /// Fails without a number or unit, with parts that do not fit, or outside
-/// [`super::body::HEIGHT`].
+/// [`super::measure::HEIGHT`].
 pub fn height(text: &str) -> Result<HeightCm, MeasureError> {
     let centimetres = measure(text, &HEIGHTS)?;
     HeightCm::new((centimetres * 100.0).round() / 100.0)
@@ -160,7 +88,7 @@ pub fn height(text: &str) -> Result<HeightCm, MeasureError> {
 /// A weight such as `70 kg`, `154 lb`, `11 st 4 lb`; to 0.001 kg.
 ///
 /// Fails without a number or unit, with parts that do not fit, or outside
-/// [`super::body::WEIGHT`].
+/// [`super::measure::WEIGHT`].
 pub fn weight(text: &str) -> Result<WeightKg, MeasureError> {
     let kilograms = measure(text, &WEIGHTS)?;
     WeightKg::new((kilograms * 1000.0).round() / 1000.0)

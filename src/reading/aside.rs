@@ -3,7 +3,11 @@
 use super::number::Reader;
 
 /// Asides that may end any part of a line.
-const TRAILING: [&[&str]; 12] = [
+const TRAILING: [&[&str]; 16] = [
+    &["no", "idea", "how", "much"],
+    &["not", "sure", "how", "much"],
+    &["unsure", "how", "much"],
+    &["don't", "know", "how", "much"],
     &["on", "the", "side"],
     &["on", "side"],
     &["to", "taste"],
@@ -31,7 +35,15 @@ const ALONE: [&[&str]; 8] = [
 ];
 
 /// Standing alone, these say that the amount is a guess.
-const GUESSED: [&[&str]; 6] = [
+const GUESSED: [&[&str]; 14] = [
+    &["maybe"],
+    &["i", "think"],
+    &["i", "guess"],
+    &["or", "thereabouts"],
+    &["give", "or", "take"],
+    &["roughly"],
+    &["more", "or", "less"],
+    &["ish"],
     &["estimated"],
     &["estimate"],
     &["est"],
@@ -41,7 +53,11 @@ const GUESSED: [&[&str]; 6] = [
 ];
 
 /// Before the food, where an amount would be: no amount at all.
-const VAGUE: [&[&str]; 10] = [
+const VAGUE: [&[&str]; 14] = [
+    &["no", "idea", "how", "much"],
+    &["not", "sure", "how", "much"],
+    &["unsure", "how", "much"],
+    &["don't", "know", "how", "much"],
     &["a", "little", "bit", "of"],
     &["a", "little"],
     &["a", "bit", "of"],
@@ -112,6 +128,7 @@ impl Reader<'_> {
     /// Whether the line says that something is not there: `no onions`, `hold the mayo`.
     pub(super) fn says_absent(&self) -> bool {
         let no = self.is_any(0, &["no", "without"])
+            && !self.is(1, "idea")
             && self.word(1).is_some()
             && !self.is_any(1, &LACKING);
         no || self.is(0, "hold") && self.is(1, "the")

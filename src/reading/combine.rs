@@ -7,9 +7,16 @@ use super::amount::{Amount, Measure};
 use super::bounds::{AGREEMENT_FACTOR, GRAMS_PER_MILLILITRE};
 use super::error::{ErrorKind, Problem};
 use super::number::Reader;
-use super::pieces::Role;
+use super::pieces::{Piece, Role};
 use super::scan::{Found, What, product};
 use crate::quantity::Range;
+
+/// What a part of is said to have been eaten.
+const SERVING: Piece = Piece {
+    name: "serving",
+    role: Role::Measure,
+    plural: false,
+};
 
 impl Reader<'_> {
     /// The amount that `founds` come to.
@@ -39,8 +46,9 @@ impl Reader<'_> {
             .find(|found| found.what == What::Times)
             .map(|found| Found {
                 range: Range::exact(1.0),
+                // `left half` is half of what was served, not half a piece.
                 what: What::Count {
-                    piece: None,
+                    piece: (found.range.likely < 1.0).then_some(SERVING),
                     size: None,
                     inches: None,
                 },

@@ -1,6 +1,7 @@
 //! Counts of pieces, and amounts that are said without a number.
 
 use super::loose::PLAIN_LOOSE;
+use super::measured::likened_to;
 use super::number::{Number, Reader};
 use super::pieces::{Piece, Role, piece_word};
 use super::scan::{Found, Position, Search, What};
@@ -150,6 +151,26 @@ impl Reader<'_> {
         }
         if let Some(found) = self.numbered_scoop(at, 1.0) {
             return Ok(Some(found));
+        }
+        if position != Position::Start
+            && let Some(found) = self.part_eaten(at)?
+        {
+            return Ok(Some(found));
+        }
+        if let Some((object, next)) = self.likened(at) {
+            let one = Number {
+                range: Range::exact(1.0),
+                next: at,
+                text_end: at,
+                article: true,
+                vague: false,
+            };
+            return Ok(Some(self.with_measure(
+                at,
+                one,
+                &likened_to(object, next),
+                None,
+            )?));
         }
         if position == Position::Middle {
             return Ok(None);

@@ -30,6 +30,9 @@ impl Reader<'_> {
         if let Some((unit, next)) = self.volume_words(at) {
             return self.volume(unit, next);
         }
+        if let Some((object, next)) = self.object(at) {
+            return Some(loose_measure(object, size, next));
+        }
         if let Some(loose) = loose_word(word) {
             return Some(loose_measure(loose, size, at + 1));
         }
@@ -273,6 +276,11 @@ impl Reader<'_> {
         }
         at + 1 + usize::from(self.is_any(at + 1, &["the", "my"]))
     }
+}
+
+/// What is as large as `object`.
+pub(super) fn likened_to(object: &Loose, next: usize) -> Measured {
+    loose_measure(object, None, next)
 }
 
 fn loose_measure(loose: &Loose, size: Option<Size>, next: usize) -> Measured {

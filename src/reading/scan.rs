@@ -90,6 +90,9 @@ impl Reader<'_> {
         };
         self.refuse_negative(start)?;
         self.refuse_no_number(start)?;
+        if let Some(found) = self.part_of_the(start)? {
+            return Ok(Some(Found { from: at, ..found }));
+        }
         let found = match self.number(start)? {
             Some(number) => self.numbered_within(start, number, position, depth)?,
             None => self.unnumbered(start, position)?,

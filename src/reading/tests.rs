@@ -170,7 +170,7 @@ fn counts_and_sizes() {
         ("half an avocado", "avocado", "0.5 pieces"),
         ("1/2 avocado", "avocado", "0.5 pieces"),
         ("1/2 of an avocado", "avocado", "0.5 pieces"),
-        ("half the sandwich", "sandwich", "0.5 pieces"),
+        ("half the sandwich", "sandwich", "0.5 serving"),
         ("a quarter chicken", "chicken", "0.25 pieces"),
         ("2 slices rye bread", "rye bread", "2 slice"),
         ("2 slices of rye bread", "rye bread", "2 slice"),

@@ -237,7 +237,7 @@ fn acknowledged(
         }
         Format::Json => crate::pages::escape::json(&records)?,
         Format::Csv => Export {
-            version: crate::daylog::exchange::VERSION,
+            version: crate::daylog::VERSION,
             diners: Vec::new(),
             entries: records,
         }

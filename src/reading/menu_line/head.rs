@@ -15,7 +15,7 @@ impl Assembly<'_> {
                 && self.line.role(cursor) == Some(PhraseRole::Size)
                 && self.line.is_word(cursor)
             {
-                // `tater tots large`: it stays where it stands.
+                // `potato tots large`: it stays where it stands.
                 cursor += 1;
             } else if self.line.claimed(cursor) {
                 cursor = self.of_the_head_at(cursor, to, leading);

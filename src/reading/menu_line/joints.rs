@@ -64,7 +64,7 @@ const WHOLE: [(&str, &str); 62] = [
     ("gin", "tonic"),
     ("rice", "peas"),
     ("ackee", "saltfish"),
-    ("rum", "coke"),
+    ("rum", "cola"),
     ("steak", "ale"),
     ("steak", "kidney"),
     ("chicken", "mushroom pie"),

@@ -246,7 +246,7 @@ fn behind_a_dish(line: &Lexed<'_>, at: usize) -> Option<usize> {
     if at > 0 && is_priced(line, next) && (is_priced(line, at - 1) || has_other_vessel(line, at)) {
         return Some(next);
     }
-    // `Dr. Pepper Large`: a size behind a name.
+    // `Root beer large`: a size behind a name.
     let trailing = [
         "small", "medium", "large", "regular", "mini", "sm", "med", "lg", "grande", "kids",
     ];

@@ -178,6 +178,20 @@ impl Cutter<'_, '_> {
             self.mode = Mode::Frame;
             return at + 1;
         }
+        // `I left half of it`: told of the food before.
+        if let Ok(Some(found)) = reader.part_eaten(at) {
+            let tokens = at..found.next.max(at + 1);
+            if self.names_food() {
+                self.food.extend(tokens);
+                return found.next.max(at + 1);
+            }
+            if let Some(piece) = self.pieces.last_mut() {
+                piece.tokens.extend(tokens);
+                self.food.clear();
+                self.mode = Mode::Tail;
+                return found.next.max(at + 1);
+            }
+        }
         if let Some(next) = self.between_foods(at) {
             self.close();
             self.mode = Mode::Expect;
