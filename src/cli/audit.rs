@@ -24,7 +24,14 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
             NoFood::Shown,
         )?
     } else {
-        plate::plates(&args.dish, args.common.units, &catalogue)?
+        let read = plate::read(&args.dish, args.common.units)?;
+        plate::weighed(
+            read,
+            &args.dish,
+            args.common.units,
+            &catalogue,
+            NoFood::Shown,
+        )?
     };
     let mut outcome = Outcome::Done;
     for (at, plate) in plates.into_iter().enumerate() {
@@ -38,7 +45,8 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
             .as_ref()
             .map(|standing| Today::of(&result, standing));
         print(&render(&result, &catalogue, today.as_ref(), args)?)?;
-        if !plate.complete || !result.unmatched.is_empty() || !result.not_plausible.is_empty() {
+        let doubted = !result.unmatched.is_empty() || !result.not_plausible.is_empty();
+        if !plate.complete || doubted || result.components.is_empty() {
             outcome = Outcome::Partly;
         }
     }

@@ -74,6 +74,7 @@ pub(super) fn weighed(
         other_kitchen: false,
         parts_only: false,
     };
+    let read = decided(read, args)?;
     read.into_iter()
         .map(|read| plate(read, served.clone(), &request, context, no_food))
         .collect()
@@ -106,6 +107,58 @@ fn known(args: &DishArgs) -> Result<KnownDishes, Failure> {
     Ok(KnownDishes::of(&library))
 }
 
+/// Takes the options and add-ons that are asked for.
+///
+/// Fails when a line offers none of what is asked.
+fn decided(mut read: Vec<Read_>, args: &DishArgs) -> Result<Vec<Read_>, Failure> {
+    let mut lines: Vec<&mut MenuLine> = read
+        .iter_mut()
+        .filter_map(|read| match &mut read.meaning {
+            Meaning::Line(line) => Some(line),
+            Meaning::Dish { .. } => None,
+        })
+        .collect();
+    for text in &args.choose {
+        if !lines.iter_mut().any(|line| line.choose(text)) {
+            let offered = lines.iter().flat_map(|line| &line.choices);
+            let all: Vec<&str> = offered
+                .flat_map(|choice| choice.options.iter().map(String::as_str))
+                .collect();
+            return Err(not_offered("--choose", text, &all));
+        }
+    }
+    for text in &args.with_add_on {
+        if !lines.iter_mut().any(|line| line.with_add_on(text)) {
+            let all: Vec<&str> = lines
+                .iter()
+                .flat_map(|line| &line.add_ons)
+                .map(|add_on| add_on.text.as_str())
+                .collect();
+            return Err(not_offered("--with", text, &all));
+        }
+    }
+    Ok(read)
+}
+
+fn not_offered(option: &str, text: &str, offered: &[&str]) -> Failure {
+    let all = if offered.is_empty() {
+        "the line offers nothing to choose".to_owned()
+    } else {
+        format!("offered are: {}", offered.join(", "))
+    };
+    Failure::Request(format!(
+        "{option}: nothing offered is called `{text}`\n  = {all}"
+    ))
+}
+
+/// Energy that a line prints, kcal: the middle of several.
+fn printed_by(meaning: &Meaning) -> Option<f64> {
+    match meaning {
+        Meaning::Line(line) => line.printed.map(|(low, high)| f64::midpoint(low, high)),
+        Meaning::Dish { .. } => None,
+    }
+}
+
 fn plate(
     read: Read_,
     served: Option<Served>,
@@ -117,11 +170,15 @@ fn plate(
         Meaning::Line(line) => Some(line.clone()),
         Meaning::Dish { .. } => None,
     };
+    let request = &Request {
+        printed_kcal: request.printed_kcal.or_else(|| printed_by(&read.meaning)),
+        ..*request
+    };
     let Estimated { dish, notes } = read.meaning.estimate("", served, request, context);
     if let Some(line) = line {
         let food = |c: &WeighedComponent| c.matched.food.is_some();
         // Without any component there is nothing to ask about either.
-        let shown = no_food == NoFood::Shown && !dish.components.is_empty();
+        let shown = no_food == NoFood::Shown && !line.text.trim().is_empty();
         if !shown && !dish.components.iter().any(food) {
             return Err(Failure::Unusable(means_no_food(&line)));
         }

@@ -9,7 +9,7 @@ use super::{Allowances, Amounts, Day, Group, Limit, Subgroup};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty};
 use crate::quantity::{Estimate, Range, Term};
-use crate::reading::Dish;
+use crate::reading::{Dish, LineNotes, Reading};
 use crate::weighing::{Basis, WeighedComponent};
 use std::sync::Arc;
 
@@ -65,6 +65,12 @@ pub struct Audit {
     pub notes: Vec<String>,
     /// The usual cautions.
     pub cautions: Vec<String>,
+    /// The main dish, where nobody knows what it is: then there is no total.
+    pub unknown_main: Option<String>,
+    /// What each stretch of the text says.
+    pub read: Option<Reading>,
+    /// Open choices, add-ons and allergen notes of a line of a menu.
+    pub line: LineNotes,
 }
 
 /// Nutrients that the audit reports.
@@ -116,7 +122,12 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         .filter_map(|c| Sized::of(c, catalogue))
         .collect();
     let holdings: Vec<Holding> = sized.iter().map(Sized::holding).collect();
-    let ledger = Ledger::of(&holdings, &Arc::new(Allowances::of(day)));
+    let unknown_main = dish.components.iter().find(|c| c.is_unknown_main());
+    let allowances = Arc::new(Allowances::of(day));
+    let ledger = match unknown_main {
+        Some(_) => Ledger::unknown(&allowances),
+        None => Ledger::of(&holdings, &allowances),
+    };
     let texts = |keep: fn(&WeighedComponent) -> bool| {
         let kept = dish.components.iter().filter(|c| keep(c));
         kept.map(|c| c.matched.line.text.clone())
@@ -138,13 +149,19 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
             .map(|(s, amounts)| (s, amounts.sum()))
             .filter(|(_, amount)| *amount > 0.0)
             .collect(),
-        nutrients: REPORTED.iter().map(|n| (*n, total(&sized, *n))).collect(),
+        nutrients: REPORTED
+            .iter()
+            .map(|n| (*n, total(&sized, *n).filter(|_| unknown_main.is_none())))
+            .collect(),
         not_plausible,
         unmatched: texts(|c| c.matched.food.is_none()),
         standard: day.standard.name.clone(),
         notes: notes(&ledger, day, &without_amount),
         cautions: cautions().iter().map(ToString::to_string).collect(),
         without_amount,
+        unknown_main: unknown_main.map(|c| c.matched.line.text.clone()),
+        read: dish.read.clone(),
+        line: dish.line.clone(),
         ledger,
     }
 }

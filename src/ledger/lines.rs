@@ -132,6 +132,16 @@ pub struct Ledger {
 pub type Holding = (Term, Amounts);
 
 impl Ledger {
+    /// A ledger of which nothing is known: no line has an amount.
+    pub(crate) fn unknown(allowances: &Arc<Allowances>) -> Self {
+        Self {
+            grams: Estimate::exact(0.0),
+            amounts: [None; SUBJECTS],
+            with_pulses: None,
+            allowances: Arc::clone(allowances),
+        }
+    }
+
     /// Adds up components, each with its weight and what a gram of it holds.
     pub(crate) fn of(parts: &[Holding], allowances: &Arc<Allowances>) -> Self {
         // What the whole weighs does not depend on which foods it is made of.

@@ -244,7 +244,13 @@ impl<'s> Auditor<'s> {
         self.holdings.clear();
         let holding = |c: &Held| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
         self.holdings.extend(self.parts.iter().filter_map(holding));
-        let ledger = Ledger::of(&self.holdings, &self.allowances);
+        // Of a dish whose main part is not known there is no total.
+        let unknown = self.parts.iter().any(|c| c.unknown_main);
+        let ledger = if unknown {
+            Ledger::unknown(&self.allowances)
+        } else {
+            Ledger::of(&self.holdings, &self.allowances)
+        };
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {
@@ -266,6 +272,7 @@ impl<'s> Auditor<'s> {
         );
         let mut row = Row {
             item: item.name.clone(),
+            section: item.section.clone(),
             components: self.parts.drain(..).collect(),
             fitted,
             ledger,

@@ -434,8 +434,10 @@ mod tests {
         };
         let allowances = Arc::new(Allowances::of(day));
         Row {
+            section: String::new(),
             item: "Harbour bowl".to_owned(),
             components: vec![Held {
+                unknown_main: false,
                 text: "6 prawns, grilled".into(),
                 food: None,
                 certainty: Certainty::Likely,

@@ -20,6 +20,8 @@ pub(crate) struct Held {
     pub basis: Option<Basis>,
     /// Its weight, edible grams as served, as a term of sums; `None` when unsized.
     pub weight: Option<Term>,
+    /// Whether it is a main dish that nobody knows.
+    pub unknown_main: bool,
 }
 
 impl Held {
@@ -32,6 +34,7 @@ impl Held {
             certainty: c.matched.certainty,
             basis: c.basis(),
             weight: c.term(),
+            unknown_main: c.is_unknown_main(),
         }
     }
 }

@@ -83,6 +83,7 @@ pub fn menu_items<R: Read>(
         emit,
         line: &line,
         stopped: &stopped,
+        sections: Vec::new(),
         left: &left,
     };
     let done = Node(&mut walk)
@@ -98,6 +99,8 @@ pub fn menu_items<R: Read>(
 }
 
 struct Walk<'w> {
+    /// Names of the sections around, as written in JSON, the innermost last.
+    sections: Vec<String>,
     emit: &'w mut dyn FnMut(u64, &str) -> bool,
     line: &'w Cell<u64>,
     stopped: &'w Cell<bool>,
@@ -112,7 +115,19 @@ impl Walk<'_> {
     }
 
     fn item<E: Error>(&mut self, text: &str) -> Result<(), E> {
-        if (self.emit)(self.line.get(), text) {
+        let named = match (self.sections.last(), text.strip_prefix('{')) {
+            // An item that says its own section keeps it.
+            (Some(section), Some(rest)) if !text.contains("\"section\"") => {
+                let parted = if rest.trim_start().starts_with('}') {
+                    ""
+                } else {
+                    ","
+                };
+                Some(format!("{{\"section\":{section}{parted}{rest}"))
+            }
+            _ => None,
+        };
+        if (self.emit)(self.line.get(), named.as_deref().unwrap_or(text)) {
             return Ok(());
         }
         self.stopped.set(true);
@@ -164,6 +179,7 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
         // An object may turn out to be an item itself: what an item is made of is kept.
         let mut own = String::new();
         let mut is_item = false;
+        let (mut name, mut is_section) = (None, false);
         loop {
             self.0.kept();
             let Some(key) = map.next_key::<String>()? else {
@@ -172,10 +188,22 @@ impl<'de> Visitor<'de> for Node<'_, '_> {
             self.0.kept();
             let plain = key.rsplit(['/', ':']).next().unwrap_or_default();
             match plain {
-                "hasMenuItem" => map.next_value_seed(Items(self.0))?,
+                "hasMenuItem" => {
+                    let section = name.clone().filter(|_| is_section);
+                    let named = section.is_some();
+                    self.0.sections.extend(section);
+                    map.next_value_seed(Items(self.0))?;
+                    if named {
+                        self.0.sections.pop();
+                    }
+                }
                 "@type" | "name" | "description" | "nutrition" => {
                     let value = map.next_value::<Box<RawValue>>()?;
                     is_item |= plain == "@type" && value.get().contains("MenuItem");
+                    is_section |= plain == "@type" && value.get().contains("MenuSection");
+                    if plain == "name" && value.get().starts_with('"') {
+                        name = Some(value.get().to_owned());
+                    }
                     own.push(if own.is_empty() { '{' } else { ',' });
                     own.push('"');
                     own.push_str(plain);
@@ -303,6 +331,23 @@ mod tests {
             ]
         );
         assert_eq!(list[1].0, list[0].0 + 1);
+    }
+
+    #[test]
+    fn items_carry_the_name_of_their_section() {
+        let (list, fine) = items(
+            r#"{"hasMenuSection":[{"@type":"MenuSection","name":"Sides","hasMenuItem":[{"name":"Slaw"}]},
+               {"@type":"MenuSection","name":"Mains","hasMenuItem":{"name":"Pie"}}]}"#,
+        );
+        assert!(fine);
+        let texts: Vec<_> = list.iter().map(|(_, t)| t.as_str()).collect();
+        assert_eq!(
+            texts,
+            [
+                r#"{"section":"Sides","name":"Slaw"}"#,
+                r#"{"section":"Mains","name":"Pie"}"#
+            ]
+        );
     }
 
     #[test]

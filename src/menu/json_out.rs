@@ -29,6 +29,10 @@ pub fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut Vec<u8
     }
     raw(out, "\"item\":");
     text(out, &row.item);
+    if !row.section.is_empty() {
+        raw(out, ",\"section\":");
+        text(out, &row.section);
+    }
     raw(out, ",\"certainty\":");
     word(out, row.certainty.word());
     raw(out, ",\"over\":");

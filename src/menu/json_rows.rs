@@ -104,6 +104,8 @@ struct MenuItem<'t> {
     #[serde(borrow, default)]
     name: Option<&'t RawValue>,
     #[serde(borrow, default)]
+    section: Option<&'t RawValue>,
+    #[serde(borrow, default)]
     description: Option<&'t RawValue>,
     #[serde(borrow, default)]
     nutrition: Option<&'t RawValue>,
@@ -153,6 +155,7 @@ pub fn from_menu_item(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     item.clear();
     let read: MenuItem<'_> = serde_json::from_str(check_text(row)?).map_err(|e| json(&e))?;
     ld_text(read.name, &mut item.name)?;
+    ld_text(read.section, &mut item.section)?;
     ld_text(read.description, &mut item.description)?;
     if let Some(raw) = read.nutrition {
         let nutrition = serde_json::from_str::<Option<Nutrition<'_>>>(raw.get())

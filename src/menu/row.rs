@@ -12,6 +12,8 @@ use crate::quantity::Range;
 pub struct Row {
     /// What is ordered.
     pub item: String,
+    /// The part of the menu it stands in; empty where none is said.
+    pub section: String,
     /// What it was found to be made of, in order.
     pub(crate) components: Vec<Held>,
     /// Limits and food groups against the day.

@@ -1,5 +1,6 @@
 //! The audit as JSON, version 1. Keys are stable.
 
+use super::reading_page;
 use super::today::Today;
 use crate::foods::Nutrient;
 use crate::ledger::{self, Audit, AuditedComponent, LedgerLine, Verdict};
@@ -15,7 +16,7 @@ pub const VERSION: u32 = 1;
 struct Page<'a> {
     version: u32,
     dish: Option<&'a str>,
-    served_grams: Span,
+    served_grams: Option<Span>,
     components: Vec<Component<'a>>,
     limits: Vec<Limit>,
     over: Vec<&'static str>,
@@ -25,6 +26,11 @@ struct Page<'a> {
     unmatched: &'a [String],
     notes: &'a [String],
     cautions: &'a [String],
+    main_unknown: Option<&'a str>,
+    choices: Vec<reading_page::ChoiceRow<'a>>,
+    add_ons: Vec<reading_page::AddOnRow<'a>>,
+    allergens: &'a [String],
+    read: Vec<reading_page::PhraseRow<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     today: Option<&'a Today>,
 }
@@ -117,7 +123,7 @@ pub fn audit_for(
     let page = Page {
         version: VERSION,
         dish: audit.name.as_deref(),
-        served_grams: audit.served_grams().into(),
+        served_grams: (audit.unknown_main.is_none()).then(|| audit.served_grams().into()),
         components: audit
             .components
             .iter()
@@ -137,6 +143,11 @@ pub fn audit_for(
         unmatched: &audit.unmatched,
         notes: &audit.notes,
         cautions: &audit.cautions,
+        main_unknown: audit.unknown_main.as_deref(),
+        choices: reading_page::choices(audit),
+        add_ons: reading_page::add_ons(audit),
+        allergens: &audit.line.allergens,
+        read: reading_page::phrases(audit.read.as_ref()),
         today,
     };
     crate::pages::escape::json(&page)

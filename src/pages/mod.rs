@@ -16,5 +16,6 @@ mod layout;
 pub mod menu_report;
 pub use crate::quantity::number;
 pub mod plating;
+mod reading_page;
 pub mod text;
 pub mod today;

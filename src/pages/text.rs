@@ -4,6 +4,7 @@ use super::answer::{self, mark, name};
 use super::layout::{LINE_WIDTH, grid, shortened, width};
 pub use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
+use super::reading_page;
 use super::today::Today;
 use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine};
 use crate::matching::{Catalogue, Certainty};
@@ -46,6 +47,10 @@ pub fn audit_for(
     page.push('\n');
     page.push_str(&ledger(audit));
     if look.why {
+        if let Some(read) = &audit.read {
+            page.push('\n');
+            page.push_str(&reading_page::table(read));
+        }
         page.push('\n');
         page.push_str(&reasons(audit, catalogue));
     }
@@ -56,6 +61,7 @@ pub fn audit_for(
             visible(unmatched)
         )));
     }
+    page.push_str(&reading_page::beside(audit));
     for note in &audit.notes {
         page.push_str(&wrap(&format!("note: {}", visible(note))));
     }
@@ -68,6 +74,9 @@ pub fn audit_for(
 /// The answer in the first lines: what dish and how much of it, for a person whether it fits
 /// the meal, which limits are beyond and which groups reached, how sure.
 fn headline(audit: &Audit, today: Option<&Today>) -> String {
+    if let Some(unknown) = reading_page::unknown_main(audit) {
+        return unknown + "\n";
+    }
     let doubts = audit.not_plausible.iter();
     let mut lines: Vec<String> = doubts
         .map(|doubt| {

@@ -1,7 +1,19 @@
 //! A dish as written down.
 
+use super::menu_line::{AddOn, Choice};
 use super::phrase::Reading;
 use super::served::Served;
+
+/// What a line of a menu offers and warns of beside the dish.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LineNotes {
+    /// Choices that are open.
+    pub choices: Vec<Choice>,
+    /// What can be had on top, and is not counted.
+    pub add_ons: Vec<AddOn>,
+    /// Allergen notes as written.
+    pub allergens: Vec<String>,
+}
 
 /// A dish and its components; `C` says how far these have been worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +32,8 @@ pub struct Dish<C> {
     pub note: Option<String>,
     /// What each stretch of the text it was read from says; `None` for dishes not read from a text.
     pub read: Option<Reading>,
+    /// What a line of a menu offers beside it.
+    pub line: LineNotes,
 }
 
 impl<C> Default for Dish<C> {
@@ -32,6 +46,7 @@ impl<C> Default for Dish<C> {
             source: None,
             note: None,
             read: None,
+            line: LineNotes::default(),
         }
     }
 }
@@ -47,6 +62,7 @@ impl<C> Dish<C> {
             source: self.source,
             note: self.note,
             read: self.read,
+            line: self.line,
         }
     }
 }

@@ -84,6 +84,7 @@ impl File<'_> {
             source: self.plain(table, "source")?,
             note: self.plain(table, "note")?,
             read: None,
+            line: super::dish::LineNotes::default(),
         })
     }
 

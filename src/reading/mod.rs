@@ -35,7 +35,7 @@ mod told;
 mod units;
 
 pub use amount::{Amount, Measure, parse_amount, parse_amount_at};
-pub use dish::Dish;
+pub use dish::{Dish, LineNotes};
 pub use dish_file::{parse_dish_file, to_toml};
 pub use error::{ErrorKind, Place, ReadingError, visible};
 pub use line::{ComponentLine, decode, parse_component, parse_lines};

@@ -30,6 +30,8 @@ pub enum Unweighed {
     NoFood,
     /// Nobody said how much it is, and nothing says how much is usual.
     NoAmount,
+    /// It is the main part of a dish, and no food fits its words: the dish has no total.
+    UnknownMain,
 }
 
 /// A component with its weight, or the reason why it has none.
@@ -60,12 +62,19 @@ impl WeighedComponent {
         self.weight == Err(Unweighed::NoAmount)
     }
 
+    /// Whether it is the main part of a dish, and nobody knows what that is.
+    #[must_use]
+    pub fn is_unknown_main(&self) -> bool {
+        self.weight == Err(Unweighed::UnknownMain)
+    }
+
     /// What the weight rests on, step by step.
     #[must_use]
     pub fn rests_on(&self) -> String {
         match &self.weight {
             Ok(weight) => weight.steps.join("; "),
             Err(Unweighed::NoFood) => "no food".to_owned(),
+            Err(Unweighed::UnknownMain) => "main dish unknown".to_owned(),
             Err(Unweighed::NoAmount) => "no amount".to_owned(),
         }
     }

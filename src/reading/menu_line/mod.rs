@@ -10,6 +10,7 @@ mod choices;
 mod chosen;
 mod cooking;
 mod counts;
+mod decide;
 mod head;
 mod heading;
 mod items;

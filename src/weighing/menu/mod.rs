@@ -2,12 +2,14 @@
 //! adds and takes away, and what comes beside it.
 
 mod changes;
+mod chosen;
+mod named;
 mod parts;
 mod whole;
 mod wording;
 
 use super::component::weigh_dish;
-use super::component::{MatchedComponent, WeighedComponent, match_with};
+use super::component::{MatchedComponent, Unweighed, WeighedComponent, match_with};
 use super::finds::Finds;
 use super::kinds::{DishKind, kind_of};
 use super::passes::{Circumstances, Progress, SAID, WHOLE, run};
@@ -19,7 +21,8 @@ use super::weigh::Basis;
 use crate::foods::{FoodId, Trait};
 use crate::matching::{Catalogue, Certainty, Context, Found};
 use crate::reading::{
-    ComponentLine, Dish, MenuLine, MenuPart, Place, Served, UnitSystem, parse_component,
+    ComponentLine, Dish, LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading,
+    Served, UnitSystem, parse_component, parse_menu_line,
 };
 use crate::words::words;
 use wording::{is_for_children, size_of_serving, without_childrens_words};
@@ -72,6 +75,8 @@ struct Draft<'m> {
     described: bool,
     /// Whether the line is a dish of the library and nothing else: its weight is known.
     is_library_dish: bool,
+    /// Options of choices, each at its part.
+    options: Vec<WeighedComponent>,
     notes: Vec<String>,
 }
 
@@ -109,6 +114,39 @@ pub fn estimate_in_section(
         description: line.text.strip_prefix(title).unwrap_or_default(),
     };
     let line = &line.clone().in_section(section);
+    let mut estimated = estimate_named(line, text, served, request, context);
+    let unknown = estimated
+        .dish
+        .components
+        .iter()
+        .any(WeighedComponent::is_unknown_main);
+    estimated.dish.read = Some(read_as(line, unknown));
+    estimated.dish.line = LineNotes {
+        choices: line.choices.clone(),
+        add_ons: line.add_ons.clone(),
+        allergens: line.allergens.clone(),
+    };
+    estimated
+}
+
+/// What each phrase says; the name of a dish that nobody knows is unknown.
+fn read_as(line: &MenuLine, unknown: bool) -> Reading {
+    let mut read = line.reading.clone();
+    for phrase in &mut read.phrases {
+        if unknown && phrase.role == PhraseRole::Name {
+            phrase.role = PhraseRole::Unknown;
+        }
+    }
+    read
+}
+
+fn estimate_named(
+    line: &MenuLine,
+    text: ServingText<'_>,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
     let estimate_words =
         |line: &MenuLine, served| estimate_words(line, text, served, request, context);
     if line.name.is_empty() {
@@ -187,51 +225,131 @@ fn estimate_words(
         listed: Vec::new(),
         described: !line.name.is_empty(),
         is_library_dish: false,
+        options: Vec::new(),
         notes: Vec::new(),
     };
     let plain = without_childrens_words(line);
     let plain = plain.as_ref().unwrap_or(line);
     let shared = draft.share_of_whole(plain);
     let parts = draft.begin(shared.as_ref().map_or(plain, |(_, whole)| whole));
-    for part in &parts {
+    if let Some(choice) = draft.head_options(line) {
+        let part = f64::from(choice.eaten) / choice.options.len() as f64;
+        let told = format!("one of {}", choice.options.join(", "));
+        draft.notes.push(format!(
+            "{told}: each counted at {:.0} %; decide with --choose",
+            part * 100.0
+        ));
+        for option in &choice.options {
+            let own = estimate_words(&parse_menu_line(option), text, None, request, context);
+            draft.take_option(own.dish.components, part.min(1.0), &told);
+        }
+        draft.whole = true;
+    }
+    // What is served is stated as it lies there; else a change is one to the dish as it is served.
+    let before = served.is_some();
+    let (changes, own): (Vec<&MenuPart>, Vec<&MenuPart>) = parts
+        .into_iter()
+        .partition(|part| !before && is_change(&part.what));
+    for part in &own {
         draft.part(&part.text, &part.what);
     }
+    draft.choose(line);
     draft.leave_out_mere_name(line);
     draft.size(line);
-    if let Some((share, _)) = &shared {
+    if let Some((share, _)) = shared.as_ref().filter(|_| before) {
         draft.keep_share(*share);
     }
     // What changes an amount needs the amount first.
-    for part in &parts {
+    for part in &own {
         draft.change_amount(&part.text, &part.what);
     }
-    let Draft {
-        main,
-        sides,
-        kind,
-        is_library_dish,
-        notes,
-        ..
-    } = draft;
-    let dish = Dish {
-        name: Some(line.title().to_owned()),
-        kind: kind.map(|k| k.name.clone()),
-        served,
-        components: main.into_iter().chain(sides).collect(),
-        ..Dish::default()
+    draft.mark_unknown_main(line);
+    let main = draft.main.len();
+    let text = match &shared {
+        Some((_, whole)) => ServingText {
+            name: &whole.head,
+            ..text
+        },
+        // What is changed says nothing of how much is served.
+        None if !changes.is_empty() && line.name.is_empty() => ServingText {
+            name: &line.main,
+            ..text
+        },
+        None => text,
     };
-    let around = Circumstances {
-        request: *request,
-        catalogue: context.catalogue(),
-        kind,
-        setting: Setting::Restaurant,
-        serving: (!is_library_dish).then_some(text),
-    };
-    let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
-    Estimated { dish, notes }
+    let mut dish = draft.served(line, served, request, text);
+    let share = shared.as_ref().filter(|_| !before);
+    if !changes.is_empty() || share.is_some() {
+        draft.main = std::mem::take(&mut dish.components);
+        let rest = draft.main.split_off(main.min(draft.main.len()));
+        if let Some((share, _)) = share {
+            draft.keep_share(*share);
+        }
+        draft.main.extend(rest);
+        for part in &changes {
+            draft.change_served(part);
+        }
+        dish.components = std::mem::take(&mut draft.main);
+        dish.components.append(&mut draft.sides);
+    }
+    Estimated {
+        dish,
+        notes: draft.notes,
+    }
+}
+
+/// Whether a part changes the dish as it is served.
+fn is_change(what: &PartKind) -> bool {
+    !matches!(what, PartKind::Named | PartKind::Under | PartKind::Side)
 }
 
 impl Draft<'_> {
+    /// The dish as it is served: every pass that needs all of it.
+    fn served(
+        &mut self,
+        line: &MenuLine,
+        served: Option<Served>,
+        request: &Request,
+        text: ServingText<'_>,
+    ) -> Dish<WeighedComponent> {
+        let take = std::mem::take::<Vec<WeighedComponent>>;
+        let (main, options, sides) = (
+            take(&mut self.main),
+            take(&mut self.options),
+            take(&mut self.sides),
+        );
+        let dish = Dish {
+            name: Some(line.title().to_owned()),
+            kind: self.kind.map(|k| k.name.clone()),
+            served,
+            components: main.into_iter().chain(options).chain(sides).collect(),
+            ..Dish::default()
+        };
+        let around = Circumstances {
+            request: *request,
+            catalogue: self.context.catalogue(),
+            kind: self.kind,
+            setting: Setting::Restaurant,
+            serving: (!self.is_library_dish).then_some(text),
+        };
+        let notes = std::mem::take(&mut self.notes);
+        let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
+        self.notes = notes;
+        dish
+    }
+
+    /// A change to the dish as it is served.
+    fn change_served(&mut self, part: &MenuPart) {
+        let more = matches!(part.what, PartKind::Doubled | PartKind::Extra);
+        let there = self.main.iter().any(|c| self.meant(c, &part.text));
+        if part.what == PartKind::Added || (more && !there) {
+            self.push_side(&part.text);
+            return;
+        }
+        self.part(&part.text, &part.what);
+        self.change_amount(&part.text, &part.what);
+    }
+
     /// `Harbour Plate: grilled salmon, brown rice`: where the description says what is on the
     /// plate, a name that means no food is a name.
     fn leave_out_mere_name(&mut self, line: &MenuLine) {
@@ -251,6 +369,30 @@ impl Draft<'_> {
                 "`{}` is taken for the dish's name, not for a food",
                 line.name
             ));
+        }
+    }
+
+    /// Marks the head of the line where no food fits it and nothing else tells what is ordered: of a
+    /// dish whose main part is not known there is no total.
+    fn mark_unknown_main(&mut self, line: &MenuLine) {
+        const LIST: usize = 3;
+        let listed = line
+            .parts
+            .iter()
+            .filter(|part| part.what == PartKind::Named)
+            .count();
+        let commas = !line.text.contains(" with ");
+        let known = self.whole || self.kind.is_some() || line.head.is_empty();
+        if known || (listed >= LIST && commas) {
+            return;
+        }
+        let head = words(&line.head);
+        for c in &mut self.main {
+            let own = words(&c.matched.line.food);
+            let of_head = !own.is_empty() && own.iter().all(|word| head.contains(word));
+            if c.matched.food.is_none() && of_head {
+                c.weight = Err(Unweighed::UnknownMain);
+            }
         }
     }
 
@@ -302,9 +444,18 @@ impl Draft<'_> {
         }
     }
 
-    /// Words as a component, amount and all.
+    /// Words as a component, amount and all; food words of other tongues in English.
     fn read(&self, text: &str) -> Option<ComponentLine> {
-        parse_component(text, Place::new("menu line", 1, 1), self.context.units).ok()
+        let read = |text: &str| {
+            parse_component(text, Place::new("menu line", 1, 1), self.context.units).ok()
+        };
+        match named::in_english(text) {
+            Some(english) => Some(ComponentLine {
+                text: text.to_owned(),
+                ..read(english)?
+            }),
+            None => read(text),
+        }
     }
 
     /// As [`Self::read`], with a note when the words can not be read.

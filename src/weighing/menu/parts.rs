@@ -49,7 +49,7 @@ impl Draft<'_> {
     }
 
     /// Whether what is said takes the place of an implied food.
-    fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
+    pub(super) fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
         let (a, b) = (words(said), words(implied));
         if a.iter().any(|w| b.contains(w) && !says_little(w)) {
             return true;
@@ -75,7 +75,7 @@ impl Draft<'_> {
         self.main.extend(list);
     }
 
-    fn push_side(&mut self, text: &str) {
+    pub(super) fn push_side(&mut self, text: &str) {
         let Some(line) = self.read_or_note(text) else {
             return;
         };

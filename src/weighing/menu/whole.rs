@@ -63,13 +63,18 @@ impl Draft<'_> {
             .take_while(|p| matches!(p.what, PartKind::Named | PartKind::Under))
             .count();
         self.kind = head_kind(line).map(|hit| hit.kind);
-        if self.read(&line.head).is_some_and(|l| l.amount.is_some()) {
-            if self.counted(&line.head) {
+        let has_amount = self.read(&line.head).is_some_and(|l| l.amount.is_some());
+        if has_amount {
+            if !self.is_named_dish(line) && self.counted(&line.head) {
                 return parts;
             }
         } else if let Some(left) = self.take_from_library(line, &parts, within) {
             return left;
-        } else if let Some(used) = self.take_from_catalogue(line, &parts, within) {
+        }
+        if self.take_named_dish(line, &parts) {
+            return parts;
+        }
+        if !has_amount && let Some(used) = self.take_from_catalogue(line, &parts, within) {
             return parts[used..].to_vec();
         }
         self.by_kind(line, &parts);

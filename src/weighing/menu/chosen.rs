@@ -1,0 +1,133 @@
+//! Choices of a menu line: the likely value is the middle of the options, the range spans them.
+
+use super::{Draft, MenuLine, Setting, WeighedComponent, fill, words};
+use crate::quantity::Estimate;
+use crate::reading::{Choice, PartKind};
+
+/// An amount that is eaten with the chance `part`: its mean, and the spread between none and all of it.
+fn perhaps(grams: Estimate, part: f64) -> Estimate {
+    let square = grams.mean.powi(2) + grams.sd().powi(2);
+    let mean = grams.mean * part;
+    Estimate::with_variance(mean, (square * part - mean * mean).max(0.0)).sharing(grams.shared)
+}
+
+impl Draft<'_> {
+    /// Puts the options of every choice on the plate, each at its part.
+    pub(super) fn choose(&mut self, line: &MenuLine) {
+        for choice in &line.choices {
+            if choice.what.is_none() && choice.behind.is_empty() {
+                continue;
+            }
+            self.choice(choice);
+        }
+    }
+
+    fn choice(&mut self, choice: &Choice) {
+        let mut options: Vec<&str> = choice.options.iter().map(String::as_str).collect();
+        if let ([only], true) = (&options[..], choice.said) {
+            self.notes.push(format!(
+                "`{only}` are to be chosen and not counted: name them"
+            ));
+            return;
+        }
+        // `rice, beans, chicken or beef`: what does something else in the dish is no option.
+        if !choice.said && options.len() > 2 {
+            let role = options.last().map(|last| self.role(last));
+            let (own, other): (Vec<&str>, Vec<&str>) = options
+                .iter()
+                .partition(|text| Some(self.role(text)) == role);
+            if own.len() > 1 {
+                for text in other {
+                    self.part(text, choice.what.as_ref().unwrap_or(&PartKind::Named));
+                }
+                options = own;
+            }
+        }
+        let part = f64::from(choice.eaten).min(options.len() as f64) / options.len() as f64;
+        let told = format!(
+            "{} of {}: each counted at {:.0} %",
+            if choice.eaten == 1 {
+                "one".to_owned()
+            } else {
+                choice.eaten.to_string()
+            },
+            options.join(", "),
+            part * 100.0
+        );
+        self.notes.push(format!("{told}; decide with --choose"));
+        // `ranch, italian or blue cheese dressing`: the last option's noun is that of all.
+        let noun = options
+            .last()
+            .and_then(|last| last.rsplit_once(' '))
+            .map(|(_, noun)| noun);
+        for text in &options {
+            let with_noun = noun
+                .filter(|_| !text.contains(' '))
+                .map(|noun| format!("{text} {noun}"));
+            let meant = with_noun
+                .filter(|both| self.means_more(both, text))
+                .unwrap_or_else(|| (*text).to_owned());
+            let Some(read) = self.read_or_note(&meant) else {
+                continue;
+            };
+            let mut list = self.weighed(vec![read]);
+            list.retain(|c| c.matched.food.is_some());
+            if list.is_empty() {
+                self.notes
+                    .push(format!("`{text}` is no food that is known"));
+                continue;
+            }
+            let kind = self.kind.filter(|kind| {
+                !self.whole && list.iter().all(|c| kind.share(self.role_of(c)) > 0.0)
+            });
+            let share = kind.map(|kind| {
+                list.iter()
+                    .map(|c| kind.share(self.role_of(c)) * kind.served_g)
+                    .sum::<f64>()
+            });
+            fill(
+                &mut list,
+                None,
+                Setting::Restaurant,
+                self.context.catalogue(),
+            );
+            for c in &mut list {
+                fit(c, share, part, &told);
+            }
+            self.options.extend(list);
+        }
+    }
+
+    /// Whether words with the last option's noun name a food better than alone (`ranch dressing`).
+    fn means_more(&self, both: &str, alone: &str) -> bool {
+        let (both, one) = (self.find(both), self.find(alone));
+        both.food.is_some() && both.certainty > one.certainty && !words(alone).is_empty()
+    }
+
+    /// The dish itself is a choice: `soup or salad`.
+    pub(super) fn head_options(&self, line: &MenuLine) -> Option<Choice> {
+        let choice = line
+            .choices
+            .iter()
+            .find(|choice| choice.what.is_none() && choice.behind.is_empty());
+        choice
+            .filter(|choice| line.head.is_empty() && !choice.options.is_empty())
+            .cloned()
+    }
+
+    /// Leaves each component of an option at its part.
+    pub(super) fn take_option(&mut self, list: Vec<WeighedComponent>, part: f64, told: &str) {
+        for mut c in list {
+            fit(&mut c, None, part, told);
+            self.main.push(c);
+        }
+    }
+}
+
+/// An option at its part of what it would weigh: `share` grams where the kind of dish says so.
+fn fit(c: &mut WeighedComponent, share: Option<f64>, part: f64, told: &str) {
+    c.change(told.to_owned(), |grams| {
+        let whole = share.map_or(grams, |share| grams.times(share / grams.mean.max(1e-9)));
+        perhaps(whole, part)
+    });
+}
