@@ -102,12 +102,7 @@ pub fn estimate_in_section(
     request: &Request,
     context: MenuContext<'_>,
 ) -> Estimated {
-    let title = line.title();
-    let text = ServingText {
-        name: title,
-        section,
-        description: line.text.strip_prefix(title).unwrap_or_default(),
-    };
+    let text = ServingText::of(line, section);
     let line = &line.clone().in_section(section);
     let estimate_words =
         |line: &MenuLine, served| estimate_words(line, text, served, request, context);
