@@ -19,6 +19,7 @@ struct Page<'a> {
     components: Vec<Component<'a>>,
     limits: Vec<Limit>,
     over: Vec<&'static str>,
+    answer: &'static str,
     groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
     not_plausible: &'a [String],
@@ -125,6 +126,7 @@ pub fn audit_for(
             .collect(),
         limits: audit.ledger.limits().map(limit).collect(),
         over: audit.ledger.over().map(ledger::Limit::key).collect(),
+        answer: audit.sureness().word(),
         groups: Group::all(audit).collect(),
         nutrients: Ordered(
             audit
