@@ -7,7 +7,7 @@ use trencher::matching::Catalogue;
 use trencher::reading::{MenuLine, UnitSystem, parse_dish_file, parse_menu_line};
 use trencher::store::{Hit, Library};
 use trencher::weighing::servings::{Parts, Said, ServingText, What, features};
-use trencher::weighing::{Finds, MenuContext, Request, energy, estimate_line};
+use trencher::weighing::{Finds, MenuContext, Request, energy, estimate_in_section};
 use trencher::words::words;
 
 #[derive(Debug, Deserialize)]
@@ -88,12 +88,13 @@ pub fn read(printed: &Path, servings: &Path) -> Result<Vec<Item>, Box<dyn std::e
 }
 
 fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
-    let said = Said::read(ServingText {
-        name: &row.item,
-        section: &row.section,
-        description: &row.description,
-    });
-    let parts = parts(&row, context);
+    let line = if row.description.is_empty() {
+        parse_menu_line(&row.item)
+    } else {
+        MenuLine::described(&row.item, &row.description)
+    };
+    let said = Said::read(ServingText::of(&line, &row.section));
+    let parts = parts(&line, &row.section, context);
     let mut list = Vec::new();
     features(&said, parts, |what, of, figure| {
         if vocabulary.holds(what, of) {
@@ -118,17 +119,12 @@ fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
 }
 
 /// What the parts of an item come to when they are weighed one by one.
-fn parts(row: &Row, context: MenuContext<'_>) -> Option<Parts> {
-    let line = if row.description.is_empty() {
-        parse_menu_line(&row.item)
-    } else {
-        MenuLine::described(&row.item, &row.description)
-    };
+fn parts(line: &MenuLine, section: &str, context: MenuContext<'_>) -> Option<Parts> {
     let request = Request {
         parts_only: true,
         ..Request::default()
     };
-    let list = estimate_line(&line, None, &request, context)
+    let list = estimate_in_section(line, section, None, &request, context)
         .dish
         .components;
     let grams = list.iter().filter_map(|c| Some(c.grams()?.mean));

@@ -90,10 +90,11 @@ impl Rows {
             .filter_map(|i| i.cup_grams)
             .map(f64::ln)
             .collect();
+        // What is stated is known: it must not tell for the kind whose size it states.
         let by = |what| {
-            !matches!(
+            matches!(
                 what,
-                What::Word | What::WordBeside | What::Pair | What::SectionWord | What::Parts
+                What::Serving | What::Kind | What::Size | What::SizeOfKind | What::SectionKind
             )
         };
         Self::telling(&held, grams, &by)

@@ -5,6 +5,7 @@ use super::cautions::cautions;
 use super::free_food::is_free;
 use super::lines::{Holding, Ledger, LedgerLine};
 use super::plausible::{Weighed as PlausiblePart, not_plausible};
+use super::sureness::Sureness;
 use super::{Allowances, Amounts, Day, Group, Limit, Subgroup};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty};
@@ -100,6 +101,13 @@ impl AuditedComponent {
 }
 
 impl Audit {
+    /// How sure the whole answer is.
+    #[must_use]
+    pub fn sureness(&self) -> Sureness {
+        let whole = self.unmatched.is_empty() && self.without_amount.is_empty();
+        Sureness::of(self.ledger.energy(), whole)
+    }
+
     /// Edible grams as served, of the components that have a weight.
     #[must_use]
     pub fn served_grams(&self) -> Range {

@@ -11,6 +11,7 @@ mod lines;
 mod plausible;
 mod standard;
 mod subject;
+mod sureness;
 mod verdict;
 
 pub use allowances::Allowances;
@@ -25,4 +26,5 @@ pub use lines::{Holding, Ledger, LedgerLine};
 pub(crate) use plausible::{Weighed as PlausiblePart, not_plausible};
 pub use standard::{Allowance, Day, Fault, LevelChoice, Standard, StandardError};
 pub use subject::{Kind, SUBJECTS, Subject};
+pub use sureness::Sureness;
 pub use verdict::{Verdict, verdict};

@@ -35,6 +35,8 @@ pub fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut Vec<u8
     }
     raw(out, ",\"certainty\":");
     word(out, row.certainty.word());
+    raw(out, ",\"answer\":");
+    word(out, row.sureness().word());
     raw(out, ",\"over\":");
     list(out, row.ledger.over(), |out, limit| word(out, limit.key()));
     raw(out, ",\"fitted_share\":");

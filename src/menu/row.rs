@@ -3,7 +3,7 @@
 use super::fitted::Fitted;
 use super::held::Held;
 use super::item::PrintedIs;
-use crate::ledger::Ledger;
+use crate::ledger::{Ledger, Sureness};
 use crate::matching::Certainty;
 use crate::quantity::Range;
 
@@ -38,6 +38,11 @@ impl Row {
     /// Energy, kcal.
     pub(crate) fn energy(&self) -> Option<Range> {
         self.ledger.energy()
+    }
+
+    /// How sure the whole answer is.
+    pub(crate) fn sureness(&self) -> Sureness {
+        Sureness::of(self.energy(), self.is_whole())
     }
 
     /// Whether everything that was written counts.

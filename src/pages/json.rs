@@ -20,6 +20,7 @@ struct Page<'a> {
     components: Vec<Component<'a>>,
     limits: Vec<Limit>,
     over: Vec<&'static str>,
+    answer: &'static str,
     groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
     not_plausible: &'a [String],
@@ -131,6 +132,7 @@ pub fn audit_for(
             .collect(),
         limits: audit.ledger.limits().map(limit).collect(),
         over: audit.ledger.over().map(ledger::Limit::key).collect(),
+        answer: audit.sureness().word(),
         groups: Group::all(audit).collect(),
         nutrients: Ordered(
             audit

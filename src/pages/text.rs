@@ -130,7 +130,11 @@ fn sure_line(audit: &Audit) -> String {
         1 => ", 1 amount estimated".to_owned(),
         many => format!(", {many} amounts estimated"),
     };
-    let sure = format!("How sure: foods {}{estimated}", parts.join(", "));
+    let sure = format!(
+        "How sure: {}; foods {}{estimated}",
+        audit.sureness().word(),
+        parts.join(", ")
+    );
     let weight = format!("; {} g as served", span(audit.served_grams(), grams));
     if width(&sure) + width(&weight) <= LINE_WIDTH {
         sure + &weight

@@ -103,10 +103,20 @@ fn by_room(all: &[&Usual], setting: Setting) -> Vec<f64> {
         Setting::Anywhere => (roomy as f64).powf(-CROWDING),
         Setting::Restaurant => 1.0,
     };
-    let many = all.len() >= MANY;
+    // Salt, oil, herbs and juice belong to what they season: their number makes no dish one of
+    // many things.
+    let many = roomy >= MANY;
+    let base = |u: &&&Usual| u.role == Role::Base && u.plate_g >= TAKES_ROOM_G;
+    let bases = all.iter().filter(base).count().max(1) as f64;
     let of = |u: &Usual| {
         let main = matches!(u.role, Role::Base | Role::Protein | Role::Drink);
-        let own = if many && !main { u.accent_g } else { u.plate_g };
+        let own = match u.role {
+            // Several grains are one bed of grains (Nutrition5k metadata, Thames et al. 2021:
+            // 17 g each where there are three or four, 60 g where there is one).
+            Role::Base => u.plate_g / bases,
+            _ if many && !main => u.accent_g,
+            _ => u.plate_g,
+        };
         if own >= TAKES_ROOM_G {
             own * crowded
         } else {

@@ -107,12 +107,7 @@ pub fn estimate_in_section(
     request: &Request,
     context: MenuContext<'_>,
 ) -> Estimated {
-    let title = line.title();
-    let text = ServingText {
-        name: title,
-        section,
-        description: line.text.strip_prefix(title).unwrap_or_default(),
-    };
+    let text = ServingText::of(line, section);
     let line = &line.clone().in_section(section);
     let mut estimated = estimate_named(line, text, served, request, context);
     let unknown = estimated

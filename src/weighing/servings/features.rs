@@ -209,6 +209,7 @@ mod tests {
             name: "Large Cola, 20 oz, large",
             section: "Drinks",
             description: "cola and ice",
+            count: None,
         });
         let mut list = Vec::new();
         features(&said, None, |what, of, figure| {

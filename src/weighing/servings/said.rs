@@ -3,12 +3,13 @@
 use super::super::phrases::{PhraseTable, rows};
 use super::kinds::ServingKind;
 use super::measures::{Stated, stated};
+use crate::reading::MenuLine;
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
 /// A line of a menu as it is printed; empty texts where nothing is said.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct ServingText<'t> {
     /// What is ordered.
     pub name: &'t str,
@@ -16,6 +17,21 @@ pub struct ServingText<'t> {
     pub section: &'t str,
     /// The line beneath it.
     pub description: &'t str,
+    /// Pieces, where the line counts them.
+    pub count: Option<f64>,
+}
+
+impl<'t> ServingText<'t> {
+    /// What a line of a menu says under a heading.
+    #[must_use]
+    pub fn of(line: &'t MenuLine, section: &'t str) -> Self {
+        Self {
+            name: line.title(),
+            section,
+            description: &line.description,
+            count: line.serving.count,
+        }
+    }
 }
 
 /// How closely the words say how much is served, closest first.
@@ -126,7 +142,7 @@ impl Said {
     pub fn read(text: ServingText<'_>) -> Self {
         let whole = words(text.name);
         let section = words(text.section);
-        let (own, mut beside) = parted(words(text.name));
+        let (own, mut beside) = parted(whole.clone());
         beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
         let section_kind = ServingKind::named_last(&section);
         let first = words(before_what_comes_with_it(text.name));
@@ -142,9 +158,11 @@ impl Said {
         sizes.extend(of_section.filter(|size| OF_A_SECTION.contains(size)));
         sizes.sort_unstable();
         sizes.dedup();
+        let mut stated = stated(text.name);
+        stated.count = stated.count.or(text.count);
         Self {
             drink: kind.is_drink() || section_kind.is_some_and(ServingKind::is_drink),
-            stated: stated(text.name),
+            stated,
             name: telling(own),
             beside: telling(beside),
             section: telling(section),
@@ -293,7 +311,7 @@ mod tests {
         let section = ServingText {
             name: "The Big One",
             section: "Burgers",
-            description: "",
+            ..ServingText::default()
         };
         assert_eq!(Said::read(section).kind.name, "burger");
     }

@@ -111,7 +111,13 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
     }
     let told = format!("sugar of such drinks in restaurants ({})", said.kind.name);
     let weight = Weight::unsaid(sugar, ADDED, Basis::Hidden, told.clone());
-    list.push(inferred("sugar, white", &told, &list[0], weight, catalogue));
+    list.push(inferred(
+        "white sugar, granulated",
+        &told,
+        &list[0],
+        weight,
+        catalogue,
+    ));
 }
 
 /// Scales what nobody sized to the energy of such servings, and its spread to theirs.
