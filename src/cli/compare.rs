@@ -133,10 +133,10 @@ fn render(
             Ok(sheet(&pictures, &Style::default()))
         }
         CompareFormat::Html => match &handouts()[..] {
-            [one] => page(one, Options::default()),
+            [one] if !args.beside_day => page(one, Options::default()),
             several => {
                 let several: Vec<&Handout> = several.iter().collect();
-                comparison(&several, Options::default())
+                comparison(&several, args.beside_day, Options::default())
             }
         }
         .map_err(|e| failed(&e)),

@@ -7,7 +7,9 @@ use super::plate::plates;
 use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, input, note};
 use crate::pages::drawing::{Picture, Style, sheet};
-use crate::pages::handout::{Handout, Options, Paper, booklet, comparison, page, pages, quiz};
+use crate::pages::handout::{
+    Handout, MOST_PLATES, Options, Paper, booklet, comparison, page, pages, quiz,
+};
 use crate::pages::plating::handout;
 use crate::store::Library;
 use clap::{Args, ValueEnum};
@@ -173,10 +175,13 @@ fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
     };
     let title = |usual: &str| args.title.clone().unwrap_or_else(|| usual.to_owned());
     let written = match handouts {
-        [one, other] if args.two => comparison(&[one, other], options),
+        several if args.two && (2..=MOST_PLATES).contains(&several.len()) => {
+            let several: Vec<&Handout> = several.iter().collect();
+            comparison(&several, false, options)
+        }
         _ if args.two => {
             return Err(Failure::Request(format!(
-                "--two takes two dishes, not {}",
+                "--two takes two dishes, {MOST_PLATES} at most, not {}",
                 handouts.len()
             )));
         }

@@ -4,8 +4,11 @@
 //   node pages.mjs ../../target/debug/trencher FOLDER
 //   node check.mjs FOLDER [--chromium PATH] [--shots FOLDER]
 //
-// - no two labels of a drawing overlap, and none leaves its drawing (bounding boxes measured)
-// - no sideways scrolling at 360 px, nor at 200 % text
+// - labels at 360, 768, 1,100 and 1,280 px and in print: none overlaps another, no leader runs
+//   through the label of another food, none is below 11 px on a screen or 7.5 pt in print, every
+//   food drawn has one
+// - headline, strip and table of a dish agree: energy, what is beyond, amounts by group
+// - no sideways scrolling at 360, 768 or 1,280 px, nor at 200 % text
 // - no script ran, nothing was asked from the network, the console is quiet
 // - printed pages: as many as the page's `.dish` and `.cover` sheets promise (usual print, A4 or Letter)
 // - axe-core: no serious or critical finding, light and dark
@@ -34,33 +37,100 @@ const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.
 const files = (await readdir(folder)).filter((name) => name.endsWith(".html")).sort();
 if (shots) await mkdir(shots, { recursive: true });
 
-/** Labels that touch or leave their drawing; runs in the page. */
-function measureLabels() {
+/** What is wrong with the labels as they stand; runs in the page. `least` in CSS pixels. */
+function measureLabels(least) {
   const faults = [];
   let labels = 0;
-  for (const svg of document.querySelectorAll("svg.trencher")) {
-    const frame = svg.getBoundingClientRect();
-    const boxes = [...svg.querySelectorAll("text")].map((text) => ({
-      words: text.textContent,
-      box: text.getBoundingClientRect(),
-    }));
+  let smallest = Infinity;
+  const shown = (element) => element.getClientRects().length > 0 && getComputedStyle(element).display !== "none";
+  const touch = (a, b, slack) =>
+    Math.min(a.right, b.right) - Math.max(a.left, b.left) > slack && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > slack;
+  const crosses = (line, box) => {
+    // A line through a box meets one of its points when walked in small steps.
+    for (let at = 0; at <= 200; at++) {
+      const x = line.x1 + ((line.x2 - line.x1) * at) / 200;
+      const y = line.y1 + ((line.y2 - line.y1) * at) / 200;
+      if (x > box.left + 1 && x < box.right - 1 && y > box.top + 1 && y < box.bottom - 1) return true;
+    }
+    return false;
+  };
+  for (const frame of document.querySelectorAll(".frame")) {
+    const items = [...frame.querySelectorAll(".labels li")];
+    // The words' own boxes: an item is as wide as its column.
+    const boxes = items.map((item) => {
+      const range = document.createRange();
+      range.selectNodeContents(item);
+      const rects = [...range.getClientRects()].filter((r) => r.width > 0);
+      const all = (pick, how) => how(...rects.map(pick));
+      return {
+        words: item.textContent.trim().replace(/\s+/g, " "),
+        left: all((r) => r.left, Math.min), right: all((r) => r.right, Math.max),
+        top: all((r) => r.top, Math.min), bottom: all((r) => r.bottom, Math.max),
+      };
+    });
     labels += boxes.length;
-    boxes.forEach(({ words, box }, i) => {
-      const out = 1;
-      if (box.left < frame.left - out || box.right > frame.right + out || box.top < frame.top - out || box.bottom > frame.bottom + out) {
-        faults.push(`"${words}" leaves its drawing`);
+    for (const element of frame.querySelectorAll(".labels li *, .num")) {
+      if (shown(element)) smallest = Math.min(smallest, parseFloat(getComputedStyle(element).fontSize));
+    }
+    boxes.forEach((box, at) => {
+      for (const other of boxes.slice(at + 1)) {
+        if (touch(box, other, 2)) faults.push(`"${box.words}" overlaps "${other.words}"`);
       }
-      for (const other of boxes.slice(i + 1)) {
-        const wide = Math.min(box.right, other.box.right) - Math.max(box.left, other.box.left);
-        const high = Math.min(box.bottom, other.box.bottom) - Math.max(box.top, other.box.top);
-        // Line boxes of neighbouring lines share their empty edges; letters do not reach there.
-        if (wide > 0.5 && high > 0.22 * Math.min(box.height, other.box.height)) {
-          faults.push(`"${words}" overlaps "${other.words}"`);
+    });
+    const numbers = [...frame.querySelectorAll(".num")].filter(shown);
+    numbers.forEach((number, at) => {
+      for (const other of numbers.slice(at + 1)) {
+        if (touch(number.getBoundingClientRect(), other.getBoundingClientRect(), 5)) {
+          faults.push(`numbers ${number.textContent} and ${other.textContent} overlap`);
         }
       }
     });
+    const leaders = [...frame.querySelectorAll(".leaders circle")];
+    if (leaders.length && shown(leaders[0].parentNode)) {
+      const lines = [...frame.querySelectorAll(".leaders path:not(.halo)")];
+      lines.forEach((path, at) => {
+        const matrix = path.getScreenCTM();
+        const [from, to] = [0, path.getTotalLength()].map((l) => path.getPointAtLength(l).matrixTransform(matrix));
+        const line = { x1: from.x, y1: from.y, x2: to.x, y2: to.y };
+        boxes.forEach((box, other) => {
+          if (other !== at && crosses(line, box)) faults.push(`the leader of "${boxes[at].words}" runs through "${box.words}"`);
+        });
+      });
+    }
+    const drawn = new Set([...frame.querySelectorAll(".food")].map((food) => food.dataset.food));
+    if (drawn.size !== items.length) faults.push(`${drawn.size} foods drawn, ${items.length} labelled`);
   }
-  return { faults, labels, drawings: document.querySelectorAll("svg.trencher").length };
+  if (smallest < least - 0.05) faults.push(`a label is ${smallest.toFixed(1)} px high, ${least} at least`);
+  return { faults, labels, drawings: document.querySelectorAll("svg.trencher").length, smallest };
+}
+
+/** Where headline, strip and table of a dish say different things; runs in the page. */
+function contradictions() {
+  const faults = [];
+  const clean = (element) => element?.textContent.trim().replace(/\s+/g, " ") ?? "";
+  for (const dish of document.querySelectorAll(".dish:not(.both):not(.guess):not(.answer)")) {
+    const [glance, beyond] = [...dish.querySelectorAll(".answers dd")].map(clean);
+    const rows = [...dish.querySelectorAll(".shares tbody tr")].map((row) => ({
+      name: clean(row.querySelector("th")).toLowerCase(),
+      figures: clean(row.querySelector(".figures")),
+      beyond: row.classList.contains("beyond"),
+    }));
+    const energy = rows.find((row) => row.name === "energy");
+    const kcal = glance.match(/([\d,]+) kcal/)?.[1];
+    if (energy && kcal && !energy.figures.startsWith(`${kcal} `)) faults.push(`headline ${kcal} kcal, table ${energy.figures}`);
+    for (const row of rows.filter((r) => r.beyond)) {
+      if (!beyond.toLowerCase().includes(row.name) && rows.filter((r) => r.beyond).length <= 3) faults.push(`${row.name} is beyond in the table alone: "${beyond}"`);
+    }
+    if (beyond.startsWith("Nothing") && rows.some((r) => r.beyond)) faults.push("the headline says nothing is beyond");
+    for (const cell of dish.querySelector(".strip")?.querySelectorAll("li") ?? []) {
+      const name = clean(cell.querySelector("b")).toLowerCase();
+      const amount = clean(cell.querySelector("span")).split(" ")[0];
+      const row = rows.find((r) => r.name === name || r.name.startsWith(`${name},`));
+      if (!row) faults.push(`${name} stands in the strip alone`);
+      else if (!row.figures.startsWith(`${amount} `)) faults.push(`${name}: strip ${amount}, table ${row.figures}`);
+    }
+  }
+  return faults;
 }
 
 /** Elements that stick out sideways; runs in the page. */
@@ -70,6 +140,10 @@ function sideways() {
     ? [`scrolls sideways: ${root.scrollWidth} px in ${root.clientWidth} px`]
     : [];
 }
+
+/** Least size of a label on a screen and in print. */
+const LEAST_PX = 11;
+const LEAST_PT = 7.5;
 
 const pageCount = (pdf) => pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
 
@@ -102,8 +176,20 @@ async function check(browser, name) {
   const parsed = await page.evaluate(() => document.querySelector("title").textContent.trim().replace(/\s+/g, " "));
   if (title !== parsed) faults.push(`title was changed to ${title}`);
 
-  const { faults: labelFaults, labels, drawings } = await page.evaluate(measureLabels);
+  const { faults: labelFaults, labels, drawings } = await page.evaluate(measureLabels, LEAST_PX);
   faults.push(...labelFaults);
+  faults.push(...(await page.evaluate(contradictions)));
+  for (const width of [768, 1280]) {
+    await page.setViewportSize({ width, height: 900 });
+    faults.push(...(await page.evaluate(measureLabels, LEAST_PX)).faults.map((f) => `${width} px: ${f}`));
+    faults.push(...(await page.evaluate(sideways)).map((f) => `${width} px: ${f}`));
+  }
+  // As printed: the width of the sheet between its margins.
+  await page.setViewportSize({ width: 703, height: 1000 });
+  await page.emulateMedia({ media: "print" });
+  faults.push(...(await page.evaluate(measureLabels, LEAST_PT / 0.75)).faults.map((f) => `print: ${f}`));
+  await page.emulateMedia({ media: null });
+  await page.setViewportSize({ width: 1100, height: 900 });
   await shot(page, "light");
 
   const sheets = await page.evaluate(() => ({
@@ -128,7 +214,7 @@ async function check(browser, name) {
 
   await page.setViewportSize({ width: 360, height: 740 });
   faults.push(...(await page.evaluate(sideways)).map((f) => `360 px: ${f}`));
-  faults.push(...(await page.evaluate(measureLabels)).faults.map((f) => `360 px: ${f}`));
+  faults.push(...(await page.evaluate(measureLabels, LEAST_PX)).faults.map((f) => `360 px: ${f}`));
   await shot(page, "360");
   await page.setViewportSize({ width: 1100, height: 900 });
   await page.addStyleTag({ content: "html { font-size: 200% !important; }" });

@@ -1,18 +1,19 @@
 // Writes the pages that check.mjs opens: dishes of the library, each by itself and on A4 or
-// Letter in turn, a comparison, a quiz, large print, a short booklet, and dishes with hostile
-// names.
+// Letter in turn, comparisons of two to four dishes drawn at random (the same every time), a
+// quiz, large print, a short booklet, a menu report, and dishes with hostile names.
 //
-//   node pages.mjs TRENCHER FOLDER [HOW MANY DISHES]
+//   node pages.mjs TRENCHER FOLDER [HOW MANY DISHES] [HOW MANY COMPARISONS]
 //
 // TRENCHER is the program (target/debug/trencher); FOLDER is emptied of .html files first.
+// Without numbers it is the whole library and thirty comparisons.
 
 import { execFileSync } from "node:child_process";
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
 
-const [program, folder, count = "64"] = process.argv.slice(2);
+const [program, folder, count = "1000", pairs = "30"] = process.argv.slice(2);
 if (!folder) {
-  console.error("usage: node pages.mjs TRENCHER FOLDER [HOW MANY DISHES]");
+  console.error("usage: node pages.mjs TRENCHER FOLDER [HOW MANY DISHES] [HOW MANY COMPARISONS]");
   process.exit(2);
 }
 mkdirSync(folder, { recursive: true });
@@ -20,7 +21,7 @@ for (const name of readdirSync(folder).filter((n) => n.endsWith(".html"))) rmSyn
 
 const run = (args) => {
   try {
-    return execFileSync(program, args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+    return execFileSync(program, args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"], maxBuffer: 1 << 28 });
   } catch (error) {
     // 1 says that some of the input could not be used: a hostile name is no food.
     if (error.status !== 1) throw error;
@@ -35,6 +36,17 @@ const names = listed.map((dish) => dish.name);
 const step = Math.max(1, Math.floor(names.length / Number(count)));
 const some = names.filter((_, at) => at % step === 0).slice(0, Number(count));
 some.forEach((name, at) => write(`dish-${String(at).padStart(3, "0")}`, [name, "--paper", at % 2 ? "letter" : "a4"]));
+
+let seed = 20250; // the same comparisons every time
+const random = (below) => {
+  seed = (seed * 1103515245 + 12345) % 2147483648;
+  return Math.floor((seed / 2147483648) * below);
+};
+for (let at = 0; at < Number(pairs); at++) {
+  const sides = Array.from({ length: 2 + (at % 3) }, () => names[random(names.length)]);
+  const page = run(["compare", ...sides, "--format", "html"]);
+  writeFileSync(path.join(folder, `compare-${String(at).padStart(2, "0")}.html`), page);
+}
 
 write("large-letter", ["full-english-breakfast", "--large-print", "--paper", "letter"]);
 write("large-a4", ["beef-pho", "--large-print"]);

@@ -97,9 +97,3 @@ pub struct Bar {
 pub fn share_bar(bar: Bar) -> String {
     sheet::share_bar(bar)
 }
-
-/// A small square of a texture for a key, hidden from screen readers.
-#[must_use]
-pub fn swatch(texture: Texture) -> String {
-    sheet::swatch(texture)
-}

@@ -4,7 +4,6 @@ use super::figure::{self, ACCENT, COLUMN, EM, Figure, PAPER, PITCH, WIDTH, lines
 use super::lettering::{self, BOLD};
 use super::picture::{Picture, Portions};
 use super::sketch::Short;
-use super::texture::Texture;
 use super::{Bar, Style};
 use crate::pages::escape;
 use std::fmt::Write as _;
@@ -216,24 +215,29 @@ fn strip_words(row: &Portions) -> String {
     }
 }
 
-/// Height of a bar in CSS pixels.
+/// Height of a bar, and width of a textured one, in CSS pixels.
 const BAR_HEIGHT: u32 = 18;
+const BAR_WIDTH: u32 = 104;
 
 pub(super) fn share_bar(bar: Bar) -> String {
     let full = bar.full.max(1.0);
-    let percent = |share: f64| (share.max(0.0) / full).min(1.0) * 100.0;
-    let day = percent(1.0);
+    let part = |share: f64| (share.max(0.0) / full).min(1.0);
+    let percent = |share: f64| part(share) * 100.0;
+    let (day, wide) = (percent(1.0), percent(bar.share));
+    // Strokes have a size of their own, so a bar of strokes has one as well.
+    let width = bar
+        .texture
+        .map_or_else(|| "100%".to_owned(), |_| BAR_WIDTH.to_string());
     let mut svg = format!(
-        r#"<svg class="bar" width="100%" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false"><rect width="{day:.2}%" height="100%" class="whole"/>"#
+        r#"<svg class="bar" width="{width}" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false"><rect width="{day:.2}%" height="100%" class="whole"/>"#
     );
-    let wide = percent(bar.share);
     match bar.texture {
-        // Strokes of fixed size, cut off at the bar's end.
         Some(texture) => {
+            let long = f64::from(BAR_WIDTH) * part(bar.share);
+            let strokes = texture.strokes((0.0, 0.0, long, f64::from(BAR_HEIGHT)), 2.2);
             let _ = write!(
                 svg,
-                r#"<svg width="{wide:.2}%" height="100%"><g>{}</g></svg>"#,
-                texture.strokes((0.0, 0.0, 900.0, f64::from(BAR_HEIGHT)), 2.2)
+                r#"<svg width="{wide:.2}%" height="100%">{strokes}</svg>"#
             );
         }
         None => {
@@ -259,11 +263,4 @@ pub(super) fn share_bar(bar: Bar) -> String {
         r#"<line x1="{day:.2}%" x2="{day:.2}%" y1="0" y2="100%" class="mark"/></svg>"#
     );
     svg
-}
-
-pub(super) fn swatch(texture: Texture) -> String {
-    format!(
-        r#"<svg class="swatch" width="28" height="{BAR_HEIGHT}" aria-hidden="true" focusable="false">{}<rect width="100%" height="100%" fill="none" class="within"/></svg>"#,
-        texture.strokes((0.0, 0.0, 28.0, f64::from(BAR_HEIGHT)), 2.2),
-    )
 }

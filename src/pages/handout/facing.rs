@@ -5,7 +5,7 @@ use super::lead::{capital, lead};
 use super::view::{amount, drawings, full_bar, sizes, sources, textures};
 use crate::ledger::Subject;
 use crate::pages::drawing::Picture;
-use crate::pages::number::portions;
+use crate::pages::number::{self, portions};
 use crate::quantity::Range;
 use minijinja::context;
 use minijinja::value::Value;
@@ -15,9 +15,6 @@ pub const MOST_PLATES: usize = 4;
 
 /// How the columns of more than two dishes are called.
 const LETTERS: [&str; MOST_PLATES] = ["A", "B", "C", "D"];
-
-/// Amounts this close are told as the same.
-const SAME_WITHIN: f64 = 1.1;
 
 /// Subjects that any dish has some of, in the order in which they first appear.
 fn subjects(handouts: &[&Handout]) -> Vec<Subject> {
@@ -45,9 +42,22 @@ fn facing(handouts: &[&Handout]) -> Vec<Value> {
                     )
                 })
                 .collect();
-            context! { name => capital(subject.label()), cells, verdict => verdict(handouts, subject) }
+            context! {
+                name => capital(subject.label()),
+                cells,
+                day => allowed(handouts, subject),
+                verdict => verdict(handouts, subject),
+            }
         })
         .collect()
+}
+
+/// A day's allowance in words.
+fn allowed(handouts: &[&Handout], subject: Subject) -> Option<String> {
+    let rows = handouts.iter().flat_map(|h| &h.amounts);
+    let line = rows.map(|row| row.line).find(|l| l.subject == subject)?;
+    let unit = subject.unit();
+    Some(format!("{} {unit}", number::amount(unit, line.allowed()?)))
 }
 
 /// How the dishes differ, in words.
@@ -59,15 +69,14 @@ fn verdict(handouts: &[&Handout], subject: Subject) -> String {
     let amounts: Vec<Range> = handouts.iter().map(of).collect();
     match amounts[..] {
         [one, other] => pair(one, other),
-        _ => among(&amounts),
+        _ => among(&amounts, subject.unit()),
     }
 }
 
 /// Ranges that hold each other's likely figure leave no honest difference.
 fn about_same(a: Range, b: Range) -> bool {
     let (less, more) = if a.likely < b.likely { (a, b) } else { (b, a) };
-    let overlap = less.high >= more.likely && more.low <= less.likely;
-    overlap || more.likely < less.likely * SAME_WITHIN
+    less.high >= more.likely && more.low <= less.likely
 }
 
 fn pair(one: Range, other: Range) -> String {
@@ -87,23 +96,32 @@ fn pair(one: Range, other: Range) -> String {
     }
 }
 
-/// Which of several dishes hold most and least.
-fn among(amounts: &[Range]) -> String {
-    let by = |a: &&Range, b: &&Range| a.likely.total_cmp(&b.likely);
-    let (Some(most), Some(least)) = (amounts.iter().max_by(by), amounts.iter().min_by(by)) else {
+/// The dishes from most to least, with their amounts; those that are about the same together.
+fn among(amounts: &[Range], unit: &str) -> String {
+    let mut ranked: Vec<(&str, Range)> = LETTERS.into_iter().zip(amounts.iter().copied()).collect();
+    ranked.sort_by(|a, b| b.1.likely.total_cmp(&a.1.likely));
+    let (Some(most), Some(least)) = (ranked.first(), ranked.last()) else {
         return String::new();
     };
-    let like = |than: &Range| {
-        let alike = amounts.iter().zip(LETTERS);
-        let alike = alike.filter(|(a, _)| about_same(**a, *than));
-        let letters: Vec<&str> = alike.map(|(_, letter)| letter).collect();
-        letters.join(", ")
-    };
-    match () {
-        () if most.likely < 1e-9 => "none in any".to_owned(),
-        () if about_same(*most, *least) => "about the same".to_owned(),
-        () => format!("most on {}; least on {}", like(most), like(least)),
+    if most.1.likely < 1e-9 {
+        return "none in any".to_owned();
     }
+    if about_same(most.1, least.1) {
+        return "about the same".to_owned();
+    }
+    let mut words = String::new();
+    for (at, (letter, amount)) in ranked.iter().enumerate() {
+        let before = at.checked_sub(1).map(|b| ranked[b].1);
+        words.push_str(match before {
+            None => "",
+            Some(before) if about_same(before, *amount) => " ≈ ",
+            Some(_) => " > ",
+        });
+        words.push_str(letter);
+        words.push(' ');
+        words.push_str(&number::amount(unit, amount.likely));
+    }
+    words
 }
 
 /// Cautions of all dishes; those of some alone say whose they are.
@@ -121,7 +139,8 @@ fn cautions(handouts: &[&Handout]) -> Vec<String> {
 }
 
 /// Two to [`MOST_PLATES`] dishes.
-pub(super) fn beside(handouts: &[&Handout]) -> Value {
+/// `whole_day` adds a column with the day's allowance.
+pub(super) fn beside(handouts: &[&Handout], whole_day: bool) -> Value {
     let pictures: Vec<&Picture> = handouts.iter().map(|h| &h.served).collect();
     let plates = drawings(&pictures, "two");
     let many = handouts.len() > 2;
@@ -143,7 +162,7 @@ pub(super) fn beside(handouts: &[&Handout]) -> Value {
                 drawing,
                 over => lead.over,
                 by_how_much => lead.by_how_much,
-                reached => lead.reached,
+                glance => lead.glance,
                 eat => lead.eat,
                 beyond => lead.beyond,
             }
@@ -158,6 +177,7 @@ pub(super) fn beside(handouts: &[&Handout]) -> Value {
         other_day => other.map(|h| h.day.clone()),
         many,
         dishes,
+        whole_day,
         rows => facing(handouts),
         cautions => cautions(handouts),
         sources => sources(handouts, !sizes.is_empty()),

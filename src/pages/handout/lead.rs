@@ -1,7 +1,9 @@
 //! The three answers at the top of a page: what is over, by how much, what do I eat.
 
 use super::content::{Eat, Handout, Portioning};
-use crate::ledger::{Kind, LedgerLine, Verdict, by_share};
+use crate::ledger::{Kind, LedgerLine, Limit, Subject, by_share};
+use crate::pages::number;
+use crate::quantity::Range;
 use std::fmt::Write as _;
 
 /// From here on a share is told as a multiple of the day: what is less is a day's share.
@@ -17,8 +19,8 @@ pub struct Lead {
     pub over: String,
     /// By how much, with the range.
     pub by_how_much: String,
-    /// Which food groups are reached.
-    pub reached: String,
+    /// What is on the plate: portions by food group, energy and its share of the day.
+    pub glance: String,
     /// What to eat.
     pub eat: String,
     /// Whether any limit is beyond the day's share.
@@ -30,7 +32,10 @@ pub struct Lead {
 pub fn lead(handout: &Handout) -> Lead {
     let lines = || handout.amounts.iter().map(|row| row.line);
     let of = |kind| by_share(lines().filter(|l| l.subject.kind() == kind));
-    let (limits, groups) = (of(Kind::StayWithin), of(Kind::ToReach));
+    let limits = of(Kind::StayWithin);
+    let groups: Vec<LedgerLine> = lines()
+        .filter(|l| l.subject.kind() == Kind::ToReach)
+        .collect();
     let beyond: Vec<LedgerLine> = limits
         .iter()
         .copied()
@@ -39,7 +44,7 @@ pub fn lead(handout: &Handout) -> Lead {
     Lead {
         over: over(&beyond, limits.is_empty()),
         by_how_much: by_how_much(&beyond, limits.first()),
-        reached: reached(&groups),
+        glance: glance(&groups, &limits),
         eat: eat(handout),
         beyond: !beyond.is_empty(),
     }
@@ -86,20 +91,39 @@ fn nearest_words(line: &LedgerLine) -> String {
     format!("Nearest to it: {}, {share}.", line.subject.label())
 }
 
-/// The food groups of which the plate holds a day's share; else the nearest to it.
-fn reached(groups: &[LedgerLine]) -> String {
-    let is_reached = |l: &&LedgerLine| l.verdict().is_some_and(Verdict::is_reached);
-    let reached: Vec<LedgerLine> = groups.iter().filter(is_reached).copied().collect();
-    if !reached.is_empty() {
-        return format!("{}.", capital(&listed(&names(&reached), NAMED)));
-    }
-    let nearest = groups
+/// Such as `Protein foods 7.6 oz-eq, grains 2.2 oz-eq; 1,170 kcal (760 to 1,630), about three
+/// fifths of a day’s share.`
+fn glance(groups: &[LedgerLine], limits: &[LedgerLine]) -> String {
+    let there = groups
         .iter()
-        .find(|l| l.share().is_some_and(|s| s >= 0.005));
-    nearest.map_or_else(
-        || "None yet.".to_owned(),
-        |line| format!("None yet. {}", nearest_words(line)),
-    )
+        .filter(|l| l.share().is_some_and(|s| s >= 0.02));
+    let portions = there.filter_map(|line| {
+        let unit = line.subject.unit();
+        let amount = number::amount(unit, line.likely()?);
+        Some(format!("{} {amount} {unit}", line.subject.label()))
+    });
+    let portions: Vec<String> = portions.collect();
+    let energy = limits
+        .iter()
+        .find(|l| l.subject == Subject::Limit(Limit::Energy));
+    let energy = energy.and_then(|line| {
+        let Range { low, likely, high } = line.range()?;
+        let range = if high > low * 1.02 {
+            format!(" ({} to {})", number::kcal(low), number::kcal(high))
+        } else {
+            String::new()
+        };
+        let share = line
+            .share()
+            .map_or_else(String::new, |s| format!(", {}", share_words(s)));
+        Some(format!("{} kcal{range}{share}", number::kcal(likely)))
+    });
+    let listed = (!portions.is_empty()).then(|| portions.join(", "));
+    let parts: Vec<String> = listed.into_iter().chain(energy).collect();
+    if parts.is_empty() {
+        return "Not known: no food could be counted.".to_owned();
+    }
+    format!("{}.", capital(&parts.join("; ")))
 }
 
 fn eat(handout: &Handout) -> String {
@@ -108,7 +132,7 @@ fn eat(handout: &Handout) -> String {
         return "No right-sized plate was worked out for this dish.".to_owned();
     }
     if rows.iter().all(|r| r.eat == Eat::All && r.boxed.is_none()) {
-        return "The whole plate, as served.".to_owned();
+        return "All of it: it fits as served.".to_owned();
     }
     let parts: Vec<String> = rows
         .iter()
@@ -144,7 +168,11 @@ fn eat(handout: &Handout) -> String {
         };
     }
     if sentence.is_empty() {
-        return "Nothing of this dish today: box it.".to_owned();
+        return if handout.served.is_drunk() {
+            "Nothing of it today.".to_owned()
+        } else {
+            "Nothing of this dish today: box it.".to_owned()
+        };
     }
     let skipped: Vec<String> = rows
         .iter()

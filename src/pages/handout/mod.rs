@@ -70,14 +70,19 @@ pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
 
 /// Two to [`MOST_PLATES`] dishes side by side on one page, at one scale, with their groups
 /// facing each other. Dishes beyond that are left out.
-pub fn comparison(handouts: &[&Handout], options: Options) -> Result<String, PageError> {
+/// `whole_day` adds a column with the day's allowance.
+pub fn comparison(
+    handouts: &[&Handout],
+    whole_day: bool,
+    options: Options,
+) -> Result<String, PageError> {
     let shown = &handouts[..handouts.len().min(MOST_PLATES)];
     let titles: Vec<&str> = shown.iter().map(|h| h.title.as_str()).collect();
     let title = match titles.split_last() {
         Some((last, before)) if !before.is_empty() => format!("{} or {last}?", before.join(", ")),
         _ => titles.concat(),
     };
-    let two = facing::beside(shown);
+    let two = facing::beside(shown, whole_day);
     rendered("two.html", &title, options, context! { two })
 }
 

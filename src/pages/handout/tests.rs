@@ -115,8 +115,8 @@ fn all_pages(handout: &Handout, options: Options) -> Vec<String> {
     let two = [handout.clone(), handout.clone()];
     vec![
         page(handout, options).unwrap(),
-        comparison(&[handout, &two[1]], options).unwrap(),
-        comparison(&[handout, &two[1], handout, handout], options).unwrap(),
+        comparison(&[handout, &two[1]], false, options).unwrap(),
+        comparison(&[handout, &two[1], handout, handout], true, options).unwrap(),
         booklet("A booklet", &two, options).unwrap(),
         quiz("A quiz", &two, options).unwrap(),
     ]
@@ -279,7 +279,7 @@ fn two_dishes_face_each_other_in_words() {
     other.title = "Chicken salad".to_owned();
     serve(&mut other.amounts[0], 2.0);
     other.amounts.remove(1);
-    let parsed = checked(&comparison(&[&supper(), &other], Options::default()).unwrap());
+    let parsed = checked(&comparison(&[&supper(), &other], false, Options::default()).unwrap());
     let rows = words(&parsed, ".facing tbody td:last-child");
     assert_eq!(
         rows,
@@ -304,7 +304,7 @@ fn four_dishes_are_told_apart_by_letters() {
         })
         .collect();
     let all: Vec<&Handout> = dishes.iter().collect();
-    let parsed = checked(&comparison(&all, Options::default()).unwrap());
+    let parsed = checked(&comparison(&all, false, Options::default()).unwrap());
     let heads = words(&parsed, ".facing thead th");
     assert_eq!(
         heads[1..5],
@@ -316,7 +316,7 @@ fn four_dishes_are_told_apart_by_letters() {
         ]
     );
     let rows = words(&parsed, ".facing tbody td:last-child");
-    assert_eq!(rows[0], "most on C, D; least on A");
+    assert_eq!(rows[0], "D 8.2 > C 8.0 > B 2.0 > A 1.0");
     assert_eq!(rows[1], "about the same");
     // What holds for all is said once.
     let cautions = words(&parsed, ".cautions li");

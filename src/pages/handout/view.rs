@@ -1,6 +1,6 @@
 //! From figures to the words and drawings that the templates set.
 
-use super::content::{AmountRow, Eat, Handout};
+use super::content::{AmountRow, Eat, Handout, Portioning};
 use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
 use crate::pages::drawing::{
@@ -102,9 +102,10 @@ pub(super) fn full_bar(handouts: &[&Handout]) -> f64 {
     shares.fold(1.0, f64::max).min(LONGEST_BAR_DAYS)
 }
 
+/// A plain bar: textures stand in the strip under the plate.
 fn bar(row: &AmountRow, full: f64) -> Option<Value> {
     let bar = Bar {
-        texture: row.texture(),
+        texture: None,
         share: row.line.share()?,
         full,
         beyond: row.line.is_beyond(),
@@ -210,9 +211,14 @@ pub(super) fn sources(handouts: &[&Handout], with_sizes: bool) -> Vec<String> {
 
 /// The pictures of a dish: as served, then right-sized where there is one.
 pub(super) fn pictures(handout: &Handout) -> Vec<&Picture> {
-    std::iter::once(&handout.served)
-        .chain(handout.fitted.as_ref())
-        .collect()
+    let fitted = handout.fitted.as_ref().filter(|_| !fits_as_served(handout));
+    std::iter::once(&handout.served).chain(fitted).collect()
+}
+
+/// Whether the right-sized plate is the served one.
+fn fits_as_served(handout: &Handout) -> bool {
+    let whole = |row: &Portioning| row.eat == Eat::All && row.boxed.is_none();
+    !handout.portioning.is_empty() && handout.portioning.iter().all(whole)
 }
 
 /// One dish with its drawings made already, so that all of a booklet have one scale.
@@ -222,7 +228,11 @@ pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
         || "The right-sized plate".to_owned(),
         |room| format!("Right-sized for {room}"),
     );
-    let captions = ["As served".to_owned(), fitted_caption];
+    let served_caption = match &handout.fitted_for {
+        Some(room) if fits_as_served(handout) => format!("As served: fits {room}"),
+        _ => "As served".to_owned(),
+    };
+    let captions = [served_caption, fitted_caption];
     let plates: Vec<Value> = drawn
         .into_iter()
         .zip(captions)
@@ -239,14 +249,17 @@ pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
         day => handout.day.clone(),
         over => lead.over,
         by_how_much => lead.by_how_much,
-        reached => lead.reached,
+        glance => lead.glance,
+        leave => if handout.served.is_drunk() { "Leave" } else { "Box" },
+        heading => if handout.served.is_drunk() { "Drink and leave" } else { "Eat and box" },
+        as_served => fits_as_served(handout),
         eat => lead.eat,
         beyond => lead.beyond,
         plates,
         not_drawn => handout.not_drawn.clone(),
         amounts => amounts(handout, full_bar(&[handout])),
         absent => absent(handout),
-        has_fitted => handout.amounts.iter().any(|r| r.fitted.is_some()),
+        has_fitted => !fits_as_served(handout) && handout.amounts.iter().any(|r| r.fitted.is_some()),
         portioning => portioning(handout),
         questions => handout.questions.clone(),
         sources => sources(&[handout], !sizes.is_empty()),

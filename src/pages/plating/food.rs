@@ -200,7 +200,9 @@ fn main_group(audited: &AuditedComponent, family: &str) -> Option<Group> {
 
 /// How many pieces there are, where the kitchen counts the food and the count is whole.
 fn pieces(unit: &KitchenUnit, grams: f64) -> Option<u32> {
-    const MEASURES: [&str; 6] = ["cup", "tbsp", "tsp", "oz", "fl oz", "g"];
+    const MEASURES: [&str; 9] = [
+        "cup", "tbsp", "tsp", "oz", "fl oz", "g", "serving", "order", "portion",
+    ];
     let count = grams / unit.grams_each;
     let counted = !MEASURES.contains(&unit.label.as_str()) && count <= MOST_PIECES;
     (counted && count > 0.6 && (count - count.round()).abs() < 0.3).then(|| count.round() as u32)
