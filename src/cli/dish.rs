@@ -94,11 +94,19 @@ fn check(paths: &[PathBuf]) -> Result<Outcome, Failure> {
             files.push(path.clone());
         }
     }
+    let library = Library::built_in();
     let mut faults = 0;
     for file in &files {
         let text = read_text(file)?;
         match parse_dish_file(&file.display().to_string(), &text, UnitSystem::Us) {
             Ok(dish) => {
+                let name = dish.name.clone().unwrap_or_default();
+                for like in library.near_duplicates(&name) {
+                    let (file, like) = (file.display(), visible(&like.name));
+                    warn(&format!(
+                        "{file}: nearly the name of the library's `{like}`"
+                    ));
+                }
                 for fault in faults_of(dish, &catalogue) {
                     faults += 1;
                     warn(&format!("{}: {fault}", file.display()));

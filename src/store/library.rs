@@ -92,7 +92,21 @@ impl Library {
             _ => Hit::None,
         }
     }
+
+    /// Other dishes of nearly this name, which are likely the same one written twice.
+    #[cfg(feature = "cli")]
+    pub(crate) fn near_duplicates(&self, name: &str) -> impl Iterator<Item = &Entry> {
+        let asked = NameWords::of(name);
+        self.entries.iter().filter(move |entry| {
+            let other = NameWords::of(&entry.name);
+            entry.name != name && asked.likeness(&other) > ALMOST_THE_SAME
+        })
+    }
 }
+
+/// Likeness from which two names are one name written in two ways.
+#[cfg(feature = "cli")]
+const ALMOST_THE_SAME: f64 = 0.92;
 
 /// The words of a dish's name.
 #[derive(Debug, Clone, PartialEq)]
@@ -212,6 +226,17 @@ mod tests {
         ));
         assert!(matches!(library.find("chiken cesar salad"), Hit::Near(_)));
         assert_eq!(library.find("xylophone soufflé"), Hit::None);
+    }
+
+    #[cfg(feature = "cli")]
+    #[test]
+    fn one_dish_written_twice_is_noticed() {
+        let library = Library::built_in();
+        let like = |name: &str| library.near_duplicates(name).count();
+        assert!(like("Salad, chicken Caesar") == 1 && like("Chiken Caesar salads") == 1);
+        for entry in library.entries() {
+            assert_eq!(like(&entry.name), 0, "{}", entry.name);
+        }
     }
 
     #[test]
