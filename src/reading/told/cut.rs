@@ -502,7 +502,7 @@ impl Cutter<'_, '_> {
             return at + 1;
         }
         // `a sweet, juicy pear`: words of praise parted by a comma.
-        if reader.is_mark(at, &[',']) && !self.names_food() {
+        if reader.is_mark(at, &[',']) && !self.names_beyond_amount() {
             let words = &self.words;
             self.food.retain(|&at| !is_adjective(words[at].as_deref()));
             return at + 1;
@@ -519,6 +519,16 @@ impl Cutter<'_, '_> {
             self.food.push(at);
         }
         at + 1
+    }
+
+    /// Whether words behind the amount hold more than frame: `150 g of sweet, juicy grapes`.
+    fn names_beyond_amount(&self) -> bool {
+        let first = self.food.first().copied().unwrap_or(0);
+        let from = self.amount_at(first).map_or(first, |found| found.next);
+        self.food.iter().filter(|at| **at >= from).any(|&at| {
+            let word = self.words[at].as_deref();
+            word.is_some_and(|word| !is_frame(word))
+        })
     }
 
     /// Whether the words so far hold more than frame.
