@@ -209,7 +209,7 @@ mod tests {
             name: "Large Cola, 20 oz, large",
             section: "Drinks",
             description: "cola and ice",
-            count: None,
+            ..ServingText::default()
         });
         let mut list = Vec::new();
         features(&said, None, |what, of, figure| {

@@ -3,7 +3,7 @@
 use super::super::phrases::{PhraseTable, rows};
 use super::kinds::ServingKind;
 use super::measures::{Stated, stated};
-use crate::reading::MenuLine;
+use crate::reading::{MenuLine, SizeWord};
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
@@ -19,6 +19,8 @@ pub struct ServingText<'t> {
     pub description: &'t str,
     /// Pieces, where the line counts them.
     pub count: Option<f64>,
+    /// Sizes that the line names besides those of the name.
+    pub sizes: &'t [SizeWord],
 }
 
 impl<'t> ServingText<'t> {
@@ -30,6 +32,7 @@ impl<'t> ServingText<'t> {
             section,
             description: &line.description,
             count: line.serving.count,
+            sizes: &line.serving.sizes,
         }
     }
 }
@@ -156,6 +159,7 @@ impl Said {
         let mut sizes: Vec<&'static str> = SIZES.all(&whole).map(String::as_str).collect();
         let of_section = SIZES.all(&section).map(String::as_str);
         sizes.extend(of_section.filter(|size| OF_A_SECTION.contains(size)));
+        sizes.extend(text.sizes.iter().filter_map(|size| size_name(*size)));
         sizes.sort_unstable();
         sizes.dedup();
         let mut stated = stated(text.name);
@@ -203,6 +207,30 @@ impl Said {
             Known::Kind
         }
     }
+}
+
+/// A size of a line as the tables of servings name it.
+fn size_name(size: SizeWord) -> Option<&'static str> {
+    Some(match size {
+        SizeWord::Mini => "mini",
+        SizeWord::Kids | SizeWord::Junior => "kids",
+        SizeWord::Petite | SizeWord::Small => "small",
+        SizeWord::Half => "half",
+        SizeWord::Cup => "cup",
+        SizeWord::Personal => "personal",
+        SizeWord::Regular => "regular",
+        SizeWord::Medium => "medium",
+        SizeWord::Full => "full",
+        SizeWord::Bowl => "bowl",
+        SizeWord::Large => "large",
+        SizeWord::ExtraLarge => "extra large",
+        SizeWord::Family => "family",
+        SizeWord::Pint => "pint",
+        SizeWord::Bottle => "bottle",
+        SizeWord::Quart => "quart",
+        SizeWord::Pitcher => "pitcher",
+        _ => return None,
+    })
 }
 
 /// Most words of a description that are looked at.
