@@ -2,7 +2,7 @@
 
 use super::arguments::{AuditArgs, Format};
 use super::plate::NoFood;
-use super::{Failure, Outcome, ask, corrections, input, plate, print, today};
+use super::{Failure, Outcome, ask, corrections, plate, print, today, whose};
 use crate::ledger::{Audit, audit};
 use crate::matching::Catalogue;
 use crate::pages::today::Today;
@@ -10,7 +10,7 @@ use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;
 
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
-    let whose = input::day(&args.day)?;
+    let whose = whose::day(&args.day)?;
     let standing = today::now_for_page(&whose, args.meal.as_deref())?;
     let mut catalogue = corrections::catalogue()?;
     let plates = if args.interactive {

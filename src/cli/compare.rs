@@ -4,7 +4,7 @@ use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
 use super::plate::plates;
 use super::plated::{Prepared, day_words, personal};
-use super::{Failure, Outcome, input, note, print};
+use super::{Failure, Outcome, note, print, whose};
 use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
 use crate::pages::drawing::{Picture, Style, sheet};
@@ -57,7 +57,7 @@ pub struct CompareArgs {
 }
 
 pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
-    let whose = input::day(&args.day)?;
+    let whose = whose::day(&args.day)?;
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
     let plates = plates(&args.dish, args.units, &catalogue)?;

@@ -1,35 +1,17 @@
 //! `trencher food corrections ...`, and the catalogue with a person's corrections in it.
 
-use super::arguments::Format;
-use super::food::rows;
+use super::arguments::{CorrectionsCommand, Format};
+use super::rows::rows;
 use super::{Failure, Outcome, note, print};
 use crate::foods::{Food, OwnFoods};
 use crate::matching::{Catalogue, Correction, WithOwnError};
 use crate::store::place::PlaceError;
 use crate::store::{CorrectionsFile, CorrectionsFileError, Holds, read_text_of};
-use clap::Subcommand;
 use jiff::civil::Date;
 use std::collections::HashSet;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 use std::sync::OnceLock;
-
-/// `food corrections ...`.
-#[derive(Debug, Clone, Subcommand)]
-pub enum CorrectionsCommand {
-    /// What you have said that words mean, and the file it is kept in
-    List {
-        /// Output format
-        #[arg(long, value_enum, default_value = "text")]
-        format: Format,
-    },
-    /// Take a correction away
-    Remove {
-        /// The words it is for
-        #[arg(required = true)]
-        words: Vec<String>,
-    },
-}
 
 impl From<CorrectionsFileError> for Failure {
     fn from(error: CorrectionsFileError) -> Self {

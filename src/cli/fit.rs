@@ -4,7 +4,7 @@ use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
 use super::today::{MealRoom, room_for_meal, standing_on};
 use super::whose::Whose;
-use super::{Failure, Outcome, input, log, meal, print};
+use super::{Failure, Outcome, log, meal, print, whose};
 use crate::fit::{Hold, Room, Unfit, plate_for, requests, right_size};
 use crate::ledger::{Amounts, audit};
 use crate::matching::Catalogue;
@@ -76,7 +76,7 @@ pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
 fn whose(args: &FitArgs) -> Result<(Whose, Option<f64>), Failure> {
     let said = args.meal.is_some() || args.share.is_some() || args.left;
     let Some(energy) = args.day.energy.filter(|e| *e < DAY_FROM_KCAL) else {
-        return Ok((input::day(&args.day)?, None));
+        return Ok((whose::day(&args.day)?, None));
     };
     if said {
         return Err(Failure::Request(format!(
@@ -93,7 +93,7 @@ fn whose(args: &FitArgs) -> Result<(Whose, Option<f64>), Failure> {
         energy: None,
         ..args.day.clone()
     };
-    Ok((input::day(&day)?, Some(energy)))
+    Ok((whose::day(&day)?, Some(energy)))
 }
 
 /// What the plate may take, and which share of the day that is.

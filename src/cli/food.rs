@@ -5,15 +5,12 @@ mod rank;
 mod show;
 
 use super::arguments::{Common, FoodCommand, Format, Units};
+use super::rows::rows;
 use super::{Failure, Outcome, corrections, note, print};
 use crate::foods::{Food, FoodId, Nutrient};
 use crate::matching::{Catalogue, Certainty, Context};
-use crate::pages::escape::{cell, json};
 use crate::pages::number::kcal;
 use crate::pages::text::wrap;
-use tabled::builder::Builder;
-use tabled::settings::object::Columns;
-use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 
 pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
     let catalogue = corrections::catalogue()?;
@@ -69,68 +66,6 @@ fn correct_to(
     let mut all = catalogue.corrections().clone();
     all.add(made);
     Ok(catalogue.corrected_by(all))
-}
-
-/// A table of text in the asked format: one shared order of columns for all formats.
-pub(super) fn rows(
-    header: &[&str],
-    rows: &[Vec<String>],
-    widths: &[usize],
-    format: Format,
-) -> Result<String, Failure> {
-    let failed = |e: &dyn std::fmt::Display| Failure::File(e.to_string());
-    match format {
-        Format::Text => {
-            let mut table = Builder::default();
-            table.push_record(header.iter().copied());
-            for row in rows {
-                table.push_record(row.clone());
-            }
-            let mut table = table.build();
-            table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
-            for (column, width) in widths.iter().enumerate() {
-                table.with(
-                    Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)),
-                );
-                let numeric = rows
-                    .iter()
-                    .all(|r| r[column].starts_with(|c: char| c.is_ascii_digit() || c == '-'));
-                if numeric && !rows.is_empty() {
-                    table.with(Modify::new(Columns::one(column)).with(Alignment::right()));
-                }
-            }
-            Ok(table
-                .to_string()
-                .lines()
-                .map(|l| l.trim_end().to_owned() + "\n")
-                .collect())
-        }
-        Format::Json => {
-            let list: Vec<_> = rows
-                .iter()
-                .map(|row| {
-                    let pairs = header
-                        .iter()
-                        .zip(row)
-                        .map(|(k, v)| ((*k).replace(' ', "_"), v.clone().into()));
-                    serde_json::Value::Object(pairs.collect())
-                })
-                .collect();
-            json(&list).map_err(|e| failed(&e))
-        }
-        Format::Csv => {
-            let mut writer = csv::Writer::from_writer(Vec::new());
-            writer.write_record(header).map_err(|e| failed(&e))?;
-            for row in rows {
-                let own = |text: &str| text == "-" || text.parse::<f64>().is_ok();
-                let cells = row
-                    .iter()
-                    .map(|text| if own(text) { text.clone() } else { cell(text) });
-                writer.write_record(cells).map_err(|e| failed(&e))?;
-            }
-            Ok(String::from_utf8_lossy(&writer.into_inner().map_err(|e| failed(&e))?).into_owned())
-        }
-    }
 }
 
 fn context(common: &Common) -> Context {

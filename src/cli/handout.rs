@@ -5,7 +5,7 @@ use super::meal::MealArgs;
 use super::out_file::write_whole;
 use super::plate::plates;
 use super::plated::{Prepared, day_words, personal};
-use super::{Failure, Outcome, input, note};
+use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{
     Handout, MOST_PLATES, Options, Paper, booklet, comparison, page, pages, quiz,
@@ -99,7 +99,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
                 .to_owned(),
         ));
     }
-    let whose = input::day(&day_args(args))?;
+    let whose = whose::day(&day_args(args))?;
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;

@@ -1,7 +1,6 @@
 //! From arguments to dishes, standards and days.
 
 use super::arguments::{Pulses, Units};
-pub(super) use super::whose::day;
 use super::{Failure, note, warn};
 use crate::ledger::{PulsesAs, Standard};
 use crate::reading::{

@@ -5,7 +5,7 @@ use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::out_file::write_whole;
 use super::whose::Whose;
-use super::{Failure, Outcome, input, meal, note, warn};
+use super::{Failure, Outcome, meal, note, warn, whose};
 use crate::fit::{Hold, Room};
 use crate::menu::{
     BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
@@ -30,7 +30,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         output: args.output.clone().filter(|_| !to_standard),
         ..args.clone()
     };
-    let whose = input::day(&args.day)?;
+    let whose = whose::day(&args.day)?;
     let meal = meal(args.meal.as_deref(), &whose)?;
     let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);
     let filter = filter(args)?;

@@ -3,6 +3,7 @@
 
 mod arguments;
 mod audit;
+mod command;
 mod compare;
 mod day;
 mod diner;
@@ -20,8 +21,10 @@ mod menu_args;
 mod menu_sink;
 mod menu_summary;
 mod out_file;
+mod outcome;
 mod plate;
 mod plated;
+mod rows;
 mod standard;
 mod today;
 mod whose;
@@ -31,80 +34,11 @@ mod ask;
 mod corrections;
 
 use crate::pages::escape::terminal;
-use arguments::{Arguments, Command};
 use clap::{CommandFactory, Parser};
+use command::{Arguments, Command};
+use outcome::{Failure, Outcome, note, print, print_done, warn, written};
 use std::io::Write;
 use std::process::ExitCode;
-
-/// How a run ends.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Outcome {
-    /// Everything was used.
-    Done,
-    /// Done, but some input could not be used; all of it is listed.
-    Partly,
-}
-
-/// Why a run fails.
-#[derive(Debug, thiserror::Error)]
-enum Failure {
-    /// The request itself is wrong: exit code 2.
-    #[error("{0}")]
-    Request(String),
-    /// Nothing of what was given could be used: exit code 1.
-    #[error("{0}")]
-    Unusable(String),
-    /// A file or database failed: exit code 3.
-    #[error("{0}")]
-    File(String),
-    /// Whoever reads the output has gone: quiet, exit code 0.
-    #[error("output closed")]
-    Closed,
-}
-
-impl From<std::io::Error> for Failure {
-    fn from(error: std::io::Error) -> Self {
-        if error.kind() == std::io::ErrorKind::BrokenPipe {
-            Failure::Closed
-        } else {
-            Failure::File(format!("cannot write: {error}"))
-        }
-    }
-}
-
-impl From<crate::store::LibraryError> for Failure {
-    fn from(error: crate::store::LibraryError) -> Self {
-        Failure::File(error.to_string())
-    }
-}
-
-impl From<crate::store::target::TargetError> for Failure {
-    fn from(error: crate::store::target::TargetError) -> Self {
-        if error.is_of_the_system() {
-            Failure::File(error.to_string())
-        } else {
-            Failure::Request(error.to_string())
-        }
-    }
-}
-
-impl From<crate::foods::CatalogueError> for Failure {
-    fn from(error: crate::foods::CatalogueError) -> Self {
-        Failure::File(error.to_string())
-    }
-}
-
-impl From<csv::Error> for Failure {
-    fn from(error: csv::Error) -> Self {
-        Failure::File(format!("cannot write: {error}"))
-    }
-}
-
-impl From<serde_json::Error> for Failure {
-    fn from(error: serde_json::Error) -> Self {
-        Failure::File(format!("cannot write: {error}"))
-    }
-}
 
 /// Runs the program and returns its exit code: 0 done, 1 some input not used, 2 wrong
 /// request, 3 a file failed.
@@ -169,40 +103,4 @@ fn complain(error: &clap::Error) {
     } else {
         let _ = std::io::stderr().write_all(shown.as_bytes());
     }
-}
-
-/// Prints to standard output in one go, safe for a terminal.
-fn print(text: &str) -> Result<Outcome, Failure> {
-    let mut out = std::io::stdout().lock();
-    out.write_all(terminal(text).as_bytes())?;
-    out.flush()?;
-    Ok(Outcome::Done)
-}
-
-/// Prints what was done. When that fails it is done all the same, and the failure says so.
-fn print_done(done: &str, text: &str) -> Result<Outcome, Failure> {
-    print(text).map_err(|failure| match failure {
-        Failure::File(told) => {
-            Failure::File(format!("{done}, but the answer was not shown: {told}"))
-        }
-        other => other,
-    })
-}
-
-/// The text of a CSV table written in memory.
-fn written(writer: csv::Writer<Vec<u8>>) -> Result<String, Failure> {
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| csv::Error::from(e.into_error()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// Reports something that could not be used, on standard error.
-fn warn(text: &str) {
-    let _ = writeln!(std::io::stderr(), "error: {}", terminal(text));
-}
-
-/// Tells something on standard error that is not an error.
-fn note(text: &str) {
-    let _ = writeln!(std::io::stderr(), "note: {}", terminal(text));
 }

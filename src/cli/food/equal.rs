@@ -1,10 +1,11 @@
 //! `trencher food equal`: as much of the same group in other foods.
 
 use super::super::arguments::{Common, Format};
+use super::super::rows::rows;
 use super::super::{Failure, Outcome, print};
+use super::one;
 use super::rank::main_group;
 use super::show::plain;
-use super::{one, rows};
 use crate::foods::{Equivalent, Food, Nutrient};
 use crate::ledger::Group;
 use crate::matching::Catalogue;

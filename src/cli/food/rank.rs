@@ -1,8 +1,8 @@
 //! `trencher food rank`: a group's foods by nutrients for their energy.
 
 use super::super::arguments::{Common, Format};
+use super::super::rows::rows;
 use super::super::{Failure, Outcome, print};
-use super::rows;
 use crate::foods::{Food, Nutrient};
 use crate::ledger::{Group, Per100Kcal, nrf9_3};
 use crate::matching::Catalogue;

@@ -1,8 +1,9 @@
 //! `trencher food show`: all figures of a food.
 
 use super::super::arguments::{Common, Format};
+use super::super::rows::rows;
 use super::super::{Failure, Outcome, print};
-use super::{one, rows};
+use super::one;
 use crate::foods::{Equivalent, Food, Nutrient};
 use crate::matching::Catalogue;
 use crate::pages::text::wrap;

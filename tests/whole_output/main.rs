@@ -1,0 +1,90 @@
+//! What each command prints, whole: a change of any word shows in the difference of a snapshot.
+//!
+//! 80 columns, the clock fixed, no files of a person. `INSTA_UPDATE=always cargo test --test
+//! whole_output` writes the snapshots anew; read the difference before it is kept.
+
+use assert_cmd::Command;
+
+/// Commands by the name of their snapshot. Days and diners, which keep something, come after
+/// each other in one test below.
+const COMMANDS: [(&str, &str); 15] = [
+    ("audit_dish", "audit chicken-caesar-salad"),
+    ("audit_line", "audit 'cheeseburger with fries, no bun'"),
+    (
+        "audit_why",
+        "audit --item '2 cups rice' --item '3 oz salmon' --why",
+    ),
+    ("audit_unread", "audit --item 'xyzzy' --item '1 cup rice'"),
+    ("audit_csv", "audit --item '1 cup rice' --format csv"),
+    (
+        "compare",
+        "compare chicken-caesar-salad 'cheeseburger with fries'",
+    ),
+    ("fit", "fit 'spaghetti with meatballs'"),
+    ("dish_list", "dish list"),
+    ("dish_show", "dish show chicken-caesar-salad"),
+    ("food_find", "food find 'squash, winter, acorn'"),
+    ("food_show", "food show 'white rice, cooked'"),
+    ("food_rank", "food rank --help"),
+    ("standard_list", "standard list"),
+    ("standard_show", "standard show us-style"),
+    ("no_such_dish", "audit zzqx"),
+];
+
+fn run(home: &std::path::Path, line: &str) -> String {
+    let words = words(line);
+    let output = Command::cargo_bin("trencher")
+        .expect("the program")
+        .args(&words)
+        .env("TRENCHER_HOME", home)
+        .env("TRENCHER_NOW", "2026-03-02T12:30:00+00:00[UTC]")
+        .env("COLUMNS", "80")
+        .env("NO_COLOR", "1")
+        .output()
+        .expect("runs");
+    let text =
+        |bytes: &[u8]| String::from_utf8_lossy(bytes).replace(&*home.to_string_lossy(), "HOME");
+    format!(
+        "$ trencher {line}\n{}--- standard error\n{}--- exit code {}\n",
+        text(&output.stdout),
+        text(&output.stderr),
+        output.status.code().unwrap_or(-1)
+    )
+}
+
+/// Words of a command line; quotes keep some together.
+fn words(line: &str) -> Vec<String> {
+    let parts = line.split('\'').enumerate();
+    parts
+        .flat_map(|(at, part)| match at % 2 {
+            0 => part.split_whitespace().map(str::to_owned).collect(),
+            _ => vec![part.to_owned()],
+        })
+        .collect()
+}
+
+#[test]
+fn commands_print_what_they_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    for (name, line) in COMMANDS {
+        insta::assert_snapshot!(name, run(home.path(), line));
+    }
+}
+
+#[test]
+fn a_day_prints_what_it_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    let lines = [
+        "diner add Ana --sex female --age 34 --height '165 cm' --weight '62 kg' --activity active",
+        "diner list",
+        "diner show Ana",
+        "day eat --diner Ana chicken-caesar-salad",
+        "day show --diner Ana",
+        "day left --diner Ana",
+        "day history --diner Ana",
+        "day undo --diner Ana",
+        "diner remove Ana --yes",
+    ];
+    let all: Vec<String> = lines.iter().map(|line| run(home.path(), line)).collect();
+    insta::assert_snapshot!("a_day", all.join("\n"));
+}
