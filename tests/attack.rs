@@ -91,7 +91,6 @@ fn repeated() -> Vec<String> {
 }
 
 #[test]
-#[ignore = "the reader of amounts is being rewritten"]
 fn no_amount_takes_the_program_down_wherever_it_stands() {
     let home = home();
     for amount in repeated() {

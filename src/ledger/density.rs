@@ -30,7 +30,8 @@ pub struct Per100Kcal {
 }
 
 /// Micrograms RAE that stand for the reference 5,000 IU of vitamin A, at 0.3 mcg retinol to
-/// the IU; milligrams alpha-tocopherol that stand for 30 IU of vitamin E, at 0.67 mg (d-alpha)
+/// the IU (the IU of carotene in plants is 0.05 to 0.1 mcg RAE, so that by RAE leaves and roots
+/// reach the reference later than they did by IU); milligrams alpha-tocopherol that stand for 30 IU of vitamin E, at 0.67 mg (d-alpha)
 /// to the IU.
 const VITAMIN_A_MCG: f64 = 1500.0;
 const VITAMIN_E_MG: f64 = 20.1;
