@@ -7,7 +7,7 @@ use jiff::{Span, Timestamp, ZonedDateTime};
 
 /// Why a time cannot be taken.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum AtError {
+pub(crate) enum AtError {
     /// Not one of the forms.
     #[error(
         "`{text}` is no time known here; write for example `12:30`, `7:15 pm`, `yesterday 19:00`, `mon 8:00`, `2 hours ago` or `2026-03-01 12:30`"
@@ -49,7 +49,7 @@ pub enum AtError {
 /// diner's zone) or with a zone in brackets (kept: the diner was there). A time that occurs
 /// twice when the clock goes back is the first of the two. Fails on other forms, on a day
 /// without a time, on a time the clock skipped, and on more than a day ahead.
-pub fn parse_at(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
+pub(crate) fn parse_at(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
     let trimmed = text.trim();
     let at = read(trimmed, now)?;
     let limit = now.timestamp() + jiff::SignedDuration::from_hours(24);

@@ -1,11 +1,10 @@
 //! What time it is, and which day it is for a diner.
 
 use jiff::ZonedDateTime;
-use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 /// Where the time comes from; tests put their own in its place.
-pub trait Clock {
+pub(crate) trait Clock {
     /// The moment, in the zone of whoever sits at the machine.
     fn now(&self) -> ZonedDateTime;
 }
@@ -13,7 +12,7 @@ pub trait Clock {
 #[cfg(feature = "cli")]
 /// The machine's clock and zone.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct SystemClock;
+pub(crate) struct SystemClock;
 
 #[cfg(feature = "cli")]
 impl Clock for SystemClock {
@@ -25,13 +24,13 @@ impl Clock for SystemClock {
 /// A zone that nobody knows.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("no time zone is named `{name}`; write for example `America/New_York` or `Europe/Berlin`")]
-pub struct ZoneError {
+pub(crate) struct ZoneError {
     /// As given.
     pub name: String,
 }
 
 /// The moment in a diner's own zone, or in the machine's where none is given.
-pub fn now_for(clock: &dyn Clock, zone: Option<&str>) -> Result<ZonedDateTime, ZoneError> {
+pub(crate) fn now_for(clock: &dyn Clock, zone: Option<&str>) -> Result<ZonedDateTime, ZoneError> {
     let now = clock.now();
     let Some(name) = zone else { return Ok(now) };
     let zone = TimeZone::get(name).map_err(|_| ZoneError {
@@ -40,15 +39,10 @@ pub fn now_for(clock: &dyn Clock, zone: Option<&str>) -> Result<ZonedDateTime, Z
     Ok(now.with_time_zone(zone))
 }
 
-/// The diner's local date.
-pub fn today_for(clock: &dyn Clock, zone: Option<&str>) -> Result<Date, ZoneError> {
-    Ok(now_for(clock, zone)?.date())
-}
-
 #[cfg(test)]
 mod tests {
     use jiff::Timestamp;
-    use jiff::civil::date;
+    use jiff::civil::{Date, date};
 
     use super::*;
 
@@ -58,6 +52,10 @@ mod tests {
         fn now(&self) -> ZonedDateTime {
             self.0.clone()
         }
+    }
+
+    fn today_for(clock: &dyn Clock, zone: Option<&str>) -> Result<Date, ZoneError> {
+        Ok(now_for(clock, zone)?.date())
     }
 
     fn day(instant: &str, zone: &str) -> Date {

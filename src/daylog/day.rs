@@ -72,8 +72,7 @@ impl DayTotal {
 
 impl DayTotal {
     /// The likely amounts; what is not known counts for nothing.
-    #[must_use]
-    pub fn amounts(&self) -> Amounts {
+    pub(crate) fn amounts(&self) -> Amounts {
         let mut all = Amounts::default();
         for subject in Subject::all() {
             all.set(subject, Some(self.range(subject).likely));
@@ -82,8 +81,7 @@ impl DayTotal {
     }
 
     /// The day against what it allows.
-    #[must_use]
-    pub fn ledger(&self, allowances: &Arc<Allowances>) -> Ledger {
+    pub(crate) fn ledger(&self, allowances: &Arc<Allowances>) -> Ledger {
         let amount = |subject| Some(Estimate::from_range(self.range(subject)));
         let pulses = self.range(Group::Pulses.into());
         let counted = |subject: Subject| {
@@ -98,8 +96,7 @@ impl DayTotal {
     }
 
     /// Entries whose figure of a subject is missing: the true sum is higher.
-    #[must_use]
-    pub fn missing(&self, subject: Subject) -> usize {
+    pub(crate) fn missing(&self, subject: Subject) -> usize {
         match subject {
             Subject::Limit(limit) => self.limits.get(limit.key()).map_or(0, |sum| sum.missing),
             Subject::Group(_) => 0,
@@ -192,7 +189,7 @@ fn together(ranges: &[Range]) -> Range {
 
 /// What is left of a day of one limit or group.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Left {
+pub(crate) struct Left {
     /// What was eaten so far, against the day.
     pub line: LedgerLine,
     /// Entries whose figure is missing: less is left than it says.
@@ -201,28 +198,24 @@ pub struct Left {
 
 impl Left {
     /// Eaten so far, in the subject's unit.
-    #[must_use]
-    pub fn eaten(&self) -> Range {
+    pub(crate) fn eaten(&self) -> Range {
         self.line.range().unwrap_or_default()
     }
 
     /// What is left, in the subject's unit, below 0 when it is passed.
-    #[must_use]
-    pub fn left(&self) -> Range {
+    pub(crate) fn left(&self) -> Range {
         self.line.left().unwrap_or_default()
     }
 
     /// Likely eaten over allowance.
-    #[must_use]
-    pub fn share(&self) -> f64 {
+    pub(crate) fn share(&self) -> f64 {
         self.line.share().unwrap_or_default()
     }
 }
 
 /// What is left of a day after a total, of whatever the day allows some of: limits, then
 /// groups.
-#[must_use]
-pub fn left(total: &DayTotal, allowances: &Arc<Allowances>) -> Vec<Left> {
+pub(crate) fn left(total: &DayTotal, allowances: &Arc<Allowances>) -> Vec<Left> {
     let left = |line: LedgerLine| Left {
         line,
         missing: total.missing(line.subject),

@@ -14,7 +14,7 @@ const DRINK_WATER_G: f64 = 50.0;
 
 /// How much of a dish was eaten, and when.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Eaten {
+pub(crate) struct Eaten {
     /// When.
     pub at: Moment,
     /// The meal it belongs to, where said; in lower case.
@@ -28,8 +28,7 @@ pub struct Eaten {
 impl Entry {
     /// What was eaten of an audited dish, with the components as they stand, their ranges
     /// and the version of the catalogue. Water in drinks counts as fluid, 1 ml for 1 g.
-    #[must_use]
-    pub fn from_audit(audit: &Audit, catalogue: &Catalogue, eaten: Eaten) -> Self {
+    pub(crate) fn from_audit(audit: &Audit, catalogue: &Catalogue, eaten: Eaten) -> Self {
         let Eaten {
             at,
             meal,
@@ -68,13 +67,6 @@ impl Entry {
                 .collect(),
         }
     }
-}
-
-/// The water in an audited dish's drinks, ml as served.
-#[must_use]
-pub fn fluid_ml(audit: &Audit, catalogue: &Catalogue) -> f64 {
-    let parts = audit.components.iter();
-    parts.filter_map(|c| fluid(c, catalogue)).sum()
 }
 
 fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {

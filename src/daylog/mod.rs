@@ -5,9 +5,9 @@
 //! they stood when it was eaten, so that an old day never changes when the catalogue does.
 //! Sums, what is left of a day and the history plot are pure functions beside it.
 
-pub mod at;
+mod at;
 mod backup;
-pub mod clock;
+mod clock;
 mod day;
 mod eaten;
 pub mod entry;
@@ -17,8 +17,8 @@ pub mod exchange;
 #[cfg(feature = "cli")]
 mod importer;
 #[cfg(feature = "cli")]
-pub mod place;
-pub mod plot;
+mod place;
+mod plot;
 mod record;
 #[cfg(feature = "cli")]
 mod rows;
@@ -28,19 +28,20 @@ mod schema;
 mod store;
 mod table;
 
-pub use at::{AtError, parse_at};
+pub(crate) use at::parse_at;
 #[cfg(feature = "cli")]
-pub use clock::SystemClock;
-pub use clock::{Clock, ZoneError, now_for, today_for};
-pub use day::{DayTotal, GroupTotal, Left, Total, left};
-pub use eaten::{Eaten, fluid_ml};
+pub(crate) use clock::SystemClock;
+pub(crate) use clock::{Clock, ZoneError, now_for};
+pub use day::{DayTotal, GroupTotal, Total};
+pub(crate) use day::{Left, left};
+pub(crate) use eaten::Eaten;
 pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
 #[cfg(feature = "cli")]
 pub use error::LogError;
 pub use exchange::{Export, ImportFault, ImportReport};
 #[cfg(feature = "cli")]
-pub use place::{PlaceError, database_path};
-pub use plot::{PlotColumn, PlotDay, plot};
+pub(crate) use place::{PlaceError, database_path};
+pub(crate) use plot::{PlotColumn, PlotDay, plot};
 pub use record::{ReadError, Record, VERSION};
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Removed, Store};

@@ -7,7 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 /// One thing that is plotted.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct PlotColumn {
+pub(crate) struct PlotColumn {
     /// Its name; cut to the width of a cell.
     pub name: String,
     /// The sign its bar is drawn with, one column wide.
@@ -16,7 +16,7 @@ pub struct PlotColumn {
 
 /// One day of the plot.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PlotDay {
+pub(crate) struct PlotDay {
     /// The date.
     pub date: Date,
     /// A share of the allowance for each column (1 for all of it), or nothing where no share
@@ -35,8 +35,7 @@ const DAY: usize = 7;
 /// `+` beside it when more was eaten, and the percent. As many columns as fit in `width`
 /// stand side by side, the others in blocks below. Plain text without colour; a line ends
 /// without spaces.
-#[must_use]
-pub fn plot(columns: &[PlotColumn], days: &[PlotDay], width: usize) -> String {
+pub(crate) fn plot(columns: &[PlotColumn], days: &[PlotDay], width: usize) -> String {
     let fitting = (width.saturating_sub(DAY) / (CELL + 1)).max(1);
     let mut text = String::new();
     for (block, names) in columns.chunks(fitting).enumerate() {

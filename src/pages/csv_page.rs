@@ -26,14 +26,9 @@ const HEADER: [&str; 15] = [
     "pulses_counted",
 ];
 
-/// The audit as CSV text. Fails only when memory does.
-pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, csv::Error> {
-    audit_for(audit, catalogue, None)
-}
-
 /// The same, with a row `left` for each group and limit of a person's day: what is left of it
 /// in `likely`, the dish's part of that in `share`.
-pub fn audit_for(
+pub(crate) fn audit_for(
     audit: &Audit,
     catalogue: &Catalogue,
     today: Option<&Today>,

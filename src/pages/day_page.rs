@@ -15,11 +15,11 @@ use std::fmt::Write as _;
 use tabled::builder::Builder;
 
 /// Version of the JSON layout.
-pub const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 1;
 
 /// A day of one person.
 #[derive(Debug)]
-pub struct DayPage<'p> {
+pub(crate) struct DayPage<'p> {
     /// Whose day.
     pub diner: &'p str,
     /// Their local date.
@@ -38,8 +38,7 @@ pub struct DayPage<'p> {
 
 impl DayPage<'_> {
     /// What was eaten, and how the day stands.
-    #[must_use]
-    pub fn shown(&self) -> String {
+    pub(crate) fn shown(&self) -> String {
         let name = visible(self.diner);
         let left = match self.left {
             Ok(left) => left,
@@ -78,8 +77,7 @@ impl DayPage<'_> {
     }
 
     /// What is left.
-    #[must_use]
-    pub fn left(&self) -> String {
+    pub(crate) fn left(&self) -> String {
         let name = visible(self.diner);
         let left = match self.left {
             Ok(left) => left,
@@ -237,7 +235,7 @@ impl DayPage<'_> {
     }
 
     /// JSON, version 1. Where no figure is given to the person, entries come without theirs.
-    pub fn json(&self) -> Result<String, serde_json::Error> {
+    pub(crate) fn json(&self) -> Result<String, serde_json::Error> {
         let bare = |record: &Record| {
             let Record { uid, entry, .. } = record;
             serde_json::json!({"uid": uid, "entry": {"at": entry.at, "meal": entry.meal, "dish": entry.dish}})
@@ -262,7 +260,7 @@ impl DayPage<'_> {
     }
 
     /// The sums as CSV, one row a group or limit.
-    pub fn csv(&self) -> Result<String, csv::Error> {
+    pub(crate) fn csv(&self) -> Result<String, csv::Error> {
         let mut writer = csv::Writer::from_writer(Vec::new());
         writer.write_record([
             "diner",
@@ -322,8 +320,7 @@ struct Json<'p> {
 }
 
 /// The lines that acknowledge what was logged, and how the day stands then.
-#[must_use]
-pub fn logged(records: &[Record], left: &[Left]) -> String {
+pub(crate) fn logged(records: &[Record], left: &[Left]) -> String {
     let mut text = String::new();
     for record in records {
         let entry = &record.entry;
@@ -357,8 +354,7 @@ pub fn logged(records: &[Record], left: &[Left]) -> String {
 }
 
 /// `half of Beef and broccoli`; the whole of it goes without saying.
-#[must_use]
-pub fn dish(name: &str, share: f64) -> String {
+pub(crate) fn dish(name: &str, share: f64) -> String {
     let name = visible(name);
     if (share - 1.0).abs() < 1e-9 {
         return name;

@@ -12,11 +12,11 @@ use std::fmt::Write as _;
 use tabled::builder::Builder;
 
 /// Version of the JSON layout.
-pub const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 1;
 
 /// What is shown of a diner.
 #[derive(Debug)]
-pub struct DinerPage<'p> {
+pub(crate) struct DinerPage<'p> {
     /// As stored.
     pub diner: &'p Diner,
     /// Their age today, where known.
@@ -27,7 +27,7 @@ pub struct DinerPage<'p> {
 
 /// A diner's day.
 #[derive(Debug)]
-pub struct DinerDay {
+pub(crate) struct DinerDay {
     /// The target with its arithmetic.
     pub target: DayTarget,
     /// Name of the standard.
@@ -42,8 +42,7 @@ pub struct DinerDay {
 
 impl DinerPage<'_> {
     /// The page; with `why`, the arithmetic and its sources.
-    #[must_use]
-    pub fn text(&self, why: bool) -> String {
+    pub(crate) fn text(&self, why: bool) -> String {
         let mut page = match &self.day {
             Ok(day) => self.with_figures(day, why),
             Err(sentence) => wrap(&format!("{}: {sentence}", visible(&self.diner.name))),
@@ -165,7 +164,7 @@ impl DinerPage<'_> {
     }
 
     /// The allowances as CSV; only the heading where no figure is given.
-    pub fn csv(&self) -> Result<String, csv::Error> {
+    pub(crate) fn csv(&self) -> Result<String, csv::Error> {
         let mut writer = csv::Writer::from_writer(Vec::new());
         writer.write_record(["row", "name", "unit", "a_day", "portion"])?;
         for allowance in self.day.iter().flat_map(|day| &day.allowances) {
@@ -184,7 +183,7 @@ impl DinerPage<'_> {
     }
 
     /// JSON, version 1.
-    pub fn json(&self) -> Result<String, serde_json::Error> {
+    pub(crate) fn json(&self) -> Result<String, serde_json::Error> {
         let day = self.day.as_ref().ok();
         let page = Json {
             version: VERSION,
@@ -218,8 +217,7 @@ struct Json<'p> {
 }
 
 /// One line for each diner: the name and the day's energy, or that none is given.
-#[must_use]
-pub fn list(diners: &[(Diner, Option<f64>)]) -> String {
+pub(crate) fn list(diners: &[(Diner, Option<f64>)]) -> String {
     let mut text = String::new();
     for (diner, target) in diners {
         let day = target.map_or("no figure is given".to_owned(), |target| {

@@ -11,7 +11,7 @@ use serde::Serialize;
 use std::sync::Arc;
 
 /// Version of the JSON layout.
-pub const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 1;
 /// Columns of a terminal.
 const WIDTH: usize = 80;
 
@@ -29,7 +29,7 @@ const COLUMNS: [(Subject, &str, char); 8] = [
 
 /// Days of one person, held against their allowances as they are today.
 #[derive(Debug)]
-pub struct HistoryPage<'p> {
+pub(crate) struct HistoryPage<'p> {
     /// Whose days.
     pub diner: &'p str,
     /// Oldest first; days without an entry are among them.
@@ -40,8 +40,7 @@ pub struct HistoryPage<'p> {
 
 impl HistoryPage<'_> {
     /// The answer in three lines, then a line a day.
-    #[must_use]
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         let logged: Vec<Vec<Left>> = self
             .logged()
             .map(|day| left(day, self.allowances))
@@ -141,7 +140,7 @@ impl HistoryPage<'_> {
     }
 
     /// JSON, version 1: each day's sums and what was left.
-    pub fn json(&self) -> Result<String, serde_json::Error> {
+    pub(crate) fn json(&self) -> Result<String, serde_json::Error> {
         #[derive(Serialize)]
         struct Day<'d> {
             total: &'d DayTotal,
@@ -166,7 +165,7 @@ impl HistoryPage<'_> {
     }
 
     /// CSV: a row a day and group or limit; days without an entry have none.
-    pub fn csv(&self) -> Result<String, csv::Error> {
+    pub(crate) fn csv(&self) -> Result<String, csv::Error> {
         let mut writer = csv::Writer::from_writer(Vec::new());
         writer.write_record([
             "diner", "date", "entries", "row", "name", "unit", "eaten", "a_day", "share", "missing",

@@ -7,10 +7,9 @@ use crate::ledger::{self, Audit, AuditedComponent, LedgerLine, Verdict};
 use crate::matching::Catalogue;
 use crate::quantity::Range;
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// Version of the layout.
-pub const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 1;
 
 #[derive(Debug, Serialize)]
 struct Page<'a> {
@@ -111,12 +110,12 @@ fn round(value: f64) -> f64 {
 }
 
 /// The audit as one JSON object, ending with a line break.
-pub fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json::Error> {
+pub(crate) fn audit(audit: &Audit, catalogue: &Catalogue) -> Result<String, serde_json::Error> {
     audit_for(audit, catalogue, None)
 }
 
 /// The audit held against a person's day, under the further key `today`.
-pub fn audit_for(
+pub(crate) fn audit_for(
     audit: &Audit,
     catalogue: &Catalogue,
     today: Option<&Today>,
@@ -215,9 +214,4 @@ fn limit(line: LedgerLine) -> Limit {
         share: line.share().map(round),
         verdict: line.verdict().map(Verdict::word),
     }
-}
-
-/// A flat map as one JSON object, for small answers.
-pub fn object(rows: &BTreeMap<&str, serde_json::Value>) -> Result<String, serde_json::Error> {
-    crate::pages::escape::json(rows)
 }

@@ -1,6 +1,6 @@
 //! What every page for a terminal of 80 columns is set with: tables, wrapped lines, cut names.
 
-pub use crate::reading::visible;
+pub(crate) use crate::reading::visible;
 use tabled::builder::Builder;
 use tabled::settings::object::{Columns, Object, Rows};
 use tabled::settings::{Alignment, Modify, Padding, Style, Width};
@@ -48,8 +48,7 @@ pub(super) fn shortened(text: &str, room: usize) -> String {
 }
 
 /// Lines of at most 79 columns, continued lines indented.
-#[must_use]
-pub fn wrap(text: &str) -> String {
+pub(crate) fn wrap(text: &str) -> String {
     let mut out = String::new();
     let mut column = 0;
     for word in text.split(' ').filter(|w| !w.is_empty()) {

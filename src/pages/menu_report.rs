@@ -14,7 +14,7 @@ const NAME: usize = 34;
 
 /// The report of a menu.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct MenuReport {
+pub(crate) struct MenuReport {
     /// What the menu is called.
     pub title: String,
     /// Whose day and which meal it is held against, a phrase.
@@ -48,7 +48,7 @@ pub struct MenuReport {
 
 /// A row of the list of all items.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct ListedItem {
+pub(crate) struct ListedItem {
     /// Its name.
     pub name: String,
     /// Energy with its range, printed energy and where it lies, the largest share of a day,
@@ -58,7 +58,7 @@ pub struct ListedItem {
 
 /// An item in the report.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct ReportItem {
+pub(crate) struct ReportItem {
     /// Its name.
     pub name: String,
     /// What there is to say of it.
@@ -67,7 +67,7 @@ pub struct ReportItem {
 
 /// A distribution.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Plot {
+pub(crate) struct Plot {
     /// What is counted, such as `Energy, kcal an item`.
     pub title: String,
     /// Where the middle lies, a sentence.
@@ -78,8 +78,7 @@ pub struct Plot {
 
 impl Plot {
     /// A distribution from bins of lower bound, upper bound (nothing: no bound), count.
-    #[must_use]
-    pub fn new(
+    pub(crate) fn new(
         title: &str,
         unit: &str,
         quantiles: Option<[f64; 3]>,
@@ -115,7 +114,7 @@ impl Plot {
 }
 
 /// The report as a page, in the style of the handouts: one file, no network, no scripts.
-pub fn html(report: &MenuReport) -> Result<String, PageError> {
+pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
     let many = |n: u64| thousands(n as f64);
     let named = |list: &[ReportItem]| -> Vec<Value> {
         let row = |i: &ReportItem| context! { name => visible(&i.name), words => i.words.as_str() };
@@ -203,8 +202,7 @@ fn counted(n: u64, one: &str, more: &str) -> String {
 }
 
 /// The report for a terminal.
-#[must_use]
-pub fn text(report: &MenuReport) -> String {
+pub(crate) fn text(report: &MenuReport) -> String {
     let mut page = String::new();
     headline(&mut page, report);
     items(&mut page, "Fit this meal best", &report.best);

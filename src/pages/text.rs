@@ -2,7 +2,7 @@
 
 use super::answer::{self, mark, name};
 use super::layout::{LINE_WIDTH, grid, shortened, width};
-pub use super::layout::{visible, wrap};
+pub(crate) use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
 use super::reading_page;
 use super::today::Today;
@@ -13,7 +13,7 @@ use tabled::builder::Builder;
 
 /// How the text is shown.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Look {
+pub(crate) struct Look {
     /// Mark "beyond" with the accent as well as with the word.
     pub accent: bool,
     /// Show where each figure comes from.
@@ -24,14 +24,12 @@ pub struct Look {
 const BEYOND: &str = "beyond";
 
 /// The whole audit.
-#[must_use]
-pub fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
+pub(crate) fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
     audit_for(audit, catalogue, look, None)
 }
 
 /// The whole audit, held against a person's day as it stands.
-#[must_use]
-pub fn audit_for(
+pub(crate) fn audit_for(
     audit: &Audit,
     catalogue: &Catalogue,
     look: Look,

@@ -12,7 +12,7 @@ use unicode_width::UnicodeWidthStr;
 
 /// A dish against a person's day.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Today {
+pub(crate) struct Today {
     /// Whose day.
     pub diner: String,
     /// Their local date.
@@ -27,7 +27,7 @@ pub struct Today {
 
 /// A dish against a planned meal, held as the right-sized plate holds it ([`Room`]).
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct MealFit {
+pub(crate) struct MealFit {
     /// Name of the meal.
     pub name: String,
     /// Its planned share of the day.
@@ -47,7 +47,7 @@ pub struct MealFit {
 
 /// Something that goes beyond what a meal may hold.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Beyond {
+pub(crate) struct Beyond {
     /// Its name.
     pub name: String,
     /// Likely in the dish.
@@ -82,7 +82,7 @@ impl Beyond {
 
 /// One group or limit: what is left, and what the dish takes of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct OfLeft {
+pub(crate) struct OfLeft {
     /// Key of the group or limit.
     pub key: &'static str,
     /// Whether it is a food group.
@@ -102,8 +102,7 @@ pub struct OfLeft {
 impl Today {
     /// Holds an audited dish against what is left of a day, and of a meal where one is given
     /// with its name, planned share and how much was logged for it.
-    #[must_use]
-    pub fn of(audit: &Audit, of: &Standing) -> Self {
+    pub(crate) fn of(audit: &Audit, of: &Standing) -> Self {
         Self {
             diner: of.diner.clone(),
             date: of.date.to_string(),
@@ -202,7 +201,7 @@ impl OfLeft {
 
 /// Where a person stands in their day.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Standing {
+pub(crate) struct Standing {
     /// Whose day.
     pub diner: String,
     /// Their local date.
@@ -217,7 +216,7 @@ pub struct Standing {
 
 /// Where a person stands in a meal.
 #[derive(Debug, Clone, PartialEq)]
-pub struct MealStanding {
+pub(crate) struct MealStanding {
     /// Its name.
     pub name: String,
     /// Planned share of the day.

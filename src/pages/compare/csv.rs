@@ -20,7 +20,7 @@ const HEADER: [&str; 12] = [
 ];
 
 /// The comparison as CSV text. Fails only when memory does.
-pub fn csv(comparison: &Comparison) -> Result<String, csv::Error> {
+pub(crate) fn csv(comparison: &Comparison) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(HEADER)?;
     let foods = comparison.foods.iter().map(|row| ("component", row));

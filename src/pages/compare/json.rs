@@ -43,7 +43,7 @@ struct Cell<'a> {
 }
 
 /// The comparison as JSON text. Fails only when memory does.
-pub fn json(comparison: &Comparison) -> Result<String, serde_json::Error> {
+pub(crate) fn json(comparison: &Comparison) -> Result<String, serde_json::Error> {
     let page = Page {
         version: VERSION,
         day: &comparison.day,

@@ -9,9 +9,9 @@ mod difference;
 mod json;
 mod text;
 
-pub use self::csv::csv;
-pub use json::json;
-pub use text::text;
+pub(crate) use self::csv::csv;
+pub(crate) use json::json;
+pub(crate) use text::text;
 
 use crate::ledger::{LedgerLine, Verdict, verdict};
 use crate::matching::Catalogue;
@@ -23,7 +23,7 @@ use difference::difference;
 
 /// What stands in a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// A dish as served.
     Served,
     /// The right-sized plate of the dish in the column before.
@@ -34,7 +34,7 @@ pub enum Kind {
 
 /// One column.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Side {
+pub(crate) struct Side {
     /// What it is.
     pub kind: Kind,
     /// How rows refer to it: `A`, `B`, `right-sized`, `a day`.
@@ -47,7 +47,7 @@ pub struct Side {
 
 /// An amount in a column.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Cell {
+pub(crate) struct Cell {
     /// How much, in the row's unit.
     pub amount: Range,
     /// The household size, for foods.
@@ -60,7 +60,7 @@ pub struct Cell {
 
 /// A row: a food, a food group or a limit.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
+pub(crate) struct Row {
     /// Name for a reader, as the first side has it.
     pub name: String,
     /// Unit of the amounts.
@@ -73,7 +73,7 @@ pub struct Row {
 
 /// Plates side by side.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Comparison {
+pub(crate) struct Comparison {
     /// The columns, two to four.
     pub sides: Vec<Side>,
     /// Whose day the shares are of.
@@ -88,7 +88,7 @@ pub struct Comparison {
 
 /// What to put side by side.
 #[derive(Debug, Clone, Copy)]
-pub struct Request<'a> {
+pub(crate) struct Request<'a> {
     /// One to four dishes.
     pub dishes: &'a [Plated<'a>],
     /// The first dish's right-sized plate, in a column of its own.
@@ -105,8 +105,7 @@ struct Column {
 }
 
 /// Lays dishes side by side.
-#[must_use]
-pub fn compare(request: Request<'_>, catalogue: &Catalogue) -> Comparison {
+pub(crate) fn compare(request: Request<'_>, catalogue: &Catalogue) -> Comparison {
     let columns = columns(request, catalogue);
     let sides: Vec<Side> = columns.iter().map(|c| c.side.clone()).collect();
     let mut foods = aligned(&columns);

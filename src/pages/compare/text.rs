@@ -11,8 +11,7 @@ const TWO: (usize, usize, usize) = (20, 16, 22);
 const THREE: (usize, usize, usize) = (16, 14, 16);
 
 /// The whole comparison.
-#[must_use]
-pub fn text(comparison: &Comparison) -> String {
+pub(crate) fn text(comparison: &Comparison) -> String {
     let mut page = String::new();
     for (at, side) in comparison.sides.iter().enumerate() {
         if side.kind != Kind::Day {

@@ -4,8 +4,8 @@ mod table;
 mod text;
 mod why;
 
-pub use table::{csv, json};
-pub use text::text;
+pub(crate) use table::{csv, json};
+pub(crate) use text::text;
 
 use crate::fit::{Fitting, Hold, Measured, Requests, RightSized, Room, Unfit, Use};
 use crate::ledger::{Audit, Day, Group, Limit};
@@ -14,7 +14,7 @@ use crate::weighing::WeighedComponent;
 
 /// What the plate was held against, in words and figures.
 #[derive(Debug, Clone, Copy)]
-pub struct Against<'a> {
+pub(crate) struct Against<'a> {
     /// The day.
     pub day: Day<'a>,
     /// Part of the day's energy, 0 to 1; `None` for what is left of a day.
@@ -25,7 +25,7 @@ pub struct Against<'a> {
 
 /// A fitted dish.
 #[derive(Debug, Clone, Copy)]
-pub struct Answer<'a> {
+pub(crate) struct Answer<'a> {
     /// The plate.
     pub sized: &'a RightSized,
     /// The audit of what is eaten.
@@ -34,7 +34,7 @@ pub struct Answer<'a> {
 
 /// All that is shown of one dish.
 #[derive(Debug, Clone, Copy)]
-pub struct Fitted<'a> {
+pub(crate) struct Fitted<'a> {
     /// The dish as served.
     pub dish: &'a Dish<WeighedComponent>,
     /// Its audit.

@@ -135,7 +135,7 @@ impl From<Range> for Span {
 }
 
 /// The page as one JSON object, ending with a line break.
-pub fn json(page: &Fitted<'_>) -> Result<String, serde_json::Error> {
+pub(crate) fn json(page: &Fitted<'_>) -> Result<String, serde_json::Error> {
     let answer = page.outcome.as_ref().ok();
     let plate = answer.map(|a| &a.sized.plate);
     let object = Page {
@@ -281,7 +281,7 @@ fn instead(swap: &Swap) -> Instead<'_> {
 
 /// The page as CSV: components, then groups and limits, then requests. Empty cells where
 /// nothing is known or nothing is held. Fails only when memory does.
-pub fn csv(page: &Fitted<'_>) -> Result<String, csv::Error> {
+pub(crate) fn csv(page: &Fitted<'_>) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record([
         "row", "name", "unit", "served", "eat", "box", "most", "text",

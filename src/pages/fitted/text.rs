@@ -18,8 +18,7 @@ const LINE: usize = 80;
 const OPEN_BELOW: f64 = 0.75;
 
 /// The whole page; `with_why` adds how the amounts were found.
-#[must_use]
-pub fn text(page: &Fitted<'_>, with_why: bool) -> String {
+pub(crate) fn text(page: &Fitted<'_>, with_why: bool) -> String {
     let mut out = headline(page);
     out.push('\n');
     match &page.outcome {
