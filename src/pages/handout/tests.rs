@@ -245,9 +245,8 @@ fn the_three_answers_come_first() {
     assert_eq!(
         words(&parsed, ".answers dd"),
         [
-            "▲ Sodium.",
-            "Sodium 1.1 times a day’s share (0.8 to 1.5).",
-            "Grains and protein foods.",
+            "Grains 13 oz-eq, protein foods 5.5 oz-eq, vegetables 0.5 cup-eq.",
+            "▲ Sodium 1.1 times a day’s share (0.8 to 1.5).",
             "1 cup of the rice; all of the chicken. Box what is left."
         ]
     );
@@ -265,9 +264,9 @@ fn a_dish_within_the_day_says_so() {
     light.fitted = None;
     let parsed = checked(&page(&light, Options::default()).unwrap());
     let answers = words(&parsed, ".answers dd");
-    assert!(answers[0].starts_with("Nothing:"));
+    assert!(answers[1].starts_with("Nothing:"));
     assert_eq!(
-        answers[3],
+        answers[2],
         "No right-sized plate was worked out for this dish."
     );
     assert!(!words(&parsed, "body")[0].contains('▲'));
