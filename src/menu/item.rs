@@ -21,6 +21,10 @@ pub(super) fn texts(components: &str) -> impl Iterator<Item = &str> {
     all.filter(|t| !t.is_empty())
 }
 
+/// Bytes held at most while looking for the end of a row. A quote that is still open after
+/// so much is taken for one that nobody closed.
+pub(crate) const MOST_HELD: usize = 2 << 20;
+
 /// One item of a menu: texts as written, empty where nothing is said.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Item {

@@ -1,7 +1,7 @@
 //! schema.org menus in JSON-LD, read as a stream: nested sections, lists and `@graph`, one
 //! item at a time, whatever the size of the whole.
 
-use super::split::MOST_HELD;
+use super::item::MOST_HELD;
 use crate::store::bounded::{Bounded, Left};
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::value::RawValue;

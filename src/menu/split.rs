@@ -1,14 +1,11 @@
 //! Cutting a stream of bytes into rows, without looking into them more than that takes.
 
+use super::item::MOST_HELD;
 use memchr::{memchr, memchr2, memchr3};
 use std::io::{ErrorKind, Read};
 
 /// Bytes asked for at a time.
 const CHUNK: usize = 64 << 10;
-/// Bytes held at most while looking for the end of a row. A quote that is still open after
-/// so much is taken for one that nobody closed.
-pub(crate) const MOST_HELD: usize = 2 << 20;
-
 /// What is wrong with a row as a piece of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Cut {
