@@ -37,9 +37,12 @@ struct Line<'t> {
 /// other fields than ours are left aside.
 pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     item.clear();
-    let text = check_text(row)?;
-    let line: Line<'_> =
-        serde_json::from_str(text.trim_start_matches('\u{feff}')).map_err(|e| json(&e))?;
+    let text = check_text(row)?.trim_start_matches('\u{feff}');
+    // A list would be taken for the fields in their order.
+    if text.trim_start().starts_with('[') {
+        return Err(RowFault::Json("a list, not an object".to_owned()));
+    }
+    let line: Line<'_> = serde_json::from_str(text).map_err(|e| json(&e))?;
     item.key = line.key.and_then(|key| match key {
         Loose::Text(text) => Some(text.into_owned()),
         Loose::Number(number) => Some(number.to_string()),

@@ -261,11 +261,12 @@ mod tests {
         ));
         assert!(matches!(
             read("lunch 0, dinner 1"),
-            Err(MealError::Share { .. })
+            Err(MealError::Unread { .. })
         ));
+        assert!(matches!(read("lunch 120%"), Err(MealError::Share { .. })));
         assert!(matches!(read("lunch"), Err(MealError::Unread { .. })));
         assert!(matches!(read("100%"), Err(MealError::Unread { .. })));
-        assert!(matches!(read("lunch 1/0"), Err(MealError::Share { .. })));
+        assert!(matches!(read("lunch 1/0"), Err(MealError::Unread { .. })));
         assert!(matches!(
             read("lunch 0.5 0.5"),
             Err(MealError::Unread { .. })
