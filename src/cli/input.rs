@@ -128,6 +128,9 @@ fn lines(origin: &str, text: &str, units: UnitSystem) -> Result<Read_, Failure> 
     for error in &errors {
         warn(&error.to_string());
     }
+    if text.trim().is_empty() {
+        return Err(nothing_to_count(true));
+    }
     finish(
         Dish {
             components,
