@@ -114,6 +114,10 @@ const NO_SIZE: [&str; 8] = [
     "add", "original", "deluxe", "ultimate", "loaded", "extra", "only", "entree",
 ];
 
+/// Drinks that are served as they were brewed.
+const BREWED: [&str; 2] = ["beer", "wine"];
+/// The kind of which the pieces are counted.
+const BY_THE_PIECE: &str = "egg";
 /// The kind of drinks without sugar.
 const UNSWEETENED: &str = "diet drink";
 /// Words of tea and coffee that tell no flavour.
@@ -180,6 +184,20 @@ impl Said {
     #[must_use]
     pub fn is_unsweetened(&self) -> bool {
         self.kind.within().any(|kind| kind.name == UNSWEETENED)
+    }
+
+    /// Whether it is a beer or a wine, into which nobody puts sugar.
+    #[must_use]
+    pub fn is_brewed(&self) -> bool {
+        let own = |name: &str| BREWED.contains(&name);
+        self.kind.within().any(|kind| own(&kind.name))
+    }
+
+    /// Whether it is ordered by the piece: one fried egg is one egg, whatever plates of eggs
+    /// hold.
+    #[must_use]
+    pub fn is_counted_by_piece(&self) -> bool {
+        self.kind.name == BY_THE_PIECE
     }
 
     /// Whether its words tell a flavour or a sweetness besides what it is: `peach iced tea`.

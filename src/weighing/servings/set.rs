@@ -14,6 +14,8 @@ use crate::weighing::weigh::{Basis, Weight};
 /// The furthest that what nobody sized is moved, as a factor: beyond it the words speak of
 /// something else than the parts (own choice).
 const FURTHEST: f64 = 5.0;
+/// The same of drinks, whose cups are known.
+const FURTHEST_DRINK: f64 = 1.8;
 /// The same of spreads.
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
@@ -49,10 +51,17 @@ pub fn set_to_serving(
     let Some(serving) = served_energy(&said, parts_of(list, catalogue)) else {
         return;
     };
+    if said.is_counted_by_piece() {
+        return;
+    }
     doubt_what_is_printed(list);
     let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
     if said.drink {
         fill_the_cup(list, &open, &said);
+        // What holds next to no energy says nothing of how much of it there is.
+        if said.is_unsweetened() {
+            return;
+        }
         if !as_written {
             sweeten(list, serving.mean, &said, catalogue);
         }
@@ -102,7 +111,7 @@ fn fill_the_cup(list: &mut [WeighedComponent], open: &[usize], said: &Said) {
 fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: &Catalogue) {
     let now = energy(list, catalogue).mean;
     let grams: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
-    if grams <= 0.0 || said.is_unsweetened() || now < UNSWEETENED * grams && !said.is_flavoured() {
+    if grams <= 0.0 || said.is_brewed() || now < UNSWEETENED * grams && !said.is_flavoured() {
         return;
     }
     let sugar = ((kcal - now) / SUGAR_KCAL).min(MOST_SUGAR * grams);
@@ -136,9 +145,10 @@ fn agree(
     let share = before.mean / all;
     let left = (serving.mean - (all - before.mean)).max(LEAST_LEFT * before.mean);
     // The more of the whole was said, the less its sort tells of the rest.
+    let furthest = if said.drink { FURTHEST_DRINK } else { FURTHEST };
     let factor = (left / before.mean)
         .powf(share)
-        .clamp(1.0 / FURTHEST, FURTHEST);
+        .clamp(1.0 / furthest, furthest);
     let wanted = before.log_sd + share * (serving.log_sd - before.log_sd);
     for at in open {
         let told = format!(
