@@ -94,7 +94,8 @@ impl<'s> Auditor<'s> {
     /// Audits one item: its components where it lists them, else its name and description as
     /// a line of a menu.
     ///
-    /// Fails when what is served can not be read, or when nothing in it means a food.
+    /// Fails when what is served can not be read, when nothing in it means a food, or when its main
+    /// part means none.
     pub fn row(&mut self, item: &Item) -> Result<Row, RowFault> {
         let served = match item.served.as_str() {
             "" => None,
@@ -110,6 +111,10 @@ impl<'s> Auditor<'s> {
         }
         if self.parts.iter().all(|c| c.food.is_none()) {
             return Err(RowFault::NoFood);
+        }
+        // Of a dish whose main part is not known there is no total.
+        if let Some(main) = self.parts.iter().find(|c| c.unknown_main) {
+            return Err(RowFault::UnknownMain(shortened(&main.text)));
         }
         Ok(self.finish(item, unmatched))
     }
@@ -244,13 +249,7 @@ impl<'s> Auditor<'s> {
         self.holdings.clear();
         let holding = |c: &Held| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
         self.holdings.extend(self.parts.iter().filter_map(holding));
-        // Of a dish whose main part is not known there is no total.
-        let unknown = self.parts.iter().any(|c| c.unknown_main);
-        let ledger = if unknown {
-            Ledger::unknown(&self.allowances)
-        } else {
-            Ledger::of(&self.holdings, &self.allowances)
-        };
+        let ledger = Ledger::of(&self.holdings, &self.allowances);
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
         let mut without_amount = Vec::new();
         for c in &self.parts {

@@ -157,6 +157,9 @@ pub enum RowFault {
     /// No word of it means a food.
     #[error("nothing in it means a food: give its components")]
     NoFood,
+    /// The main part of it means none: what is named besides makes no total.
+    #[error("main dish unknown: `{0}`; say what it is made of in the description or in components")]
+    UnknownMain(String),
 }
 
 /// Printed energy: `640`, `1,150 kcal`, `2680 kJ`, `540/680`, `500-900 calories`; nothing

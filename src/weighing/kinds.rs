@@ -22,6 +22,7 @@ struct Row {
     bread: f64,
     topping: f64,
     implied: String,
+    weighed: u32,
     source: String,
 }
 
@@ -38,6 +39,8 @@ pub struct DishKind {
     shares: [(Role, f64); 9],
     /// What is in it unless the menu says otherwise.
     pub implied: Vec<String>,
+    /// Orders that were bought and weighed for it; 0 where the weight is no measured one.
+    pub weighed: u32,
     /// Where the weight comes from.
     pub source: String,
 }
@@ -85,6 +88,7 @@ impl From<Row> for DishKind {
                 .filter(|s| !s.is_empty())
                 .map(str::to_owned)
                 .collect(),
+            weighed: row.weighed,
             source: row.source,
         }
     }

@@ -41,9 +41,13 @@ const LEAST_SALT_G: f64 = 0.1;
 /// Sets the components that nobody sized so that the whole holds the energy of such servings
 /// and is as sure as that. What was weighed, measured or counted stays. Unless `as_written`,
 /// sugar of drinks and salt come with it.
+///
+/// `own_log_sd` is the spread of the parts' own energy where orders of such a dish were bought
+/// and weighed: the two estimates then count by how sure each is.
 pub fn set_to_serving(
     list: &mut Vec<WeighedComponent>,
     text: ServingText<'_>,
+    own_log_sd: Option<f64>,
     as_written: bool,
     catalogue: &Catalogue,
 ) {
@@ -66,10 +70,24 @@ pub fn set_to_serving(
             sweeten(list, serving.mean, &said, catalogue);
         }
     }
+    let serving = match own_log_sd.filter(|_| !said.drink) {
+        Some(own) => between(serving, energy(list, catalogue).mean, own),
+        None => serving,
+    };
     agree(list, &open, serving, &said, catalogue);
     if !as_written && !said.drink {
         salt(list, &said, catalogue);
     }
+}
+
+/// What two estimates of one energy come to, each counting by its precision (inverse variance).
+fn between(serving: Estimate, own_kcal: f64, own_log_sd: f64) -> Estimate {
+    if own_kcal <= 0.0 || serving.mean <= 0.0 {
+        return serving;
+    }
+    let (a, b) = (serving.log_sd.powi(-2), own_log_sd.powi(-2));
+    let log = (a * serving.mean.ln() + b * own_kcal.ln()) / (a + b);
+    Estimate::new(log.exp(), (a + b).powf(-0.5).max(own_log_sd))
 }
 
 fn parts_of(list: &[WeighedComponent], catalogue: &Catalogue) -> Option<Parts> {
