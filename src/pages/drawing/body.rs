@@ -197,8 +197,8 @@ pub(super) fn covered(list: &[usize], foods: &[Patch], half: Half) -> Body {
     let parts: Vec<f64> = list.iter().map(|i| area(&foods[*i])).collect();
     let cells = mosaic::cells(&parts, half);
     let mut order: Vec<usize> = (0..list.len()).collect();
-    let foot = |i: &usize| cells[*i].iter().map(|p| p.y).fold(f64::MIN, f64::max);
-    order.sort_by(|a, b| foot(a).total_cmp(&foot(b)));
+    // Small ones last: what sticks out of a large one would hide them.
+    order.sort_by(|a, b| parts[*b].total_cmp(&parts[*a]));
     let mut body = Body::default();
     for i in order {
         if cells[i].len() > 2 {

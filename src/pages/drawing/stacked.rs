@@ -86,6 +86,8 @@ fn piled(
         drawn.push((*index, layer, middle));
         y -= thick;
     }
+    // Thin ones last: the edges of thick ones would hide them.
+    drawn.sort_by(|a, b| area(&foods[b.0]).total_cmp(&area(&foods[a.0])));
     (drawn, y)
 }
 
