@@ -167,6 +167,7 @@ fn menu(rows: usize) -> String {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "one cluster, from start to end")]
 fn a_worker_is_killed_and_no_row_is_lost_or_doubled() {
     let Some(spark) = spark() else {
         eprintln!("skipped: no python3 with pyspark, or no Java");

@@ -41,6 +41,10 @@ Examples:
   trencher menu page.jsonld --where 'energy below 700 and vegetables at least 1'
   trencher menu lunch.csv --sort sodium --falling --top 10 --format csv
   gzip -dc big.csv.gz | trencher menu - --format ndjson | less")]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of the command line"
+)]
 pub struct MenuArgs {
     /// The menu: a file, gzipped or not, or `-` for standard input
     #[arg(value_name = "FILE")]

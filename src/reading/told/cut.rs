@@ -224,6 +224,17 @@ impl Cutter<'_, '_> {
         }
     }
 
+    /// Closes what is being read; a food is to come.
+    #[expect(
+        clippy::unnecessary_wraps,
+        reason = "the answer of every arm of `frame_phrase`"
+    )]
+    fn expect(&mut self, next: usize) -> Option<usize> {
+        self.close();
+        self.mode = Mode::Expect;
+        Some(next)
+    }
+
     /// What words of the frame do to what is being read.
     fn frame_phrase(&mut self, says: Says, at: usize, next: usize) -> Option<usize> {
         let in_food = self.mode == Mode::Food && self.names_food();
@@ -236,35 +247,18 @@ impl Cutter<'_, '_> {
                 self.told_on = true;
                 Some(next)
             }
-            Says::Eating | Says::Joint => {
-                self.close();
-                self.mode = Mode::Expect;
-                Some(next)
-            }
+            Says::Eating | Says::Joint | Says::Glue => self.expect(next),
             Says::Tail => {
                 self.close();
                 self.mode = Mode::Tail;
                 Some(next)
             }
-            Says::With if in_food && self.own_amount(at, next) => {
-                self.close();
-                self.mode = Mode::Expect;
-                Some(next)
-            }
+            Says::With if in_food && self.own_amount(at, next) => self.expect(next),
             Says::With if in_food => {
                 self.food.extend(at..next);
                 Some(next)
             }
-            Says::With if self.begins_food(next) => {
-                self.close();
-                self.mode = Mode::Expect;
-                Some(next)
-            }
-            Says::Glue => {
-                self.close();
-                self.mode = Mode::Expect;
-                Some(next)
-            }
+            Says::With if self.begins_food(next) => self.expect(next),
             Says::With => None,
         }
     }

@@ -105,7 +105,7 @@ impl Draft<'_> {
     }
 
     /// The dish itself is a choice: `soup or salad`.
-    pub(super) fn head_options(&self, line: &MenuLine) -> Option<Choice> {
+    pub(super) fn head_options(line: &MenuLine) -> Option<Choice> {
         let choice = line
             .choices
             .iter()

@@ -227,7 +227,7 @@ fn estimate_words(
     let plain = plain.as_ref().unwrap_or(line);
     let shared = draft.share_of_whole(plain);
     let parts = draft.begin(shared.as_ref().map_or(plain, |(_, whole)| whole));
-    if let Some(choice) = draft.head_options(line) {
+    if let Some(choice) = Draft::head_options(line) {
         let part = f64::from(choice.eaten) / choice.options.len() as f64;
         let told = format!("one of {}", choice.options.join(", "));
         draft.notes.push(format!(
