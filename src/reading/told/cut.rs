@@ -229,7 +229,7 @@ impl Cutter<'_, '_> {
         clippy::unnecessary_wraps,
         reason = "the answer of every arm of `frame_phrase`"
     )]
-    fn expect(&mut self, next: usize) -> Option<usize> {
+    fn await_food(&mut self, next: usize) -> Option<usize> {
         self.close();
         self.mode = Mode::Expect;
         Some(next)
@@ -247,18 +247,18 @@ impl Cutter<'_, '_> {
                 self.told_on = true;
                 Some(next)
             }
-            Says::Eating | Says::Joint | Says::Glue => self.expect(next),
+            Says::Eating | Says::Joint | Says::Glue => self.await_food(next),
             Says::Tail => {
                 self.close();
                 self.mode = Mode::Tail;
                 Some(next)
             }
-            Says::With if in_food && self.own_amount(at, next) => self.expect(next),
+            Says::With if in_food && self.own_amount(at, next) => self.await_food(next),
             Says::With if in_food => {
                 self.food.extend(at..next);
                 Some(next)
             }
-            Says::With if self.begins_food(next) => self.expect(next),
+            Says::With if self.begins_food(next) => self.await_food(next),
             Says::With => None,
         }
     }
