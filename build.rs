@@ -7,7 +7,7 @@
 mod words {
     mod forms;
     pub mod misspellings;
-    pub use forms::words;
+    pub(crate) use forms::words;
 }
 
 #[path = "src/foods"]
@@ -53,10 +53,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let path = Path::new("src").join(name);
         std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))
     };
-    let known = knowledge::build(
-        &knowledge::table_rows(&read("matching/tables/word_classes.csv")?)?,
-        &knowledge::table_rows(&read("matching/tables/kinds.csv")?)?,
-        &knowledge::table_rows(&read("matching/tables/lexicon.csv")?)?,
+    let known = knowledge::building::build(
+        &knowledge::building::table_rows(&read("matching/tables/word_classes.csv")?)?,
+        &knowledge::building::table_rows(&read("matching/tables/kinds.csv")?)?,
+        &knowledge::building::table_rows(&read("matching/tables/lexicon.csv")?)?,
     )?;
     let foods = rows::foods(
         &read("foods/tables/selection.csv")?,

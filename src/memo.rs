@@ -9,7 +9,7 @@ use std::hash::{BuildHasherDefault, Hasher};
 /// Two generations: when the young one is full it becomes the old one, and what is asked for
 /// again moves back. Answers must not depend on what is remembered.
 #[derive(Debug)]
-pub struct Memo<V> {
+pub(crate) struct Memo<V> {
     young: Table<V>,
     old: Table<V>,
     room: usize,
@@ -22,7 +22,7 @@ type Table<V> = HashMap<Box<str>, V, Quick>;
 impl<V> Memo<V> {
     /// Room for `room` answers in each generation.
     #[must_use]
-    pub fn new(room: usize) -> Self {
+    pub(crate) fn new(room: usize) -> Self {
         Self {
             young: Table::default(),
             old: Table::default(),
@@ -31,7 +31,7 @@ impl<V> Memo<V> {
     }
 
     /// The answer to `key`, worked out only when it is not remembered.
-    pub fn get(&mut self, key: &str, work_out: impl FnOnce() -> V) -> &V {
+    pub(crate) fn get(&mut self, key: &str, work_out: impl FnOnce() -> V) -> &V {
         if !self.young.contains_key(key) {
             if self.young.len() >= self.room {
                 self.old = std::mem::take(&mut self.young);

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 /// How output looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Format {
+pub(crate) enum Format {
     /// Tables for people
     Text,
     /// JSON for programs
@@ -16,7 +16,7 @@ pub enum Format {
 
 /// Which measures volumes and sizes are in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Units {
+pub(crate) enum Units {
     /// US customary cups and spoons, American senses of words
     Us,
     /// 250 ml cups, British senses of words
@@ -25,7 +25,7 @@ pub enum Units {
 
 /// Where beans, peas and lentils count.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Pulses {
+pub(crate) enum Pulses {
     /// As vegetables, by the cup
     Vegetables,
     /// As protein foods, by the ounce
@@ -34,7 +34,7 @@ pub enum Pulses {
 
 /// Options that several commands share.
 #[derive(Debug, Clone, Args)]
-pub struct Common {
+pub(crate) struct Common {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     pub format: Format,
@@ -48,7 +48,7 @@ pub struct Common {
 
 /// Whose day the dish is held against.
 #[derive(Debug, Clone, Default, Args)]
-pub struct DayArgs {
+pub(crate) struct DayArgs {
     /// A diner added with `diner add`; their energy, standard and pulses are used
     #[arg(long, value_name = "NAME")]
     pub diner: Option<String>,
@@ -65,7 +65,7 @@ pub struct DayArgs {
 
 /// Which dishes, and what is known of them.
 #[derive(Debug, Clone, Args)]
-pub struct DishArgs {
+pub(crate) struct DishArgs {
     /// A dish: `-` for component lines on standard input, a file, a library name, or a menu line
     #[arg(value_name = "DISH")]
     pub dishes: Vec<String>,
@@ -94,7 +94,7 @@ pub struct DishArgs {
 
 /// `audit`.
 #[derive(Debug, Clone, Args)]
-pub struct AuditArgs {
+pub(crate) struct AuditArgs {
     /// Which dishes
     #[command(flatten)]
     pub dish: DishArgs,
@@ -114,7 +114,7 @@ pub struct AuditArgs {
 
 /// `dish ...`.
 #[derive(Debug, Subcommand)]
-pub enum DishCommand {
+pub(crate) enum DishCommand {
     /// Names and kinds of the library's dishes
     List {
         /// Folder of dish files to use beside the built-in library
@@ -153,7 +153,7 @@ pub enum DishCommand {
 
 /// `food corrections ...`.
 #[derive(Debug, Clone, Subcommand)]
-pub enum CorrectionsCommand {
+pub(crate) enum CorrectionsCommand {
     /// What you have said that words mean, and the file it is kept in
     List {
         /// Output format
@@ -170,7 +170,7 @@ pub enum CorrectionsCommand {
 
 /// `food ...`.
 #[derive(Debug, Subcommand)]
-pub enum FoodCommand {
+pub(crate) enum FoodCommand {
     /// Which food some words mean
     Find {
         /// The words
@@ -225,7 +225,7 @@ pub enum FoodCommand {
 
 /// `food match`.
 #[derive(Debug, Clone, Args)]
-pub struct MatchArgs {
+pub(crate) struct MatchArgs {
     /// CSV file with a header line; `-` for standard input
     pub queries: PathBuf,
     /// CSV file of names to match to, instead of the catalogue
@@ -253,7 +253,7 @@ pub struct MatchArgs {
 
 /// How certain a match has to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Sureness {
+pub(crate) enum Sureness {
     /// As good as stated
     Sure,
     /// Most probably right
@@ -266,7 +266,7 @@ pub enum Sureness {
 
 /// `standard ...`.
 #[derive(Debug, Subcommand)]
-pub enum StandardCommand {
+pub(crate) enum StandardCommand {
     /// The built-in standards
     List,
     /// A standard's allowances

@@ -83,7 +83,7 @@ enum Choice {
 impl<R: BufRead, W: Write> Asker<'_, R, W> {
     /// Asks about every component that is not sure, the same words once. An end of input
     /// leaves the rest as it is.
-    pub fn ask<'c>(
+    pub(crate) fn ask<'c>(
         &mut self,
         components: impl Iterator<Item = &'c MatchedComponent>,
     ) -> io::Result<Answers> {

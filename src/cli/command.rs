@@ -8,7 +8,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "trencher", version, about, max_term_width = 100)]
 #[command(after_help = "Estimates for learning, not a medical or allergen service.")]
-pub struct Arguments {
+pub(crate) struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
@@ -20,7 +20,7 @@ pub struct Arguments {
 /// The commands.
 #[derive(Debug, Subcommand)]
 #[allow(clippy::large_enum_variant)] // one value per run
-pub enum Command {
+pub(crate) enum Command {
     /// What is on the plate, and what share of the day it is
     Audit(AuditArgs),
     /// The right-sized plate: how much of each component to eat

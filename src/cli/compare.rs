@@ -17,7 +17,7 @@ const MOST_SIDES: usize = 3;
 
 /// How the comparison looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum CompareFormat {
+pub(crate) enum CompareFormat {
     /// Tables for people
     Text,
     /// JSON for programs
@@ -32,7 +32,7 @@ pub enum CompareFormat {
 
 /// `compare`.
 #[derive(Debug, Clone, Args)]
-pub struct CompareArgs {
+pub(crate) struct CompareArgs {
     /// Which dishes: up to three as text, four in the other formats
     #[command(flatten)]
     pub dish: DishArgs,

@@ -20,7 +20,7 @@ use std::path::{Path, PathBuf};
 /// `day ...`.
 #[derive(Debug, Subcommand)]
 #[allow(clippy::large_enum_variant)] // one value per run
-pub enum DayCommand {
+pub(crate) enum DayCommand {
     /// Log something eaten or drunk
     Eat(eat::EatArgs),
     /// What was eaten on a day, and how it stands
@@ -63,7 +63,7 @@ pub enum DayCommand {
 
 /// How an export is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum ExportFormat {
+pub(crate) enum ExportFormat {
     /// Everything, diners included
     Json,
     /// The entries as a table
@@ -72,7 +72,7 @@ pub enum ExportFormat {
 
 /// `day show`, `day left`.
 #[derive(Debug, Args)]
-pub struct LookArgs {
+pub(crate) struct LookArgs {
     /// Whose; may be left out when there is just one diner
     #[arg(long, value_name = "NAME")]
     diner: Option<String>,

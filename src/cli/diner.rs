@@ -20,7 +20,7 @@ use std::path::Path;
 /// `diner ...`.
 #[derive(Debug, Subcommand)]
 #[allow(clippy::large_enum_variant)] // one value per run
-pub enum DinerCommand {
+pub(crate) enum DinerCommand {
     /// Add a person whose day is counted
     Add(AddArgs),
     /// Change some of a person's details, such as the weight; all else stays, the log too
@@ -60,7 +60,7 @@ pub enum DinerCommand {
 /// `diner add`.
 #[derive(Debug, Args)]
 #[command(after_help = ACTIVITIES)]
-pub struct AddArgs {
+pub(crate) struct AddArgs {
     /// How the person is called here
     name: String,
     /// female or male, as the equations are split

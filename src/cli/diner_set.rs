@@ -17,7 +17,7 @@ use jiff::civil::Date;
 
 /// `diner set`.
 #[derive(Debug, Clone, Args)]
-pub struct SetArgs {
+pub(crate) struct SetArgs {
     /// Whose details
     name: String,
     /// Another name for the person here

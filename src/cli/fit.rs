@@ -20,7 +20,7 @@ const PLATE_FROM_KCAL: f64 = 50.0;
 
 /// `fit`.
 #[derive(Debug, Clone, Args)]
-pub struct FitArgs {
+pub(crate) struct FitArgs {
     /// Which dishes
     #[command(flatten)]
     dish: DishArgs,

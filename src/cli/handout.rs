@@ -25,7 +25,7 @@ const MOST_DRAWN: usize = 4;
 
 /// What the file is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum HandoutFormat {
+pub(crate) enum HandoutFormat {
     /// A page for screen and printer
     Html,
     /// The plates alone, as a drawing
@@ -36,7 +36,7 @@ pub enum HandoutFormat {
 
 /// Paper to print on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum PaperArg {
+pub(crate) enum PaperArg {
     /// 210 by 297 mm
     A4,
     /// 8.5 by 11 inches
@@ -46,7 +46,7 @@ pub enum PaperArg {
 /// `handout`.
 #[derive(Debug, Clone, Args)]
 #[allow(clippy::struct_excessive_bools)] // switches of a command line
-pub struct HandoutArgs {
+pub(crate) struct HandoutArgs {
     /// Which dishes
     #[command(flatten)]
     pub dish: DishArgs,

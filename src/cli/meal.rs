@@ -11,7 +11,7 @@ const USUAL_SHARE: f64 = 1.0 / 3.0;
 
 /// The meal that a plate is right-sized for.
 #[derive(Debug, Clone, Args)]
-pub struct MealArgs {
+pub(crate) struct MealArgs {
     /// Right-size for this meal's planned share of the day [without any: a third of the day,
     /// or the main meal of a diner's plan]
     #[arg(long, value_name = "NAME", conflicts_with = "share")]

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 /// How a menu is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum MenuInput {
+pub(crate) enum MenuInput {
     /// A header with the column `item`, then an item a row
     Csv,
     /// One JSON object a line with the same fields
@@ -17,7 +17,7 @@ pub enum MenuInput {
 
 /// How the answer is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum MenuFormat {
+pub(crate) enum MenuFormat {
     /// What the whole menu comes to, for people
     Text,
     /// The same as a page to print or send
@@ -45,7 +45,7 @@ Examples:
     clippy::struct_excessive_bools,
     reason = "each is a switch of the command line"
 )]
-pub struct MenuArgs {
+pub(crate) struct MenuArgs {
     /// The menu: a file, gzipped or not, or `-` for standard input
     #[arg(value_name = "FILE")]
     pub file: PathBuf,

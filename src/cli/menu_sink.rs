@@ -24,7 +24,7 @@ pub(super) struct Progress {
 impl Progress {
     /// Progress of a menu of `size` bytes, of which `read` counts those read; shown when rows
     /// go to a file and standard error is a terminal.
-    pub fn new(to_file: bool, size: Option<u64>, read: Arc<AtomicU64>) -> Self {
+    pub(crate) fn new(to_file: bool, size: Option<u64>, read: Arc<AtomicU64>) -> Self {
         let seen = std::io::stderr().is_terminal() && (to_file || !std::io::stdout().is_terminal());
         let bar = seen.then(|| {
             let (bar, form) = match size {
@@ -117,7 +117,7 @@ impl Rejects {
 }
 
 impl Delivery {
-    pub fn new(
+    pub(crate) fn new(
         args: &MenuArgs,
         output: Option<Output>,
         sorter: Option<Sorter>,
@@ -183,7 +183,7 @@ impl Delivery {
     }
 
     /// Ends the output; returns what the menu comes to.
-    pub fn finish(mut self, ended: &Ended, args: &MenuArgs) -> Result<Summary, Failure> {
+    pub(crate) fn finish(mut self, ended: &Ended, args: &MenuArgs) -> Result<Summary, Failure> {
         self.progress.end();
         self.tell_the_rest(args);
         let finished = matches!(ended, Ended::Whole);
@@ -214,7 +214,7 @@ impl Delivery {
     }
 
     /// The output failed: says what is kept of it and where to go on.
-    pub fn broke_off(mut self, error: &std::io::Error, args: &MenuArgs) -> Failure {
+    pub(crate) fn broke_off(mut self, error: &std::io::Error, args: &MenuArgs) -> Failure {
         self.progress.end();
         if error.kind() == std::io::ErrorKind::BrokenPipe {
             return Failure::Closed;

@@ -14,7 +14,7 @@ use crate::people::Diner;
 use crate::store::bounded::{Bounded, Left};
 
 /// Most bytes of one diner or entry: a plate of hundreds of components holds less.
-pub const MOST_ENTRY: u64 = 1 << 20;
+pub(crate) const MOST_ENTRY: u64 = 1 << 20;
 
 /// Takes what a backup holds, one after the other.
 pub(super) trait Take {

@@ -55,7 +55,7 @@ impl DayTotal {
     /// kitchen) is in each entry's range already; the doubts of different entries are taken
     /// as independent, so that they partly cancel. A single entry's range stays as it is.
     #[must_use]
-    pub fn of<'e>(date: Date, entries: impl IntoIterator<Item = &'e Entry>) -> Self {
+    pub(crate) fn of<'e>(date: Date, entries: impl IntoIterator<Item = &'e Entry>) -> Self {
         let mut sums = Sums::default();
         for entry in entries {
             sums.add(entry);

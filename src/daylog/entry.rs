@@ -29,7 +29,7 @@ pub struct Moment {
 impl Moment {
     /// The instant on the world's clock; `None` when the parts make none.
     #[must_use]
-    pub fn instant(&self) -> Option<Timestamp> {
+    pub(crate) fn instant(&self) -> Option<Timestamp> {
         let offset = Offset::from_seconds(self.utc_offset_seconds).ok()?;
         offset.to_timestamp(self.date.to_datetime(self.time)).ok()
     }
@@ -139,15 +139,15 @@ pub struct Entry {
 }
 
 /// Most servings in one entry: more is a slip.
-pub const MOST_SHARE: f64 = 50.0;
+pub(crate) const MOST_SHARE: f64 = 50.0;
 /// Most fluid in one entry, ml: more is a slip.
-pub const MOST_FLUID_ML: f64 = 20_000.0;
+pub(crate) const MOST_FLUID_ML: f64 = 20_000.0;
 /// First and last year that an entry may be of: anything else is a slip.
-pub const YEARS: std::ops::RangeInclusive<i16> = 1900..=2200;
+pub(crate) const YEARS: std::ops::RangeInclusive<i16> = 1900..=2200;
 /// Longest name of a dish, signs.
-pub const DISH_SIGNS: usize = 500;
+pub(crate) const DISH_SIGNS: usize = 500;
 /// Key of energy among the limits.
-pub const ENERGY_KEY: &str = "energy";
+pub(crate) const ENERGY_KEY: &str = "energy";
 
 /// What is wrong with an entry.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

@@ -10,10 +10,10 @@ mod backup;
 mod clock;
 mod day;
 mod eaten;
-pub mod entry;
+pub(crate) mod entry;
 #[cfg(feature = "cli")]
-pub mod error;
-pub mod exchange;
+pub(crate) mod error;
+pub(crate) mod exchange;
 #[cfg(feature = "cli")]
 mod importer;
 #[cfg(feature = "cli")]
@@ -32,16 +32,17 @@ pub(crate) use at::parse_at;
 #[cfg(feature = "cli")]
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
-pub use day::{DayTotal, GroupTotal, Total};
+pub use day::DayTotal;
 pub(crate) use day::{Left, left};
 pub(crate) use eaten::Eaten;
-pub use entry::{EatenComponent, Entry, EntryFault, GroupAmount, LimitAmount, Moment};
+pub use entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
 #[cfg(feature = "cli")]
 pub use error::LogError;
-pub use exchange::{Export, ImportFault, ImportReport};
+pub use exchange::{Export, ImportFault};
 #[cfg(feature = "cli")]
 pub(crate) use place::{PlaceError, database_path};
 pub(crate) use plot::{PlotColumn, PlotDay, plot};
-pub use record::{ReadError, Record, VERSION};
+pub use record::Record;
+pub(crate) use record::VERSION;
 #[cfg(feature = "cli")]
-pub use store::{ExportForm, Removed, Store};
+pub use store::{ExportForm, Store};

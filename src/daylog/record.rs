@@ -4,7 +4,7 @@ use super::entry::Entry;
 use serde::{Deserialize, Serialize};
 
 /// Version of the exported JSON.
-pub const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 1;
 
 /// One entry with whose it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

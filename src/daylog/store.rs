@@ -67,7 +67,7 @@ impl Store {
 
     /// The file.
     #[must_use]
-    pub fn path(&self) -> &Path {
+    pub(crate) fn path(&self) -> &Path {
         &self.path
     }
 
@@ -196,7 +196,12 @@ impl Store {
     }
 
     /// What counts from one local date to another, both within, by the time it was eaten.
-    pub fn between(&self, diner: &str, from: Date, to: Date) -> Result<Vec<Record>, LogError> {
+    pub(crate) fn between(
+        &self,
+        diner: &str,
+        from: Date,
+        to: Date,
+    ) -> Result<Vec<Record>, LogError> {
         let found = || {
             let id = rows::diner_id(&self.connection, diner)?;
             rows::between(&self.connection, id, from, to)
@@ -295,7 +300,7 @@ impl Store {
     /// The same from the text of an export, JSON or table, entry by entry.
     ///
     /// Fails also on other text, and on an entry larger than 1 MB.
-    pub fn import_from<R: Read + Seek>(
+    pub(crate) fn import_from<R: Read + Seek>(
         &mut self,
         from: &mut R,
         today: Date,

@@ -76,7 +76,7 @@ pub struct Ask {
 
 /// A food that could stand in for a component.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Candidate {
+pub(crate) struct Candidate {
     /// Its name.
     pub name: String,
     /// Energy, kcal in a gram.
@@ -92,7 +92,7 @@ pub struct Candidate {
 
 /// What is known of a component for asking about it.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Asked {
+pub(crate) struct Asked {
     /// The part of it that the right-sized plate keeps, 0 to 1.
     pub kept: f64,
     /// A kitchen can leave it off and the dish is still the dish: bacon, cheese, butter.
@@ -103,7 +103,7 @@ pub struct Asked {
 
 /// A like-for-like swap: as much of the component's main food group from another food.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Swap {
+pub(crate) struct Swap {
     /// The component.
     pub item: String,
     /// The food instead.
@@ -126,7 +126,7 @@ pub struct Swap {
 /// of what is kept to three quarters or less, nothing of what is not kept at all, another
 /// food instead. At most two requests for one component. Fails as [`super::fit()`] does on
 /// figures that cannot be used.
-pub fn asks(items: &[Item], budget: &Budget, asked: &[Asked]) -> Result<Vec<Ask>, Unfit> {
+pub(crate) fn asks(items: &[Item], budget: &Budget, asked: &[Asked]) -> Result<Vec<Ask>, Unfit> {
     model::check(items, budget)?;
     let rows = model::rows(items, budget);
     let served: Vec<f64> = items.iter().map(|i| i.served_grams).collect();
@@ -271,7 +271,7 @@ fn passed_by(row: &Row, sum: f64) -> f64 {
 ///
 /// Nothing for a component without a food group. Fails as [`super::fit()`] does on figures
 /// that cannot be used.
-pub fn swaps(
+pub(crate) fn swaps(
     items: &[Item],
     at: usize,
     candidates: &[Candidate],

@@ -116,7 +116,10 @@ impl RightSized {
 /// The unit in which a kitchen serves a component; `None` without a food, a weight or an
 /// energy.
 #[must_use]
-pub fn kitchen_unit(component: &WeighedComponent, catalogue: &Catalogue) -> Option<KitchenUnit> {
+pub(crate) fn kitchen_unit(
+    component: &WeighedComponent,
+    catalogue: &Catalogue,
+) -> Option<KitchenUnit> {
     Ready::of(0, component, catalogue).map(|ready| ready.unit())
 }
 
@@ -131,7 +134,7 @@ pub(super) struct Ready<'c> {
 
 impl<'c> Ready<'c> {
     /// All components with a food and a weight.
-    pub fn all(dish: &'c Dish<WeighedComponent>, catalogue: &'c Catalogue) -> Vec<Self> {
+    pub(crate) fn all(dish: &'c Dish<WeighedComponent>, catalogue: &'c Catalogue) -> Vec<Self> {
         let all = dish.components.iter().enumerate();
         all.filter_map(|(at, c)| Self::of(at, c, catalogue))
             .collect()
@@ -252,7 +255,11 @@ impl<'c> Ready<'c> {
 /// A dish and what it may take, as plain figures for [`super::fit()`]. Components that nobody
 /// eats apart are one item; see [`Fitting::members`].
 #[must_use]
-pub fn plate_for(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, room: &Room) -> Fitting {
+pub(crate) fn plate_for(
+    dish: &Dish<WeighedComponent>,
+    catalogue: &Catalogue,
+    room: &Room,
+) -> Fitting {
     let all = dish.components.iter().enumerate();
     let ready = Ready::all(dish, catalogue);
     let known: Vec<usize> = ready.iter().map(|r| r.at).collect();

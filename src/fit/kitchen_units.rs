@@ -1,7 +1,7 @@
 //! The unit a person serves a food in: quarter cups, half slices, whole pieces.
 
 /// Grams of an avoirdupois ounce (NIST Handbook 44, appendix C).
-pub const OUNCE_G: f64 = 28.349_5;
+pub(crate) const OUNCE_G: f64 = 28.349_5;
 
 /// Tablespoons in a cup (NIST Handbook 44, appendix C).
 const TBSP_IN_CUP: f64 = 16.0;
@@ -61,13 +61,13 @@ pub enum Said {
 impl KitchenUnit {
     /// Half ounces, for what has no better measure.
     #[must_use]
-    pub fn ounces() -> Self {
+    pub(crate) fn ounces() -> Self {
         Self::of("oz", OUNCE_G, 0.5)
     }
 
     /// A unit by its three figures.
     #[must_use]
-    pub fn of(label: &str, grams_each: f64, step: f64) -> Self {
+    pub(crate) fn of(label: &str, grams_each: f64, step: f64) -> Self {
         Self {
             label: label.to_owned(),
             grams_each,
@@ -98,13 +98,13 @@ impl KitchenUnit {
 
     /// Grams of the smallest part served.
     #[must_use]
-    pub fn step_grams(&self) -> f64 {
+    pub(crate) fn step_grams(&self) -> f64 {
         self.grams_each * self.step
     }
 
     /// Grams in words: `1 1/4 cups`.
     #[must_use]
-    pub fn say(&self, grams: f64) -> String {
+    pub(crate) fn say(&self, grams: f64) -> String {
         let units = (grams / self.step_grams()).round() * self.step;
         format!("{} {}", fraction(units), plural(&self.label, units))
     }
@@ -136,7 +136,11 @@ impl KitchenUnit {
 /// cups before ounces, except that an amount written as a volume is served by volume and
 /// one written as a weight is not counted in pieces nobody spoke of.
 #[must_use]
-pub fn choose(measures: &[(&str, f64)], served_grams: f64, said: Option<&Said>) -> KitchenUnit {
+pub(crate) fn choose(
+    measures: &[(&str, f64)],
+    served_grams: f64,
+    said: Option<&Said>,
+) -> KitchenUnit {
     let all: Vec<Measured> = measures
         .iter()
         .filter_map(|(text, g)| measured(text, *g))

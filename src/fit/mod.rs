@@ -38,7 +38,7 @@ mod asks;
 mod branch;
 mod dish;
 mod explain;
-pub mod kitchen_units;
+pub(crate) mod kitchen_units;
 mod model;
 mod plate;
 mod relax;
@@ -50,13 +50,19 @@ mod solve;
 mod tests;
 mod together;
 
-pub use asks::{Ask, AskWhat, Asked, Candidate, Helps, Swap, asks, swaps};
-pub use dish::{Fitting, Member, RightSized, kitchen_unit, plate_for, right_size};
+pub(crate) use asks::Swap;
+pub use asks::{Ask, AskWhat};
+pub use dish::right_size;
+pub use dish::{Fitting, Member, RightSized};
+pub(crate) use dish::{kitchen_unit, plate_for};
 pub use kitchen_units::KitchenUnit;
-pub use plate::{Budget, Cap, CapKind, Item, Plate, Portion, Unfit, Use};
-pub use remark::{Remark, several};
-pub use requests::{Requests, requests};
-pub use room::{Hold, Measured, Most, Room};
+pub use plate::{Budget, Cap, CapKind, Item, Plate, Unfit};
+pub use plate::{Portion, Use};
+pub use remark::Remark;
+pub(crate) use remark::several;
+pub(crate) use requests::{Requests, requests};
+pub use room::Measured;
+pub use room::{Hold, Room};
 pub use solve::fit;
 
 /// How much dearer a reduction of vegetables, fruit and free foods is.
@@ -66,4 +72,4 @@ pub const KEEP_FIRST: f64 = 4.0;
 pub const GAP: f64 = 0.008;
 
 /// Part of the plate's grams that must be left for a soft cap to be kept.
-pub const SOFT_KEEPS: f64 = 0.5;
+pub(crate) const SOFT_KEEPS: f64 = 0.5;

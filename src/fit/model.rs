@@ -29,12 +29,12 @@ pub(super) struct Choice {
 
 impl Choice {
     /// Levels are 0 (nothing) to this (all of it).
-    pub fn last(&self) -> usize {
+    pub(crate) fn last(&self) -> usize {
         self.steps + usize::from(self.rest > 0.0)
     }
 
     /// Grams at a level.
-    pub fn grams(&self, level: usize) -> f64 {
+    pub(crate) fn grams(&self, level: usize) -> f64 {
         if level >= self.last() {
             self.served
         } else {
@@ -43,7 +43,7 @@ impl Choice {
     }
 
     /// Cost at a level.
-    pub fn cost(&self, level: usize) -> f64 {
+    pub(crate) fn cost(&self, level: usize) -> f64 {
         let left = 1.0 - self.grams(level) / self.served;
         self.weight * left * left
     }
@@ -62,7 +62,7 @@ pub(super) struct Row {
 
 impl Row {
     /// The sum at these grams.
-    pub fn sum(&self, grams: &[f64]) -> f64 {
+    pub(crate) fn sum(&self, grams: &[f64]) -> f64 {
         self.per_gram
             .iter()
             .zip(grams)
@@ -71,7 +71,7 @@ impl Row {
     }
 
     /// Whether an amount is within the most, up to rounding.
-    pub fn allows(&self, amount: f64) -> bool {
+    pub(crate) fn allows(&self, amount: f64) -> bool {
         amount <= self.most * (1.0 + SLACK) + 1e-9
     }
 }
@@ -91,7 +91,7 @@ pub(super) struct Table {
 }
 
 impl Table {
-    pub fn new(choices: &[Choice], rows: &[&Row]) -> Self {
+    pub(crate) fn new(choices: &[Choice], rows: &[&Row]) -> Self {
         let levels = |c: &Choice| 0..=c.top;
         let take = |row: &Row| -> Vec<f64> {
             // A component that holds any of a spent measure has been bounded to nothing.
@@ -129,17 +129,17 @@ impl Table {
     }
 
     /// How many components.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.weights.len()
     }
 
     /// What a level of a component takes of a row.
-    pub fn take(&self, row: usize, at: usize, level: usize) -> f64 {
+    pub(crate) fn take(&self, row: usize, at: usize, level: usize) -> f64 {
         self.takes[row][at] * self.parts[at][level]
     }
 
     /// The most of every row, with room for rounding alone.
-    pub const MOST: f64 = 1.0 + SLACK;
+    pub(crate) const MOST: f64 = 1.0 + SLACK;
 }
 
 /// Energy first, then the caps in their order.
@@ -265,7 +265,7 @@ pub(super) struct Chosen {
 }
 
 impl Chosen {
-    pub fn grams(&self) -> Vec<f64> {
+    pub(crate) fn grams(&self) -> Vec<f64> {
         self.choices
             .iter()
             .zip(&self.levels)
@@ -273,7 +273,7 @@ impl Chosen {
             .collect()
     }
 
-    pub fn cost(&self) -> f64 {
+    pub(crate) fn cost(&self) -> f64 {
         self.choices
             .iter()
             .zip(&self.levels)

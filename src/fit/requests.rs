@@ -23,7 +23,7 @@ const MOST_SWAPS: usize = 3;
 
 /// What to ask for, and what could be had instead.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Requests {
+pub(crate) struct Requests {
     /// Largest effect first.
     pub asks: Vec<Ask>,
     /// Like for like, largest saving first, one for each component.
@@ -34,7 +34,7 @@ pub struct Requests {
 /// [`RightSized::parts`](super::RightSized::parts); all 0 when nothing fits).
 ///
 /// Fails on figures that cannot be used and when no energy is left.
-pub fn requests(
+pub(crate) fn requests(
     dish: &Dish<WeighedComponent>,
     catalogue: &Catalogue,
     room: &Room,

@@ -34,7 +34,7 @@ pub enum Measured {
 impl Measured {
     /// Everything that is held, in the order shown.
     #[must_use]
-    pub fn all() -> Vec<Self> {
+    pub(crate) fn all() -> Vec<Self> {
         let groups = Group::ALL.iter().filter(|g| **g != Group::Pulses);
         let mut all = Vec::new();
         for group in groups {
@@ -63,7 +63,7 @@ impl Measured {
 
     /// The stable key used in files.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub(crate) fn key(self) -> &'static str {
         match self {
             Self::Group(group) => group.key(),
             Self::StarchyVegetables => "starchy_vegetables",
@@ -74,7 +74,7 @@ impl Measured {
 
     /// Unit of its amounts.
     #[must_use]
-    pub fn unit(self) -> &'static str {
+    pub(crate) fn unit(self) -> &'static str {
         match self {
             Self::Group(group) => group.unit().word(),
             Self::StarchyVegetables | Self::FruitJuice => Group::Vegetables.unit().word(),
@@ -95,7 +95,7 @@ impl Measured {
 
     /// How much a gram of a food holds, in [`Self::unit`]; `None` when nobody published it.
     #[must_use]
-    pub fn per_gram(self, food: &Food<'_>, pulses: PulsesAs) -> Option<f64> {
+    pub(crate) fn per_gram(self, food: &Food<'_>, pulses: PulsesAs) -> Option<f64> {
         match self {
             Self::StarchyVegetables => Some(Subgroup::Starchy.per_gram(food)),
             Self::FruitJuice => Some(food.equivalent_per_100g(Equivalent::FruitsJuice) / 100.0),
@@ -173,6 +173,7 @@ pub struct Most {
     /// Of what.
     pub what: Measured,
     /// In its unit; not below a trace, and with room for the last digit shown.
+    #[expect(clippy::struct_field_names, reason = "`most` is the amount of the cap")]
     pub most: f64,
     /// To be read after `of`: `this meal`, `half the day`, `the day`.
     pub of: String,
@@ -240,7 +241,7 @@ impl Room {
     }
 
     /// Takes away what was eaten of it already; what is not known of that counts as none.
-    pub fn take(&mut self, eaten: &Amounts) {
+    pub(crate) fn take(&mut self, eaten: &Amounts) {
         let pulses = self.pulses;
         let eaten = |subject: Subject| eaten.counted(subject, pulses).unwrap_or(0.0);
         self.energy_kcal -= eaten(Subject::ENERGY);
@@ -252,7 +253,7 @@ impl Room {
 
     /// The smaller of both for everything: a meal's share, but no more than is left.
     #[must_use]
-    pub fn within(mut self, other: &Self) -> Self {
+    pub(crate) fn within(mut self, other: &Self) -> Self {
         if other.energy_kcal < self.energy_kcal {
             self.energy_kcal = other.energy_kcal;
             self.of.clone_from(&other.of);
@@ -268,7 +269,7 @@ impl Room {
 
     /// The same as caps for [`super::fit()`].
     #[must_use]
-    pub fn budget(&self) -> Budget {
+    pub(crate) fn budget(&self) -> Budget {
         let cap = |m: &Most| Cap {
             name: m.what.label().to_owned(),
             unit: m.what.unit().to_owned(),

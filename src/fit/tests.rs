@@ -1,5 +1,6 @@
 //! The right-sized plate: caps kept, amounts servable, remarks and requests in words.
 
+use super::asks::{Asked, Candidate, asks, swaps};
 use super::*;
 use proptest::prelude::*;
 

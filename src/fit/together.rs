@@ -112,7 +112,7 @@ pub(super) struct Build {
 }
 
 impl Build {
-    pub fn of<C>(dish: &Dish<C>) -> Self {
+    pub(crate) fn of<C>(dish: &Dish<C>) -> Self {
         let kind = words::words(dish.kind.as_deref().unwrap_or(""));
         let name = words::words(dish.name.as_deref().unwrap_or(""));
         let says = |list: &[String], word: &str| list.iter().any(|w| same(w, word));

@@ -12,7 +12,7 @@ const ALIGNMENT: usize = 8;
 
 /// Why a block cannot be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct BlobError(pub &'static str);
+pub(crate) struct BlobError(pub &'static str);
 
 impl fmt::Display for BlobError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -24,20 +24,20 @@ impl std::error::Error for BlobError {}
 
 /// Collects sections and writes the block.
 #[derive(Debug, Default)]
-pub struct Writer {
+pub(crate) struct Writer {
     sections: Vec<Vec<u8>>,
 }
 
 impl Writer {
     /// Adds a section of plain numbers or bytes and returns its number.
-    pub fn add<T: bytemuck::NoUninit>(&mut self, values: &[T]) -> usize {
+    pub(crate) fn add<T: bytemuck::NoUninit>(&mut self, values: &[T]) -> usize {
         self.sections.push(bytemuck::cast_slice(values).to_vec());
         self.sections.len() - 1
     }
 
     /// The whole block.
     #[must_use]
-    pub fn finish(self) -> Vec<u8> {
+    pub(crate) fn finish(self) -> Vec<u8> {
         let mut header: Vec<u32> = vec![MAGIC, self.sections.len() as u32];
         let mut offset = align((2 + 2 * self.sections.len()) * 4);
         for section in &self.sections {
@@ -61,13 +61,13 @@ fn align(offset: usize) -> usize {
 
 /// Reads sections in place.
 #[derive(Debug, Clone, Copy)]
-pub struct Reader<'b> {
+pub(crate) struct Reader<'b> {
     bytes: &'b [u8],
 }
 
 impl<'b> Reader<'b> {
     /// Takes a block; refuses one that is misaligned, foreign or cut short.
-    pub fn new(bytes: &'b [u8]) -> Result<Self, BlobError> {
+    pub(crate) fn new(bytes: &'b [u8]) -> Result<Self, BlobError> {
         if bytes.as_ptr().align_offset(ALIGNMENT) != 0 {
             return Err(BlobError("the catalogue block is not aligned"));
         }
@@ -91,7 +91,7 @@ impl<'b> Reader<'b> {
 
     /// The bytes of a section; empty when there is no such section.
     #[must_use]
-    pub fn bytes(&self, section: usize) -> &'b [u8] {
+    pub(crate) fn bytes(&self, section: usize) -> &'b [u8] {
         let words: &[u32] = bytemuck::cast_slice(&self.bytes[..8]);
         if section >= words[1] as usize {
             return &[];
@@ -103,13 +103,13 @@ impl<'b> Reader<'b> {
 
     /// A section as numbers.
     #[must_use]
-    pub fn numbers<T: bytemuck::AnyBitPattern>(&self, section: usize) -> &'b [T] {
+    pub(crate) fn numbers<T: bytemuck::AnyBitPattern>(&self, section: usize) -> &'b [T] {
         bytemuck::try_cast_slice(self.bytes(section)).unwrap_or(&[])
     }
 
     /// A section as text.
     #[must_use]
-    pub fn text(&self, section: usize) -> Text<'b> {
+    pub(crate) fn text(&self, section: usize) -> Text<'b> {
         Text(self.bytes(section))
     }
 }
@@ -117,12 +117,12 @@ impl<'b> Reader<'b> {
 /// A section of text. Pieces are checked when they are read, so that opening a block does not
 /// go through all of it.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Text<'b>(&'b [u8]);
+pub(crate) struct Text<'b>(&'b [u8]);
 
 /// Text collected in one section, with the place of each piece. Equal pieces are kept
 /// once.
 #[derive(Debug, Default)]
-pub struct Arena {
+pub(crate) struct Arena {
     text: String,
     places: std::collections::HashMap<String, Place>,
 }
@@ -137,7 +137,7 @@ pub struct Place {
 
 impl Arena {
     /// Keeps `piece` and tells where.
-    pub fn keep(&mut self, piece: &str) -> Place {
+    pub(crate) fn keep(&mut self, piece: &str) -> Place {
         if let Some(place) = self.places.get(piece) {
             return *place;
         }
@@ -152,13 +152,13 @@ impl Arena {
 
     /// The text so far.
     #[must_use]
-    pub fn text(&self) -> Text<'_> {
+    pub(crate) fn text(&self) -> Text<'_> {
         Text(self.text.as_bytes())
     }
 
     /// The whole text.
     #[must_use]
-    pub fn into_bytes(self) -> Vec<u8> {
+    pub(crate) fn into_bytes(self) -> Vec<u8> {
         self.text.into_bytes()
     }
 }
@@ -166,13 +166,13 @@ impl Arena {
 impl Place {
     /// The piece that lies here; empty when the place is not inside `text`.
     #[must_use]
-    pub fn of(self, text: Text<'_>) -> &str {
+    pub(crate) fn of(self, text: Text<'_>) -> &str {
         std::str::from_utf8(self.bytes_of(text)).unwrap_or("")
     }
 
     /// Whether the piece that lies here is `piece`.
     #[must_use]
-    pub fn is(self, text: Text<'_>, piece: &str) -> bool {
+    pub(crate) fn is(self, text: Text<'_>, piece: &str) -> bool {
         self.bytes_of(text) == piece.as_bytes()
     }
 

@@ -47,7 +47,7 @@ pub enum Nutrient {
 
 impl Nutrient {
     /// All nutrients in table order.
-    pub const ALL: [Nutrient; 18] = [
+    pub(crate) const ALL: [Nutrient; 18] = [
         Nutrient::EnergyKcal,
         Nutrient::ProteinG,
         Nutrient::FatG,
@@ -70,7 +70,7 @@ impl Nutrient {
 
     /// The column's name in the committed table; the unit is its last part.
     #[must_use]
-    pub fn column(self) -> &'static str {
+    pub(crate) fn column(self) -> &'static str {
         match self {
             Nutrient::EnergyKcal => "energy_kcal",
             Nutrient::ProteinG => "protein_g",
@@ -184,7 +184,7 @@ impl Equivalent {
 
     /// The column's name in the committed table.
     #[must_use]
-    pub fn column(self) -> &'static str {
+    pub(crate) fn column(self) -> &'static str {
         match self {
             Equivalent::Fruits => "fruits_cup",
             Equivalent::FruitsCitrusMelonBerry => "fruits_citrus_melon_berry_cup",

@@ -10,7 +10,7 @@ struct Aligned<T: ?Sized>(T);
 static FOODS: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin")));
 
 /// Version of the catalogue's figures and names; day-log entries keep it.
-pub const CATALOGUE_VERSION: &str = "2026-11 (FNDDS 2021-2023, FPED 2017-2020, SR Legacy)";
+pub(crate) const CATALOGUE_VERSION: &str = "2026-11 (FNDDS 2021-2023, FPED 2017-2020, SR Legacy)";
 
 /// Why a catalogue cannot be opened.
 #[derive(Debug, thiserror::Error)]
@@ -112,13 +112,13 @@ impl<'c> Food<'c> {
     /// (solved from published recipes), `likeness` (carried over from a like food),
     /// `rule` (none by definition).
     #[must_use]
-    pub fn basis(&self) -> &'c str {
+    pub(crate) fn basis(&self) -> &'c str {
         self.fixed().basis.of(self.store.text)
     }
 
     /// Share of the weight as bought that is not eaten, from 0 to 1; `None` when unstated.
     #[must_use]
-    pub fn refuse_share(&self) -> Option<f64> {
+    pub(crate) fn refuse_share(&self) -> Option<f64> {
         let percent = f64::from(self.fixed().refuse_pct);
         (!percent.is_nan()).then_some(percent / 100.0)
     }

@@ -1,7 +1,7 @@
 //! The foods: an embedded table of names, figures and household measures, and a person's own.
 
-pub mod columns;
-pub mod rows;
+pub(crate) mod columns;
+pub(crate) mod rows;
 pub mod store;
 
 pub(crate) mod blob;
@@ -12,6 +12,8 @@ mod food;
 
 pub use columns::{Equivalent, Nutrient};
 pub(crate) use family::{Trait, family_has, family_of};
+pub(crate) use food::CATALOGUE_VERSION;
+pub use food::CatalogueError;
 pub(crate) use food::Foods;
-pub use food::{CATALOGUE_VERSION, CatalogueError, Food, FoodId, Measure};
-pub use own::{OwnFault, OwnFoods, OwnFoodsError};
+pub use food::{Food, FoodId};
+pub use own::OwnFoods;

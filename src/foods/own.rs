@@ -209,7 +209,7 @@ impl OwnFoods {
 
     /// How many foods.
     #[must_use]
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.list.len()
     }
 

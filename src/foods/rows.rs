@@ -7,7 +7,7 @@ use std::collections::HashMap;
 
 /// A household measure of a food: what people say, and what it weighs.
 #[derive(Debug, Clone, PartialEq)]
-pub struct MeasureRow {
+pub(crate) struct MeasureRow {
     /// The measure's words, such as `1 cup, sliced`.
     pub text: String,
     /// Edible grams of that measure.
@@ -16,7 +16,7 @@ pub struct MeasureRow {
 
 /// A food as the tables give it. `NaN` stands for a figure that nobody published.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FoodRow {
+pub(crate) struct FoodRow {
     /// USDA food code: eight digits FNDDS, five digits SR.
     pub code: String,
     /// Our plain name.

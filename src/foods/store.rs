@@ -9,7 +9,7 @@ use super::rows::FoodRow;
 /// Fixed-size part of a food.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct Fixed {
+pub(crate) struct Fixed {
     pub(super) name: Place,
     pub(super) code: Place,
     pub(super) family: Place,
@@ -24,23 +24,23 @@ pub struct Fixed {
 /// A household measure.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct StoredMeasure {
+pub(crate) struct StoredMeasure {
     pub(super) text: Place,
     pub(super) grams: f32,
 }
 
 mod section {
-    pub const TEXT: usize = 0;
-    pub const FOODS: usize = 1;
-    pub const ALIASES: usize = 2;
-    pub const MEASURES: usize = 3;
-    pub const NUTRIENTS: usize = 4;
-    pub const EQUIVALENTS: usize = 5;
+    pub(crate) const TEXT: usize = 0;
+    pub(crate) const FOODS: usize = 1;
+    pub(crate) const ALIASES: usize = 2;
+    pub(crate) const MEASURES: usize = 3;
+    pub(crate) const NUTRIENTS: usize = 4;
+    pub(crate) const EQUIVALENTS: usize = 5;
 }
 
 /// Writes the foods' block.
 #[must_use]
-pub fn build(foods: &[FoodRow]) -> Vec<u8> {
+pub(crate) fn build(foods: &[FoodRow]) -> Vec<u8> {
     let mut arena = Arena::default();
     let (mut fixed, mut aliases, mut measures) = (Vec::new(), Vec::new(), Vec::new());
     let (mut nutrients, mut equivalents): (Vec<f32>, Vec<f32>) = (Vec::new(), Vec::new());
@@ -89,7 +89,7 @@ pub struct Store<'b> {
 
 impl<'b> Store<'b> {
     /// Opens a block written by [`build`].
-    pub fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
+    pub(crate) fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
         let reader = Reader::new(bytes)?;
         let store = Self {
             text: reader.text(section::TEXT),

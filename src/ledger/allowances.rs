@@ -5,7 +5,7 @@ use super::{Allowance, Day, Group, Limit, PulsesAs, Subject};
 
 /// What a day allows of every subject, looked up once.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Allowances {
+pub(crate) struct Allowances {
     amounts: [Option<Allowance>; SUBJECTS],
     portions: [f64; SUBJECTS],
     pulses: PulsesAs,
@@ -16,7 +16,7 @@ impl Allowances {
     /// The allowances of a day; energy is held against the need itself, everything else
     /// against the row of the energy level.
     #[must_use]
-    pub fn of(day: Day<'_>) -> Self {
+    pub(crate) fn of(day: Day<'_>) -> Self {
         let level_kcal = day.standard.level(day.energy_kcal).level_kcal;
         let mut all = Self {
             amounts: [None; SUBJECTS],
@@ -46,7 +46,7 @@ impl Allowances {
 
     /// What the day allows of a subject, in its unit; nothing when the standard names none.
     #[must_use]
-    pub fn get(&self, subject: impl Into<Subject>) -> Option<Allowance> {
+    pub(crate) fn get(&self, subject: impl Into<Subject>) -> Option<Allowance> {
         self.amounts[subject.into().at()]
     }
 

@@ -21,7 +21,7 @@ impl Default for Amounts {
 impl Amounts {
     /// What a gram of a food holds. Beans, peas and lentils stand in their own group only.
     #[must_use]
-    pub fn per_gram(food: &Food<'_>) -> Self {
+    pub(crate) fn per_gram(food: &Food<'_>) -> Self {
         let mut all = Self::default();
         for subject in Subject::all() {
             all.0[subject.at()] = subject.per_gram(food);
@@ -31,7 +31,7 @@ impl Amounts {
 
     /// The amount of one subject, pulses in their own group only.
     #[must_use]
-    pub fn get(&self, subject: impl Into<Subject>) -> Option<f64> {
+    pub(crate) fn get(&self, subject: impl Into<Subject>) -> Option<f64> {
         self.0[subject.into().at()]
     }
 
@@ -90,7 +90,7 @@ impl Subject {
     /// How much of it a gram of a food holds, in its unit, beans, peas and lentils in their
     /// own group only; nothing when nobody published it.
     #[must_use]
-    pub fn per_gram(self, food: &Food<'_>) -> Option<f64> {
+    pub(crate) fn per_gram(self, food: &Food<'_>) -> Option<f64> {
         match self {
             Self::Limit(limit) => limit.per_gram(food),
             Self::Group(group) => Some(group.per_gram(food)),
@@ -125,7 +125,7 @@ impl Limit {
 impl Group {
     /// How much of it a gram of a food holds, in its unit; pulses in their own group only.
     #[must_use]
-    pub fn per_gram(self, food: &Food<'_>) -> f64 {
+    pub(crate) fn per_gram(self, food: &Food<'_>) -> f64 {
         let equivalent = match self {
             Self::Fruits => Equivalent::Fruits,
             Self::Vegetables => Equivalent::Vegetables,
@@ -142,7 +142,7 @@ impl Group {
 impl Subgroup {
     /// How much of it a gram of a food holds, in the group's unit.
     #[must_use]
-    pub fn per_gram(self, food: &Food<'_>) -> f64 {
+    pub(crate) fn per_gram(self, food: &Food<'_>) -> f64 {
         let parts: &[Equivalent] = match self {
             Self::DarkGreen => &[Equivalent::DarkGreen],
             Self::RedOrange => &[Equivalent::RedOrange],

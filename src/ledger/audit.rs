@@ -75,7 +75,7 @@ pub struct Audit {
 }
 
 /// Nutrients that the audit reports.
-pub const REPORTED: [Nutrient; 9] = [
+pub(crate) const REPORTED: [Nutrient; 9] = [
     Nutrient::EnergyKcal,
     Nutrient::ProteinG,
     Nutrient::FatG,
@@ -103,14 +103,14 @@ impl AuditedComponent {
 impl Audit {
     /// How sure the whole answer is.
     #[must_use]
-    pub fn sureness(&self) -> Sureness {
+    pub(crate) fn sureness(&self) -> Sureness {
         let whole = self.unmatched.is_empty() && self.without_amount.is_empty();
         Sureness::of(self.ledger.energy(), whole)
     }
 
     /// Edible grams as served, of the components that have a weight.
     #[must_use]
-    pub fn served_grams(&self) -> Range {
+    pub(crate) fn served_grams(&self) -> Range {
         self.ledger.grams()
     }
 

@@ -2,7 +2,7 @@
 
 /// Lines that every text output ends with.
 #[must_use]
-pub fn cautions() -> &'static [&'static str] {
+pub(crate) fn cautions() -> &'static [&'static str] {
     &[
         "Estimates for learning, from published tables: kitchens differ, and so do plates.",
         "Allergens cannot be ruled out from a menu: ask the kitchen. No basis for dosing insulin.",

@@ -2,7 +2,7 @@
 
 /// Nutrients of 100 kcal of a food; `None` where nobody published a figure.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Per100Kcal {
+pub(crate) struct Per100Kcal {
     /// Protein, g.
     pub protein_g: Option<f64>,
     /// Fibre, g.
@@ -45,7 +45,7 @@ const VITAMIN_E_MG: f64 = 20.1;
 /// 1,000 mg calcium, 18 mg iron, 3,500 mg potassium, 400 mg magnesium; 20 g saturated fat,
 /// 50 g added sugars, 2,400 mg sodium); that the paper used exactly these is from memory.
 #[must_use]
-pub fn nrf9_3(food: &Per100Kcal) -> Option<f64> {
+pub(crate) fn nrf9_3(food: &Per100Kcal) -> Option<f64> {
     let encourage = [
         (food.protein_g, 50.0),
         (food.fibre_g, 25.0),

@@ -1,9 +1,9 @@
 //! The free-food rule.
 
 /// Energy below which a serving may be free, kcal.
-pub const FREE_BELOW_KCAL: f64 = 20.0;
+pub(crate) const FREE_BELOW_KCAL: f64 = 20.0;
 /// Carbohydrate up to which a serving may be free, g.
-pub const FREE_UP_TO_CARBOHYDRATE_G: f64 = 5.0;
+pub(crate) const FREE_UP_TO_CARBOHYDRATE_G: f64 = 5.0;
 
 /// Whether a serving counts for nothing: under 20 kcal **and** at most 5 g carbohydrate.
 ///
@@ -12,7 +12,7 @@ pub const FREE_UP_TO_CARBOHYDRATE_G: f64 = 5.0;
 /// and "or"; the stricter reading is used. Free foods with a listed amount are limited to
 /// about three servings a day, spread out.
 #[must_use]
-pub fn is_free(energy_kcal: f64, carbohydrate_g: f64) -> bool {
+pub(crate) fn is_free(energy_kcal: f64, carbohydrate_g: f64) -> bool {
     energy_kcal < FREE_BELOW_KCAL && carbohydrate_g <= FREE_UP_TO_CARBOHYDRATE_G
 }
 

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 /// The unit a group's amounts are in, as the USDA Food Patterns Equivalents Database
 /// defines them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-pub enum EqUnit {
+pub(crate) enum EqUnit {
     /// Cup-equivalents.
     #[serde(rename = "cup-eq")]
     CupEq,
@@ -20,7 +20,7 @@ pub enum EqUnit {
 impl EqUnit {
     /// The unit as written.
     #[must_use]
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             EqUnit::CupEq => "cup-eq",
             EqUnit::OzEq => "oz-eq",
@@ -40,23 +40,23 @@ macro_rules! keyed {
 
         impl $name {
             /// All values in the order they are shown.
-            pub const ALL: &'static [$name] = &[$($name::$value,)+];
+            pub(crate) const ALL: &'static [$name] = &[$($name::$value,)+];
 
             /// The stable key used in files.
             #[must_use]
-            pub fn key(self) -> &'static str {
+            pub(crate) fn key(self) -> &'static str {
                 match self { $($name::$value => $key,)+ }
             }
 
             /// The words people read.
             #[must_use]
-            pub fn label(self) -> &'static str {
+            pub(crate) fn label(self) -> &'static str {
                 match self { $($name::$value => $label,)+ }
             }
 
             /// The value with this key or label, in any case, with spaces or underscores.
             #[must_use]
-            pub fn from_words(words: &str) -> Option<Self> {
+            pub(crate) fn from_words(words: &str) -> Option<Self> {
                 let plain = |s: &str| s.trim().to_lowercase().replace(['_', '-'], " ");
                 let asked = plain(words);
                 Self::ALL.iter().copied().find(|v| plain(v.key()) == asked || plain(v.label()) == asked)
@@ -89,7 +89,7 @@ keyed! {
 impl Group {
     /// The unit of the group's amounts.
     #[must_use]
-    pub fn unit(self) -> EqUnit {
+    pub(crate) fn unit(self) -> EqUnit {
         match self {
             Group::Fruits | Group::Vegetables | Group::Pulses | Group::Dairy => EqUnit::CupEq,
             Group::Grains | Group::ProteinFoods => EqUnit::OzEq,
@@ -125,7 +125,7 @@ keyed! {
 impl Subgroup {
     /// The parts of a group.
     #[must_use]
-    pub fn of(group: Group) -> &'static [Subgroup] {
+    pub(crate) fn of(group: Group) -> &'static [Subgroup] {
         match group {
             Group::Vegetables => &[
                 Subgroup::DarkGreen,
@@ -165,7 +165,7 @@ keyed! {
 impl Limit {
     /// The unit of the limit's amounts.
     #[must_use]
-    pub fn unit(self) -> &'static str {
+    pub(crate) fn unit(self) -> &'static str {
         match self {
             Limit::Energy => "kcal",
             Limit::SaturatedFat | Limit::SolidFats => "g",

@@ -34,13 +34,13 @@ impl LedgerLine {
 
     /// The amount that counts with its 80 % range, in the subject's unit.
     #[must_use]
-    pub fn range(&self) -> Option<Range> {
+    pub(crate) fn range(&self) -> Option<Range> {
         self.counted.map(Estimate::range)
     }
 
     /// The likely amount that counts, in portions of the standard.
     #[must_use]
-    pub fn portions(&self) -> Option<f64> {
+    pub(crate) fn portions(&self) -> Option<f64> {
         self.likely().map(|likely| likely / self.portion)
     }
 
@@ -74,7 +74,7 @@ impl LedgerLine {
 
     /// What the share means.
     #[must_use]
-    pub fn verdict(&self) -> Option<Verdict> {
+    pub(crate) fn verdict(&self) -> Option<Verdict> {
         Some(verdict(self.subject.kind(), self.share()?))
     }
 
@@ -109,7 +109,7 @@ impl LedgerLine {
     /// What is left of the day, in the subject's unit, below 0 when it is passed. The low end
     /// belongs to the high end of the amount.
     #[must_use]
-    pub fn left(&self) -> Option<Range> {
+    pub(crate) fn left(&self) -> Option<Range> {
         let (allowed, used) = (self.allowed()?, self.range()?);
         Some(Range::new(
             allowed - used.high,
@@ -129,7 +129,7 @@ pub struct Ledger {
 }
 
 /// The doubts of a food's weight and what a gram of it holds.
-pub type Holding = (Term, Amounts);
+pub(crate) type Holding = (Term, Amounts);
 
 impl Ledger {
     /// A ledger of which nothing is known: no line has an amount.
@@ -194,7 +194,7 @@ impl Ledger {
 
     /// Edible grams, of the components that have a weight.
     #[must_use]
-    pub fn grams(&self) -> Range {
+    pub(crate) fn grams(&self) -> Range {
         self.grams.range()
     }
 
@@ -225,7 +225,7 @@ impl Ledger {
 
     /// All lines: limits, then food groups.
     #[must_use]
-    pub fn lines(&self) -> impl DoubleEndedIterator<Item = LedgerLine> + Clone + '_ {
+    pub(crate) fn lines(&self) -> impl DoubleEndedIterator<Item = LedgerLine> + Clone + '_ {
         Subject::all().map(|subject| self.line(subject))
     }
 
@@ -247,12 +247,12 @@ impl Ledger {
 
     /// Energy, kcal; nothing when a component's figure is not published.
     #[must_use]
-    pub fn energy(&self) -> Option<Range> {
+    pub(crate) fn energy(&self) -> Option<Range> {
         self.line(Limit::Energy).range()
     }
 
     /// The limits that are passed, in their order.
-    pub fn over(&self) -> impl Iterator<Item = Limit> + '_ {
+    pub(crate) fn over(&self) -> impl Iterator<Item = Limit> + '_ {
         let passed = |limit: &Limit| self.line(*limit).is_beyond();
         Limit::ALL.iter().copied().filter(passed)
     }

@@ -3,7 +3,7 @@
 mod fault;
 mod file;
 
-pub use fault::{Fault, StandardError};
+pub(crate) use fault::{Fault, StandardError};
 
 use super::{Group, Limit, PulsesAs, Subgroup};
 use crate::quantity::number::thousands;
@@ -84,7 +84,7 @@ const EMBEDDED: [(&str, &str); 4] = [
 
 impl Standard {
     /// Names of the built-in standards.
-    pub fn embedded_ids() -> impl Iterator<Item = &'static str> {
+    pub(crate) fn embedded_ids() -> impl Iterator<Item = &'static str> {
         EMBEDDED.iter().map(|(id, _)| *id)
     }
 
@@ -106,7 +106,7 @@ impl Standard {
     /// energy level and wherever pulses count, and no level below `lowest_level_kcal` (the
     /// highest level where the standard has none so high).
     #[must_use]
-    pub fn for_person(
+    pub(crate) fn for_person(
         mut self,
         portions: impl IntoIterator<Item = (Group, f64)>,
         lowest_level_kcal: f64,
@@ -118,7 +118,7 @@ impl Standard {
 
     /// Portions a day of a group that a coach set, if any.
     #[must_use]
-    pub fn own_portions(&self, group: Group) -> Option<f64> {
+    pub(crate) fn own_portions(&self, group: Group) -> Option<f64> {
         self.own_portions.get(&group).copied()
     }
 
@@ -185,7 +185,7 @@ impl Standard {
 
     /// One portion of a group, in the group's unit.
     #[must_use]
-    pub fn portion(&self, group: Group) -> f64 {
+    pub(crate) fn portion(&self, group: Group) -> f64 {
         self.groups.get(&group).map_or(1.0, |g| g.portion)
     }
 
@@ -194,7 +194,12 @@ impl Standard {
     /// of a pattern that holds none of them stays as published); counted as vegetables, the
     /// part that a pattern holds within protein foods moves to the vegetables.
     #[must_use]
-    pub fn allowance(&self, level_kcal: f64, group: Group, pulses: PulsesAs) -> Option<Allowance> {
+    pub(crate) fn allowance(
+        &self,
+        level_kcal: f64,
+        group: Group,
+        pulses: PulsesAs,
+    ) -> Option<Allowance> {
         if let Some(portions) = self.own_portions(group) {
             return Some(Allowance {
                 amount: portions * self.portion(group),
@@ -247,7 +252,12 @@ impl Standard {
     /// What a day at a level allows of a part of a group, in the group's unit: a daily
     /// figure, or the weekly one over seven days.
     #[must_use]
-    pub fn subgroup_allowance(&self, level_kcal: f64, group: Group, part: Subgroup) -> Option<f64> {
+    pub(crate) fn subgroup_allowance(
+        &self,
+        level_kcal: f64,
+        group: Group,
+        part: Subgroup,
+    ) -> Option<f64> {
         let row = self.row(level_kcal);
         let found = self.groups.get(&group)?;
         let daily = found
@@ -261,7 +271,7 @@ impl Standard {
     /// What a day at a level allows of a limit, in the limit's unit. Solid fats have no
     /// official figure of their own: `None` unless a coach's file gives one.
     #[must_use]
-    pub fn limit_allowance(&self, level_kcal: f64, limit: Limit) -> Option<f64> {
+    pub(crate) fn limit_allowance(&self, level_kcal: f64, limit: Limit) -> Option<f64> {
         let row = self.row(level_kcal);
         let percent =
             |p: Option<f64>, kcal_per_unit: f64| Some(p? / 100.0 * level_kcal / kcal_per_unit);
@@ -282,7 +292,7 @@ impl Standard {
 
     /// Energy a level leaves for everything outside the groups, kcal.
     #[must_use]
-    pub fn other_uses_kcal(&self, level_kcal: f64) -> Option<f64> {
+    pub(crate) fn other_uses_kcal(&self, level_kcal: f64) -> Option<f64> {
         self.limits
             .other_uses_kcal
             .get(self.row(level_kcal))

@@ -3,7 +3,7 @@
 use super::{Group, Limit};
 
 /// How many subjects there are.
-pub const SUBJECTS: usize = Limit::ALL.len() + Group::ALL.len();
+pub(crate) const SUBJECTS: usize = Limit::ALL.len() + Group::ALL.len();
 
 /// A limit or a food group: whatever has an amount, a day's allowance and a verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -16,7 +16,7 @@ pub enum Subject {
 
 /// What a day's allowance of a subject asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// An amount to reach: more of it is information, not a fault (Dietary Guidelines for
     /// Americans 2020-2025, chapter 1).
     ToReach,
@@ -26,11 +26,11 @@ pub enum Kind {
 
 impl Subject {
     /// Energy.
-    pub const ENERGY: Self = Self::Limit(Limit::Energy);
+    pub(crate) const ENERGY: Self = Self::Limit(Limit::Energy);
 
     /// All of them in the order in which they are shown: limits, then food groups.
     #[must_use]
-    pub fn all() -> impl DoubleEndedIterator<Item = Self> + Clone {
+    pub(crate) fn all() -> impl DoubleEndedIterator<Item = Self> + Clone {
         let limits = Limit::ALL.iter().map(|l| Self::Limit(*l));
         limits.chain(Group::ALL.iter().map(|g| Self::Group(*g)))
     }
@@ -45,7 +45,7 @@ impl Subject {
 
     /// The stable key used in files.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub(crate) fn key(self) -> &'static str {
         match self {
             Self::Limit(limit) => limit.key(),
             Self::Group(group) => group.key(),
@@ -54,7 +54,7 @@ impl Subject {
 
     /// The words people read.
     #[must_use]
-    pub fn label(self) -> &'static str {
+    pub(crate) fn label(self) -> &'static str {
         match self {
             Self::Limit(limit) => limit.label(),
             Self::Group(group) => group.label(),
@@ -63,7 +63,7 @@ impl Subject {
 
     /// Unit of its amounts: `kcal`, `g`, `tsp-eq`, `mg`, `drinks`, `cup-eq`, `oz-eq`.
     #[must_use]
-    pub fn unit(self) -> &'static str {
+    pub(crate) fn unit(self) -> &'static str {
         match self {
             Self::Limit(limit) => limit.unit(),
             Self::Group(group) => group.unit().word(),
@@ -72,7 +72,7 @@ impl Subject {
 
     /// Whether it is to be reached or to be stayed within.
     #[must_use]
-    pub const fn kind(self) -> Kind {
+    pub(crate) const fn kind(self) -> Kind {
         match self {
             Self::Limit(_) => Kind::StayWithin,
             Self::Group(_) => Kind::ToReach,
@@ -87,7 +87,7 @@ impl Subject {
 
     /// The subject with this key or label, in any case, with spaces or underscores.
     #[must_use]
-    pub fn from_words(words: &str) -> Option<Self> {
+    pub(crate) fn from_words(words: &str) -> Option<Self> {
         let limit = Limit::from_words(words).map(Self::Limit);
         limit.or_else(|| Group::from_words(words).map(Self::Group))
     }

@@ -4,7 +4,7 @@ use crate::quantity::Range;
 
 /// How sure an answer is, surest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sureness {
+pub(crate) enum Sureness {
     /// Half the 80 % range of energy is at most a fifth of what is likely.
     Close,
     /// At most half of it.
@@ -23,7 +23,7 @@ impl Sureness {
     /// Of an energy in kcal, `None` where it is not known; `whole` where everything that is
     /// written counts.
     #[must_use]
-    pub fn of(energy: Option<Range>, whole: bool) -> Self {
+    pub(crate) fn of(energy: Option<Range>, whole: bool) -> Self {
         let Some(energy) = energy.filter(|e| e.likely > 0.0 || whole) else {
             return Self::None;
         };
@@ -39,7 +39,7 @@ impl Sureness {
 
     /// The word for pages and files.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub(crate) const fn word(self) -> &'static str {
         match self {
             Self::Close => "close",
             Self::Rough => "rough",

@@ -8,7 +8,7 @@ const TOLERANCE_PERCENT: f64 = 5.0;
 
 /// What a share of the day's allowance means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Verdict {
+pub(crate) enum Verdict {
     /// A group of which the day asks for more.
     Short,
     /// A group of which this is what the day asks for.
@@ -26,7 +26,7 @@ pub enum Verdict {
 impl Verdict {
     /// The word for tables and files.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub(crate) const fn word(self) -> &'static str {
         match self {
             Self::Short => "short",
             Self::Met => "met",
@@ -47,7 +47,7 @@ impl Verdict {
 ///
 /// The share is judged as it is shown, in whole percent: 95 to 105 % is the day itself.
 #[must_use]
-pub fn verdict(kind: Kind, share: f64) -> Verdict {
+pub(crate) fn verdict(kind: Kind, share: f64) -> Verdict {
     let percent = (share * 100.0).round();
     let short = percent < 100.0 - TOLERANCE_PERCENT;
     let past = percent > 100.0 + TOLERANCE_PERCENT;

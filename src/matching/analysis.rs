@@ -8,8 +8,8 @@ mod phrases;
 mod segments;
 mod speller;
 
-pub use segments::{Segments, segments};
-pub use speller::{AsWritten, Speller};
+pub(crate) use segments::{Segments, segments};
+pub(crate) use speller::{AsWritten, Speller};
 
 use super::knowledge::{Class, HIGHEST, Knowledge};
 use phrases::{compounds, reword};
@@ -19,7 +19,7 @@ use segments::turn_round;
 // Each flag is a plain fact about the word, independent of the others.
 #[allow(clippy::struct_excessive_bools)]
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Term {
+pub(crate) struct Term {
     /// The base form, after synonyms and spelling.
     pub word: String,
     /// Number of the word in the knowledge; `None` where nothing is known of it.
@@ -42,13 +42,13 @@ pub struct Term {
 
 /// Takes a name apart. Terms come in the order written; joiners and negators are gone.
 #[must_use]
-pub fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
+pub(crate) fn analyse(text: &str, knowledge: &Knowledge<'_>, speller: &dyn Speller) -> Vec<Term> {
     analyse_segments(segments(text, speller, knowledge).0, knowledge)
 }
 
 /// Takes a name apart whose parts are known.
 #[must_use]
-pub fn analyse_segments(mut segments: Segments, knowledge: &Knowledge<'_>) -> Vec<Term> {
+pub(crate) fn analyse_segments(mut segments: Segments, knowledge: &Knowledge<'_>) -> Vec<Term> {
     turn_round(&mut segments, knowledge);
     let mut terms: Vec<Term> = Vec::new();
     let mut head_found = false;
@@ -228,7 +228,7 @@ fn mark_head(terms: &mut [Term]) -> bool {
 /// The terms as one key: what two names share when they say the same in the same order.
 /// Words that say nothing are left out.
 #[must_use]
-pub fn key(terms: &[Term]) -> String {
+pub(crate) fn key(terms: &[Term]) -> String {
     let parts: Vec<String> = terms
         .iter()
         .filter(|t| t.class != Class::Neutral)

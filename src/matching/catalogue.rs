@@ -71,7 +71,7 @@ impl Catalogue {
 
     /// The same catalogue, with what a person has said that words mean.
     #[must_use]
-    pub fn corrected_by(self, corrections: Corrections) -> Self {
+    pub(crate) fn corrected_by(self, corrections: Corrections) -> Self {
         Self {
             corrections,
             own: Arc::default(),
@@ -81,14 +81,14 @@ impl Catalogue {
 
     /// What a person has said that words mean.
     #[must_use]
-    pub fn corrections(&self) -> &Corrections {
+    pub(crate) fn corrections(&self) -> &Corrections {
         &self.corrections
     }
 
     /// What a person has said that `words` mean, with the food (`None` for no food at all).
     /// A correction to a code that the catalogue does not hold corrects nothing.
     #[must_use]
-    pub fn correction(&self, words: &str) -> Option<(&Correction, Option<FoodId>)> {
+    pub(crate) fn correction(&self, words: &str) -> Option<(&Correction, Option<FoodId>)> {
         let correction = self.corrections.get(words)?;
         match &correction.code {
             None => Some((correction, None)),
@@ -127,13 +127,13 @@ impl Catalogue {
 
     /// What is known of words.
     #[must_use]
-    pub fn knowledge(&self) -> &Knowledge<'static> {
+    pub(crate) fn knowledge(&self) -> &Knowledge<'static> {
         &self.knowledge
     }
 
     /// The index over names.
     #[must_use]
-    pub fn index(&self) -> &Index<'static> {
+    pub(crate) fn index(&self) -> &Index<'static> {
         &self.index
     }
 
@@ -157,7 +157,7 @@ impl Catalogue {
     /// As [`Self::find`], by themselves, for words of the program's own tables: these are
     /// asked for again and again, and are looked up once.
     #[must_use]
-    pub fn find_own(&self, words: &'static str) -> Found {
+    pub(crate) fn find_own(&self, words: &'static str) -> Found {
         // Whoever broke off while writing left a whole map behind.
         let known = self.own.read().unwrap_or_else(PoisonError::into_inner);
         if let Some(found) = known.get(words) {
@@ -173,7 +173,7 @@ impl Catalogue {
     /// The words as the catalogue writes them: British senses in American words, where they
     /// are asked for. Names of the catalogue stand as they are.
     #[must_use]
-    pub fn in_our_words<'w>(&self, said: &'w str, context: &Context) -> Cow<'w, str> {
+    pub(crate) fn in_our_words<'w>(&self, said: &'w str, context: &Context) -> Cow<'w, str> {
         if let Some(meant) = senses::plural_sense(said) {
             return Cow::Borrowed(meant);
         }
@@ -193,7 +193,7 @@ impl Catalogue {
 
     /// Whether the words are general ones that something around could make exact.
     #[must_use]
-    pub fn are_general(&self, said: &str, british: bool) -> bool {
+    pub(crate) fn are_general(&self, said: &str, british: bool) -> bool {
         let context = Context {
             british,
             ..Context::default()
@@ -203,7 +203,7 @@ impl Catalogue {
 
     /// Whether what stands around makes general words exact: `dressing` in a Caesar salad.
     #[must_use]
-    pub fn makes_exact(&self, said: &str, context: &Context) -> bool {
+    pub(crate) fn makes_exact(&self, said: &str, context: &Context) -> bool {
         let said = words(&self.in_our_words(said, context));
         companions::with_those_around(&said, &context.words).is_some()
     }

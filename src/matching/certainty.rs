@@ -54,7 +54,7 @@ pub struct Answer {
 }
 
 /// Whether two items are the same for whoever uses the answer, though their names differ.
-pub type Alike<'a> = &'a dyn Fn(u32, u32) -> bool;
+pub(crate) type Alike<'a> = &'a dyn Fn(u32, u32) -> bool;
 
 /// Most doubt that a sure match has: in the catalogue, and in a table of few names, where fewer
 /// could be meant as well.
@@ -75,37 +75,37 @@ const TURNED: f32 = 0.98;
 /// Sizes of doubts.
 mod size {
     /// For each point of the score that is missing.
-    pub const SHORT: f32 = 1.05;
+    pub(crate) const SHORT: f32 = 1.05;
     /// Another food with the very same score: among those close, and among equals.
-    pub const RIVAL: [f32; 2] = [0.8, 0.65];
+    pub(crate) const RIVAL: [f32; 2] = [0.8, 0.65];
     /// Gap in score from which another food is no rival: for each of these.
-    pub const CLEAR: [f32; 2] = [super::RIVALS_WITHIN, 0.03];
+    pub(crate) const CLEAR: [f32; 2] = [super::RIVALS_WITHIN, 0.03];
     /// The name has none of the words that were written.
-    pub const OTHER_WORDS: f32 = 0.75;
+    pub(crate) const OTHER_WORDS: f32 = 0.75;
     /// The same where the words mean the name word for word.
-    pub const REWORDED: f32 = 1.2;
+    pub(crate) const REWORDED: f32 = 1.2;
     /// The name has none of the words that are meant.
-    pub const OTHER_MEANING: f32 = 0.75;
+    pub(crate) const OTHER_MEANING: f32 = 0.75;
     /// All of the name's words are more than was asked for.
-    pub const MORE: f32 = 0.55;
+    pub(crate) const MORE: f32 = 0.55;
     /// A state that contradicts the one asked for.
-    pub const CONTRARY: f32 = 0.65;
+    pub(crate) const CONTRARY: f32 = 0.65;
     /// A word met by a broader one.
-    pub const BROADER: f32 = 0.15;
+    pub(crate) const BROADER: f32 = 0.15;
     /// The head noun met by a broader one.
-    pub const HEAD_BROADER: f32 = 0.5;
+    pub(crate) const HEAD_BROADER: f32 = 0.5;
     /// A state asked for that the name leaves open.
-    pub const OPEN: f32 = 0.15;
+    pub(crate) const OPEN: f32 = 0.15;
     /// A state, or a cut, of the name that was not asked for.
-    pub const UNASKED: [f32; 2] = [0.1, 0.35];
+    pub(crate) const UNASKED: [f32; 2] = [0.1, 0.35];
     /// What comes along is not in the name; more than fitted, for the plate lacks it.
-    pub const ALONG: f32 = 0.45;
+    pub(crate) const ALONG: f32 = 0.45;
     /// The name excludes what was not spoken of.
-    pub const EXCLUDES: f32 = 0.28;
+    pub(crate) const EXCLUDES: f32 = 0.28;
     /// A word that no table knows.
-    pub const STRANGE: f32 = 0.1;
+    pub(crate) const STRANGE: f32 = 0.1;
     /// A single word that is no food's whole name.
-    pub const ONE_WORD: f32 = 0.65;
+    pub(crate) const ONE_WORD: f32 = 0.65;
 }
 
 /// What may speak against a match.
@@ -207,7 +207,7 @@ impl Answer {
     /// What lowers the certainty, the most important first, to go behind [`Matcher::why`];
     /// empty for a sure match.
     #[must_use]
-    pub fn lowered_by(&self) -> String {
+    pub(crate) fn lowered_by(&self) -> String {
         if matches!(self.certainty, Certainty::Sure | Certainty::None) {
             return String::new();
         }

@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 
 /// Why own foods cannot be put into the catalogue.
 #[derive(Debug, thiserror::Error)]
-pub enum WithOwnError {
+pub(crate) enum WithOwnError {
     /// A food of the table is at fault.
     #[error(transparent)]
     Table(#[from] OwnFoodsError),
@@ -28,7 +28,7 @@ impl Catalogue {
     ///
     /// The joined tables stay in memory until the program ends. Fails when a food is like
     /// none of this catalogue, or of a family that it does not know.
-    pub fn with_own(self, own: &OwnFoods) -> Result<Self, WithOwnError> {
+    pub(crate) fn with_own(self, own: &OwnFoods) -> Result<Self, WithOwnError> {
         let taken = own.keys();
         let mut rows = Vec::with_capacity(self.len() + own.len());
         for food in &own.list {

@@ -38,7 +38,7 @@ pub(super) fn rows() -> &'static [Row] {
 /// `said` and `around` are in base form. Only a general word on its own is made exact:
 /// `ranch dressing` stays what it says.
 #[must_use]
-pub fn with_those_around(said: &[String], around: &[String]) -> Option<&'static str> {
+pub(crate) fn with_those_around(said: &[String], around: &[String]) -> Option<&'static str> {
     if around.is_empty() {
         return None;
     }
@@ -49,7 +49,7 @@ pub fn with_those_around(said: &[String], around: &[String]) -> Option<&'static 
 
 /// Whether the words, in base form, are general ones that something around could make exact.
 #[must_use]
-pub fn are_general(said: &[String]) -> bool {
+pub(crate) fn are_general(said: &[String]) -> bool {
     let said = said.join(" ");
     rows().iter().any(|row| row.words == said)
 }

@@ -15,7 +15,7 @@ const NO_FOOD: &str = "none";
 
 /// Words and the food they mean.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Correction {
+pub(crate) struct Correction {
     /// The words as first written.
     pub words: String,
     /// USDA code of the food; `None` when the words mean no food of the catalogue.
@@ -29,7 +29,7 @@ pub struct Correction {
 impl Correction {
     /// Words that mean no food of the catalogue.
     #[must_use]
-    pub fn to_no_food(words: &str, date: Date) -> Self {
+    pub(crate) fn to_no_food(words: &str, date: Date) -> Self {
         Self {
             words: words.to_owned(),
             code: None,
@@ -40,7 +40,7 @@ impl Correction {
 
     /// One line on why the food is taken.
     #[must_use]
-    pub fn why(&self) -> String {
+    pub(crate) fn why(&self) -> String {
         let none = if self.code.is_none() {
             ": no food of the catalogue"
         } else {
@@ -166,7 +166,7 @@ impl Corrections {
 
     /// The correction for some words.
     #[must_use]
-    pub fn get(&self, words: &str) -> Option<&Correction> {
+    pub(crate) fn get(&self, words: &str) -> Option<&Correction> {
         if self.list.is_empty() {
             return None;
         }
@@ -174,7 +174,7 @@ impl Corrections {
     }
 
     /// Adds a correction, in place of an older one for the same words.
-    pub fn add(&mut self, correction: Correction) {
+    pub(crate) fn add(&mut self, correction: Correction) {
         let key = key(&correction.words);
         if let Some(at) = self.places.get(&key) {
             self.list[*at] = correction;
@@ -185,7 +185,7 @@ impl Corrections {
     }
 
     /// Takes the correction for some words away.
-    pub fn remove(&mut self, words: &str) -> Option<Correction> {
+    pub(crate) fn remove(&mut self, words: &str) -> Option<Correction> {
         let at = self.places.remove(&key(words))?;
         for place in self.places.values_mut().filter(|place| **place > at) {
             *place -= 1;
@@ -195,7 +195,7 @@ impl Corrections {
 
     /// All of them, oldest first.
     #[must_use]
-    pub fn list(&self) -> &[Correction] {
+    pub(crate) fn list(&self) -> &[Correction] {
         &self.list
     }
 }

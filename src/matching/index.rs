@@ -8,9 +8,9 @@ mod building;
 mod packed;
 mod weighing;
 
-pub use building::{Around, build};
-pub use packed::{PackedTerm, TermRow};
-pub use weighing::weigh_terms;
+pub(crate) use building::{Around, build};
+pub(crate) use packed::{PackedTerm, TermRow};
+pub(crate) use weighing::weigh_terms;
 
 use super::knowledge::{Class, HIGHEST};
 use super::slots::{Slots, check, hash};
@@ -19,7 +19,7 @@ use crate::words::misspellings::Misspellings;
 
 /// A name to be found, and what it stands for.
 #[derive(Debug, Clone)]
-pub struct NameRow {
+pub(crate) struct NameRow {
     /// What is found: a food's row, or a row of a target table.
     pub item: u32,
     /// The name as people write it.
@@ -59,7 +59,7 @@ fn by_letters(text: &str) -> String {
 /// A word of the dictionary.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct WordRow {
+pub(crate) struct WordRow {
     /// [`Class`] as a number.
     pub class: u8,
     /// Dimension of a state.
@@ -79,28 +79,28 @@ pub struct WordRow {
 }
 
 mod section {
-    pub const TEXT: usize = 0;
-    pub const DICTIONARY: usize = 1;
-    pub const WORDS: usize = 2;
-    pub const ENTRIES: usize = 3;
-    pub const TERMS: usize = 4;
-    pub const POSTINGS: usize = 5;
-    pub const EXACT: usize = 6;
-    pub const MISSPELT_PARTS: usize = 7;
-    pub const MISSPELT: usize = 8;
-    pub const WRITTEN: usize = 9;
-    pub const FORMS: usize = 10;
-    pub const FORM_SLOTS: usize = 11;
-    pub const FORM_NAMES: usize = 12;
-    pub const KINDS: usize = 13;
-    pub const WEIGHTS: usize = 14;
-    pub const WHOLES: usize = 15;
+    pub(crate) const TEXT: usize = 0;
+    pub(crate) const DICTIONARY: usize = 1;
+    pub(crate) const WORDS: usize = 2;
+    pub(crate) const ENTRIES: usize = 3;
+    pub(crate) const TERMS: usize = 4;
+    pub(crate) const POSTINGS: usize = 5;
+    pub(crate) const EXACT: usize = 6;
+    pub(crate) const MISSPELT_PARTS: usize = 7;
+    pub(crate) const MISSPELT: usize = 8;
+    pub(crate) const WRITTEN: usize = 9;
+    pub(crate) const FORMS: usize = 10;
+    pub(crate) const FORM_SLOTS: usize = 11;
+    pub(crate) const FORM_NAMES: usize = 12;
+    pub(crate) const KINDS: usize = 13;
+    pub(crate) const WEIGHTS: usize = 14;
+    pub(crate) const WHOLES: usize = 15;
 }
 
 /// A form: a word in base form as names write it, before any synonyms.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct Form {
+pub(crate) struct Form {
     /// Hash of the word; forms with equal hashes are one.
     pub hash: u32,
     /// First and one past last of the names that are written with it.
@@ -109,7 +109,7 @@ pub struct Form {
 
 /// A whole name that is looked up as such: the second hash of its words, and its number. The
 /// words are not kept: two that share 64 bits are not to be expected.
-pub type Whole = [u32; 2];
+pub(crate) type Whole = [u32; 2];
 
 /// The index in place.
 #[derive(Clone)]
@@ -144,7 +144,7 @@ impl std::fmt::Debug for Index<'_> {
 
 impl<'b> Index<'b> {
     /// Opens a block written by [`build`].
-    pub fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
+    pub(crate) fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
         let reader = Reader::new(bytes)?;
         Ok(Self {
             text: reader.text(section::TEXT),
@@ -170,38 +170,38 @@ impl<'b> Index<'b> {
 
     /// All names.
     #[must_use]
-    pub fn entries(&self) -> &'b [Entry] {
+    pub(crate) fn entries(&self) -> &'b [Entry] {
         self.entries
     }
 
     /// How many words the dictionary has.
     #[must_use]
-    pub fn words(&self) -> usize {
+    pub(crate) fn words(&self) -> usize {
         self.rows.len()
     }
 
     /// For every name, the sum of the weights of its terms.
     #[must_use]
-    pub fn weights(&self) -> &'b [f32] {
+    pub(crate) fn weights(&self) -> &'b [f32] {
         self.weights
     }
 
     /// A name as written.
     #[must_use]
-    pub fn text_of(&self, entry: &Entry) -> &'b str {
+    pub(crate) fn text_of(&self, entry: &Entry) -> &'b str {
         entry.text.of(self.text)
     }
 
     /// The terms of a name.
     #[must_use]
-    pub fn terms_of(&self, entry: &Entry) -> &'b [TermRow] {
+    pub(crate) fn terms_of(&self, entry: &Entry) -> &'b [TermRow] {
         let start = entry.first_term as usize;
         &self.terms[start..start + entry.terms as usize]
     }
 
     /// Number of a word in the dictionary.
     #[must_use]
-    pub fn word(&self, word: &str) -> Option<u32> {
+    pub(crate) fn word(&self, word: &str) -> Option<u32> {
         self.dictionary.find(hash(word.as_bytes()), |at| {
             self.rows[at as usize].text.is(self.text, word)
         })
@@ -209,75 +209,75 @@ impl<'b> Index<'b> {
 
     /// A dictionary row.
     #[must_use]
-    pub fn row(&self, word: u32) -> &'b WordRow {
+    pub(crate) fn row(&self, word: u32) -> &'b WordRow {
         &self.rows[word as usize]
     }
 
     /// A word's text.
     #[must_use]
-    pub fn word_text(&self, word: u32) -> &'b str {
+    pub(crate) fn word_text(&self, word: u32) -> &'b str {
         self.rows[word as usize].text.of(self.text)
     }
 
     /// What a word does.
     #[must_use]
-    pub fn class(&self, word: u32) -> Class {
+    pub(crate) fn class(&self, word: u32) -> Class {
         Class::from_number(self.rows[word as usize].class)
     }
 
     /// Names that hold a word.
     #[must_use]
-    pub fn postings(&self, word: u32) -> &'b [u32] {
+    pub(crate) fn postings(&self, word: u32) -> &'b [u32] {
         let [start, end] = self.rows[word as usize].postings;
         &self.postings[start as usize..end as usize]
     }
 
     /// Names that hold a narrower word.
     #[must_use]
-    pub fn below(&self, word: u32) -> &'b [u32] {
+    pub(crate) fn below(&self, word: u32) -> &'b [u32] {
         let [start, end] = self.rows[word as usize].below;
         &self.postings[start as usize..end as usize]
     }
 
     /// How many forms names are written in.
     #[must_use]
-    pub fn forms(&self) -> usize {
+    pub(crate) fn forms(&self) -> usize {
         self.forms.len()
     }
 
     /// Number of the form that a word in base form is; `None` where no name has it.
     #[must_use]
-    pub fn form(&self, word: &str) -> Option<u32> {
+    pub(crate) fn form(&self, word: &str) -> Option<u32> {
         self.form_slots.find(hash(word.as_bytes()), |_| true)
     }
 
     /// Names that are written with a form.
     #[must_use]
-    pub fn names_with(&self, form: u32) -> &'b [u32] {
+    pub(crate) fn names_with(&self, form: u32) -> &'b [u32] {
         let [start, end] = self.forms[form as usize].names;
         &self.form_names[start as usize..end as usize]
     }
 
     /// The forms that a name is written in, in order.
     #[must_use]
-    pub fn written(&self, entry: &Entry) -> &'b [u32] {
+    pub(crate) fn written(&self, entry: &Entry) -> &'b [u32] {
         &self.written[entry.written[0] as usize..entry.written[1] as usize]
     }
 
     /// Rarity of a word; `None` when neither names nor knowledge speak of it.
     #[must_use]
-    pub fn known_rarity(&self, word: &str) -> Option<f32> {
+    pub(crate) fn known_rarity(&self, word: &str) -> Option<f32> {
         self.word(word).map(|number| self.row(number).rarity)
     }
 
     /// The broader word of a word.
     #[must_use]
-    pub fn kind_of(&self, word: u32) -> Option<u32> {
+    pub(crate) fn kind_of(&self, word: u32) -> Option<u32> {
         self.kinds[word as usize].checked_sub(1)
     }
 
     /// Broader words, nearest first.
-    pub fn above(&self, word: u32) -> impl Iterator<Item = u32> {
+    pub(crate) fn above(&self, word: u32) -> impl Iterator<Item = u32> {
         let step = |word: u32| self.kind_of(word);
         std::iter::successors(step(word), move |word| step(*word)).take(HIGHEST)
     }
@@ -285,13 +285,13 @@ impl<'b> Index<'b> {
     /// The name that is written as a text is, letter by letter but for case, if only that
     /// tells it from another name of the same words.
     #[must_use]
-    pub fn by_letters(&self, text: &str) -> Option<u32> {
+    pub(crate) fn by_letters(&self, text: &str) -> Option<u32> {
         self.exact(&by_letters(text))
     }
 
     /// The name that is exactly `key`.
     #[must_use]
-    pub fn exact(&self, key: &str) -> Option<u32> {
+    pub(crate) fn exact(&self, key: &str) -> Option<u32> {
         let second = check(key.as_bytes());
         let row = |at: u32| self.wholes[at as usize];
         let at = self
@@ -302,7 +302,7 @@ impl<'b> Index<'b> {
 
     /// Whether a name is written with both forms.
     #[must_use]
-    pub fn together(&self, a: u32, b: u32) -> bool {
+    pub(crate) fn together(&self, a: u32, b: u32) -> bool {
         let (few, many) = (self.names_with(a), self.names_with(b));
         let (few, form) = if few.len() <= many.len() {
             (few, b)
@@ -315,7 +315,7 @@ impl<'b> Index<'b> {
 
     /// Words by what they may be misspelt as.
     #[must_use]
-    pub fn misspellings(&self) -> Misspellings<'b> {
+    pub(crate) fn misspellings(&self) -> Misspellings<'b> {
         self.misspellings
     }
 }

@@ -5,12 +5,11 @@
 //! The tables behind it are `word_classes.csv`, `kinds.csv` and `lexicon.csv`. This file
 //! is also compiled into the build script.
 
-mod building;
+pub(crate) mod building;
 mod class;
 mod judged;
 
-pub use building::{build, table_rows};
-pub use class::Class;
+pub(crate) use class::Class;
 
 use super::slots::{START, Slots, hash, hash_on};
 use crate::foods::blob::{Place, Reader, Text};
@@ -19,7 +18,7 @@ use crate::words::words;
 /// What is known of one word or phrase.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct Fact {
+pub(crate) struct Fact {
     /// [`Class`] as a number.
     pub class: u8,
     /// Dimension of a state, 0 for none.
@@ -38,7 +37,7 @@ pub struct Fact {
 /// phrase.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct Phrase {
+pub(crate) struct Phrase {
     /// Base forms joined by single spaces.
     text: Place,
     /// Number of its fact plus one; 0 for none.
@@ -50,25 +49,25 @@ pub struct Phrase {
 }
 
 mod section {
-    pub const TEXT: usize = 0;
-    pub const PHRASES: usize = 1;
-    pub const PHRASE_SLOTS: usize = 2;
-    pub const FACTS: usize = 3;
-    pub const STATES: usize = 4;
-    pub const AGREEMENT: usize = 5;
-    pub const STRESS: usize = 6;
-    pub const SILENCE: usize = 7;
+    pub(crate) const TEXT: usize = 0;
+    pub(crate) const PHRASES: usize = 1;
+    pub(crate) const PHRASE_SLOTS: usize = 2;
+    pub(crate) const FACTS: usize = 3;
+    pub(crate) const STATES: usize = 4;
+    pub(crate) const AGREEMENT: usize = 5;
+    pub(crate) const STRESS: usize = 6;
+    pub(crate) const SILENCE: usize = 7;
 }
 
 /// Longest phrase of the lexicon, in words.
-pub const LONGEST_PHRASE: usize = 5;
+pub(crate) const LONGEST_PHRASE: usize = 5;
 
 /// Steps from a word to its broadest kind that are looked at.
-pub const HIGHEST: usize = 4;
+pub(crate) const HIGHEST: usize = 4;
 
 /// The knowledge in place.
 #[derive(Clone)]
-pub struct Knowledge<'b> {
+pub(crate) struct Knowledge<'b> {
     text: Text<'b>,
     phrases: &'b [Phrase],
     slots: Slots<'b>,
@@ -96,7 +95,7 @@ impl std::fmt::Debug for Knowledge<'_> {
 
 impl<'b> Knowledge<'b> {
     /// Opens a block written by [`build`].
-    pub fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
+    pub(crate) fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
         let reader = Reader::new(bytes)?;
         Ok(Self {
             text: reader.text(section::TEXT),
@@ -112,35 +111,35 @@ impl<'b> Knowledge<'b> {
 
     /// Number of a phrase of base forms joined by single spaces.
     #[must_use]
-    pub fn phrase(&self, text: &str) -> Option<u32> {
+    pub(crate) fn phrase(&self, text: &str) -> Option<u32> {
         let is = |at: u32| self.phrases[at as usize].text.is(self.text, text);
         self.slots.find(hash(text.as_bytes()), is)
     }
 
     /// A phrase by its number; empty for a foreign one.
     #[must_use]
-    pub fn phrase_text(&self, phrase: u32) -> &'b str {
+    pub(crate) fn phrase_text(&self, phrase: u32) -> &'b str {
         let row = self.phrases.get(phrase as usize);
         row.map_or("", |row| row.text.of(self.text))
     }
 
     /// What is known of a phrase of base forms joined by single spaces.
     #[must_use]
-    pub fn fact(&self, phrase: &str) -> Option<Fact> {
+    pub(crate) fn fact(&self, phrase: &str) -> Option<Fact> {
         self.fact_of(self.phrase(phrase)?)
     }
 
     /// What is known of a phrase by its number; `None` for one that is only a broader word
     /// or the beginning of a longer one.
     #[must_use]
-    pub fn fact_of(&self, phrase: u32) -> Option<Fact> {
+    pub(crate) fn fact_of(&self, phrase: u32) -> Option<Fact> {
         let row = self.phrases.get(phrase as usize)?;
         self.facts.get(row.fact.checked_sub(1)? as usize).copied()
     }
 
     /// The longest phrase at the start of `words` whose fact is `wanted`, with its length.
     #[must_use]
-    pub fn longest(
+    pub(crate) fn longest(
         &self,
         words: &[impl AsRef<str>],
         wanted: impl Fn(Fact) -> bool,
@@ -167,27 +166,27 @@ impl<'b> Knowledge<'b> {
 
     /// The fact of a whole phrase that is a kind of something.
     #[must_use]
-    pub fn kind_of_words(&self, words: &[String]) -> Option<Fact> {
+    pub(crate) fn kind_of_words(&self, words: &[String]) -> Option<Fact> {
         let (length, fact) = self.longest(words, |fact| self.kind_of(fact).is_some())?;
         (length == words.len()).then_some(fact)
     }
 
     /// Whether a phrase is a kind of another, nearer or farther.
     #[must_use]
-    pub fn is_below(&self, phrase: &str, sort: &str) -> bool {
+    pub(crate) fn is_below(&self, phrase: &str, sort: &str) -> bool {
         let mut above = self.above(self.phrase(phrase));
         above.any(|broader| self.phrase_text(broader) == sort)
     }
 
     /// Numbers of the phrases that are broader words, nearest first.
-    pub fn above(&self, phrase: Option<u32>) -> impl Iterator<Item = u32> {
+    pub(crate) fn above(&self, phrase: Option<u32>) -> impl Iterator<Item = u32> {
         let step = |phrase: u32| self.phrases.get(phrase as usize)?.kind_of.checked_sub(1);
         std::iter::successors(phrase.and_then(step), move |phrase| step(*phrase)).take(HIGHEST)
     }
 
     /// How much a state of this dimension changes what is in the food, around 1.
     #[must_use]
-    pub fn stress(&self, dimension: u8) -> f32 {
+    pub(crate) fn stress(&self, dimension: u8) -> f32 {
         let percent = usize::from(dimension)
             .checked_sub(1)
             .and_then(|at| self.stress.get(at));
@@ -196,7 +195,7 @@ impl<'b> Knowledge<'b> {
 
     /// How well a name that is silent on the dimension of a state goes with it, from 0 to 1.
     #[must_use]
-    pub fn silence(&self, state: u8) -> f32 {
+    pub(crate) fn silence(&self, state: u8) -> f32 {
         let percent = usize::from(state)
             .checked_sub(1)
             .and_then(|at| self.silence.get(at));
@@ -205,7 +204,7 @@ impl<'b> Knowledge<'b> {
 
     /// How well two states of one dimension go together, from 0 to 1.
     #[must_use]
-    pub fn agreement(&self, a: u8, b: u8) -> f32 {
+    pub(crate) fn agreement(&self, a: u8, b: u8) -> f32 {
         let width = self.states.len() + 1;
         let percent = self.agreement.get(usize::from(a) * width + usize::from(b));
         f32::from(percent.copied().unwrap_or(100)) / 100.0
@@ -213,19 +212,19 @@ impl<'b> Knowledge<'b> {
 
     /// The words to read instead of a phrase.
     #[must_use]
-    pub fn means(&self, fact: Fact) -> Option<&'b str> {
+    pub(crate) fn means(&self, fact: Fact) -> Option<&'b str> {
         Some(fact.means.of(self.text)).filter(|text| !text.is_empty())
     }
 
     /// The broader word.
     #[must_use]
-    pub fn kind_of(&self, fact: Fact) -> Option<&'b str> {
+    pub(crate) fn kind_of(&self, fact: Fact) -> Option<&'b str> {
         Some(fact.kind_of.of(self.text)).filter(|text| !text.is_empty())
     }
 
     /// A state's name, such as `skin: without`, for explanations.
     #[must_use]
-    pub fn state_name(&self, dimension: u8, value: u8) -> &'b str {
+    pub(crate) fn state_name(&self, dimension: u8, value: u8) -> &'b str {
         let wanted = (u32::from(dimension), u32::from(value));
         self.states
             .iter()
@@ -235,7 +234,7 @@ impl<'b> Knowledge<'b> {
 
     /// The numbers of a state by dimension and value name; `None` when no word says it.
     #[must_use]
-    pub fn state_number(&self, dimension: &str, value: &str) -> Option<(u8, u8)> {
+    pub(crate) fn state_number(&self, dimension: &str, value: &str) -> Option<(u8, u8)> {
         let name = format!("{dimension}: {value}");
         let state = self.states.iter().find(|s| s.name.of(self.text) == name)?;
         Some((state.dimension as u8, state.value as u8))
@@ -244,7 +243,7 @@ impl<'b> Knowledge<'b> {
     /// Every single word the knowledge speaks of, so that spelling is not corrected away
     /// from it.
     #[must_use]
-    pub fn vocabulary(&self) -> Vec<String> {
+    pub(crate) fn vocabulary(&self) -> Vec<String> {
         let mut list = Vec::new();
         for (row, number) in self.phrases.iter().zip(0..) {
             let phrase = row.text.of(self.text);

@@ -45,7 +45,7 @@ pub struct Matcher<'m, 'b> {
 impl<'m, 'b> Matcher<'m, 'b> {
     /// A matcher over an index.
     #[must_use]
-    pub fn new(index: &'m Index<'b>, knowledge: &'m Knowledge<'m>) -> Self {
+    pub(crate) fn new(index: &'m Index<'b>, knowledge: &'m Knowledge<'m>) -> Self {
         // A word that no table knows has no state at all.
         let dried = knowledge
             .state_number("keep", "dried")
@@ -60,7 +60,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
 
     /// A matcher over a small table, with the rarity and spelling of words from a larger one.
     #[must_use]
-    pub fn beside(
+    pub(crate) fn beside(
         index: &'m Index<'b>,
         knowledge: &'m Knowledge<'m>,
         larger: &'m Index<'m>,

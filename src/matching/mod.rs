@@ -1,14 +1,14 @@
 //! Which food words mean: names taken apart, an index over them, scores, how sure a match is,
 //! and what a person has corrected.
 
-pub mod analysis;
-pub mod certainty;
-pub mod index;
-pub mod knowledge;
-pub mod matcher;
+pub(crate) mod analysis;
+pub(crate) mod certainty;
+pub(crate) mod index;
+pub(crate) mod knowledge;
+pub(crate) mod matcher;
 pub mod slots;
-pub mod spelling;
-pub mod target;
+pub(crate) mod spelling;
+pub(crate) mod target;
 
 mod best;
 mod catalogue;
@@ -22,9 +22,12 @@ mod scratch;
 mod search;
 mod why;
 
-pub use catalogue::{Catalogue, Found};
+pub use catalogue::Catalogue;
+pub use catalogue::Found;
 pub use certainty::Certainty;
-pub use combine::WithOwnError;
-pub use corrections::{Correction, Corrections, CorrectionsError, RowFault};
+pub(crate) use combine::WithOwnError;
+pub(crate) use corrections::Correction;
+pub use corrections::Corrections;
+pub use corrections::CorrectionsError;
 pub use matcher::Context;
 pub use target::Targets;

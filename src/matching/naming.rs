@@ -10,7 +10,7 @@ use crate::foods::rows::FoodRow;
 /// Writes the index over the foods' names and aliases; names come first, so that a name
 /// wins over somebody else's equal alias.
 #[must_use]
-pub fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Vec<u8> {
+pub(crate) fn build_index(foods: &[FoodRow], knowledge: &Knowledge<'_>) -> Vec<u8> {
     let mut names = Vec::new();
     for (number, food) in foods.iter().enumerate() {
         names.push(NameRow {

@@ -3,11 +3,11 @@
 //! This file is also compiled into the build script, which writes what the program reads.
 
 /// A hash and the number it leads to plus one; zeros for an empty slot.
-pub type Slot = [u32; 2];
+pub(crate) type Slot = [u32; 2];
 
 /// The table in place.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Slots<'b>(pub &'b [Slot]);
+pub(crate) struct Slots<'b>(pub &'b [Slot]);
 
 /// FNV-1a: small, the same on every machine, good enough where what it leads to is checked.
 #[must_use]
@@ -16,11 +16,11 @@ pub fn hash(bytes: &[u8]) -> u32 {
 }
 
 /// The hash of nothing.
-pub const START: u32 = 0x811c_9dc5;
+pub(crate) const START: u32 = 0x811c_9dc5;
 
 /// The hash of a text that goes on, from the hash of what stands before.
 #[must_use]
-pub fn hash_on(before: u32, bytes: &[u8]) -> u32 {
+pub(crate) fn hash_on(before: u32, bytes: &[u8]) -> u32 {
     bytes
         .iter()
         .fold(before, |h, b| (h ^ u32::from(*b)).wrapping_mul(0x0100_0193))
@@ -28,7 +28,7 @@ pub fn hash_on(before: u32, bytes: &[u8]) -> u32 {
 
 /// A second hash, for what is looked up by its hashes alone: with [`hash`] it makes 64 bits.
 #[must_use]
-pub fn check(bytes: &[u8]) -> u32 {
+pub(crate) fn check(bytes: &[u8]) -> u32 {
     let mixed = bytes.iter().fold(bytes.len() as u32, |h, b| {
         (h.rotate_left(5) ^ u32::from(*b)).wrapping_mul(0x9E37_79B1)
     });
@@ -38,7 +38,7 @@ pub fn check(bytes: &[u8]) -> u32 {
 impl Slots<'_> {
     /// The first number under a hash that `is` the one sought.
     #[must_use]
-    pub fn find(&self, hash: u32, is: impl Fn(u32) -> bool) -> Option<u32> {
+    pub(crate) fn find(&self, hash: u32, is: impl Fn(u32) -> bool) -> Option<u32> {
         let (before, from) = self.0.split_at(place(hash, self.0.len()));
         for [kept, number] in from.iter().chain(before) {
             let number = number.checked_sub(1)?;
@@ -58,7 +58,7 @@ fn place(hash: u32, size: usize) -> usize {
 
 /// Lays out a table in which the first of `hashes` leads to 0, the next to 1 and so on.
 #[must_use]
-pub fn lay_out(hashes: &[u32]) -> Vec<Slot> {
+pub(crate) fn lay_out(hashes: &[u32]) -> Vec<Slot> {
     // Two thirds full: a search ends after a step or two.
     let mut slots = vec![[0; 2]; hashes.len() + hashes.len() / 2 + 1];
     for (hash, number) in hashes.iter().zip(1..) {

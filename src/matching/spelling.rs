@@ -6,7 +6,7 @@ use crate::words::base_form;
 
 /// Takes misspelt words to the dictionary's.
 #[derive(Debug, Clone, Copy)]
-pub struct IndexSpeller<'i, 'b> {
+pub(crate) struct IndexSpeller<'i, 'b> {
     /// The names that are searched.
     pub index: &'i Index<'b>,
     /// A larger table whose words are known as well.

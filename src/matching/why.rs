@@ -13,23 +13,9 @@ enum Met<'b> {
 }
 
 impl Matcher<'_, '_> {
-    /// How the query is read: its words with what they do and what they weigh.
-    #[must_use]
-    pub fn reading(&self, query: &Query) -> String {
-        let word = |asked: &QueryTerm| {
-            let sign = if asked.term.negated { "no " } else { "" };
-            let head = if asked.term.head { ", head" } else { "" };
-            format!(
-                "{sign}{} ({:?} {:.2}{head})",
-                asked.term.word, asked.term.class, asked.weight
-            )
-        };
-        query.terms.iter().map(word).collect::<Vec<_>>().join("; ")
-    }
-
     /// One line on why a name was taken: which words met, which are missing, which are more.
     #[must_use]
-    pub fn why(&self, query: &Query, candidate: &Candidate) -> String {
+    pub(crate) fn why(&self, query: &Query, candidate: &Candidate) -> String {
         let entry = &self.index.entries()[candidate.entry as usize];
         let rows = self.index.terms_of(entry);
         let (mut met, mut missing) = (Vec::new(), Vec::new());

@@ -55,7 +55,7 @@ pub(crate) struct CsvRows<'c, 'o> {
 
 impl<'c, 'o> CsvRows<'c, 'o> {
     /// A writer whose rows end with a line feed.
-    pub fn new(catalogue: &'c Catalogue, out: &'o mut Vec<u8>) -> Self {
+    pub(crate) fn new(catalogue: &'c Catalogue, out: &'o mut Vec<u8>) -> Self {
         Self {
             catalogue,
             writer: csv::Writer::from_writer(out),
@@ -69,7 +69,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
     }
 
     /// One row. Fails only when memory does.
-    pub fn row(&mut self, row: &Row) -> csv::Result<()> {
+    pub(crate) fn row(&mut self, row: &Row) -> csv::Result<()> {
         self.writer.write_field(guard(&row.item).as_bytes())?;
         self.word(row.certainty.word())?;
         self.joined(row.ledger.over().map(Limit::key))?;

@@ -74,7 +74,7 @@ impl Field {
 
     /// The figure of a row; nothing when it is not known.
     #[must_use]
-    pub fn of(self, row: &Row) -> Option<f64> {
+    pub(crate) fn of(self, row: &Row) -> Option<f64> {
         let line = |subject: Subject| row.ledger.line(subject);
         match self {
             Field::Portions(group) => line(group.into()).portions(),

@@ -27,7 +27,7 @@ pub(crate) struct Held {
 impl Held {
     /// What rows need of a component.
     #[must_use]
-    pub fn of(c: &WeighedComponent) -> Self {
+    pub(crate) fn of(c: &WeighedComponent) -> Self {
         Self {
             text: c.matched.line.text.as_str().into(),
             food: c.matched.food,

@@ -13,7 +13,7 @@ const MOST_NAME: usize = 1_000;
 /// Longest description, bytes.
 const MOST_DESCRIPTION: usize = 4_000;
 /// Most components of one item.
-pub const MOST_COMPONENTS: usize = 200;
+pub(crate) const MOST_COMPONENTS: usize = 200;
 
 /// Component texts of an item, in order.
 pub(super) fn texts(components: &str) -> impl Iterator<Item = &str> {
@@ -47,7 +47,7 @@ pub struct Item {
 impl Item {
     /// Fails when a field is longer than any menu has it: what takes longest to understand is
     /// bounded by these figures.
-    pub fn check(&self) -> Result<(), RowFault> {
+    pub(crate) fn check(&self) -> Result<(), RowFault> {
         let fields = [
             ("item", &self.name, MOST_NAME),
             ("description", &self.description, MOST_DESCRIPTION),
@@ -238,7 +238,7 @@ impl PrintedIs {
     /// Holds printed energy against the estimate. Several printed figures are in the range as
     /// soon as one of them could be.
     #[must_use]
-    pub fn of((low, high): (f64, f64), estimate: Range) -> Self {
+    pub(crate) fn of((low, high): (f64, f64), estimate: Range) -> Self {
         if high < estimate.low {
             Self::Below
         } else if low > estimate.high {

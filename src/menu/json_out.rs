@@ -9,7 +9,7 @@ use crate::pages::escape::json_escaped;
 use crate::quantity::{Estimate, Range};
 
 /// Writes a row that cannot be used, with its key and why, and a line feed.
-pub fn reject(key: Option<&str>, line: &[u8], reason: &str, out: &mut Vec<u8>) {
+pub(crate) fn reject(key: Option<&str>, line: &[u8], reason: &str, out: &mut Vec<u8>) {
     raw(out, "{\"key\":");
     optional(out, key);
     raw(out, ",\"row\":");
@@ -20,7 +20,7 @@ pub fn reject(key: Option<&str>, line: &[u8], reason: &str, out: &mut Vec<u8>) {
 }
 
 /// Writes one row, with its key if it has one, and a line feed.
-pub fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut Vec<u8>) {
+pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut Vec<u8>) {
     raw(out, "{");
     if let Some(key) = key {
         raw(out, "\"key\":");

@@ -35,12 +35,13 @@ mod summary;
 
 pub use auditor::{Auditor, Setting};
 pub(crate) use csv_out::CsvRows;
-pub use csv_rows::{Cells, Header, HeaderFault, to_item};
+pub use csv_rows::{Cells, Header, to_item};
 pub(crate) use field::Field;
 pub(crate) use filter::Filter;
+pub use item::Item;
 pub(crate) use item::PrintedIs;
-pub use item::{Item, RowFault};
-pub use json_ld::{LdFault, menu_items};
+pub use item::RowFault;
+pub use json_ld::menu_items;
 pub use json_rows::{from_line, from_menu_item};
 #[cfg(feature = "cli")]
 pub(crate) use output::Output;
@@ -54,5 +55,5 @@ pub(crate) use sorting::Sorter;
 #[cfg(feature = "cli")]
 pub(crate) use source::{InputForm, open};
 #[cfg(feature = "cli")]
-pub use split::{Cut, Found, Shape, Splitter};
+pub use split::{Cut, Shape, Splitter};
 pub(crate) use summary::{Brief, Histogram, NamedItem, Summary};

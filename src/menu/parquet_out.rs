@@ -44,7 +44,7 @@ enum Column {
 
 impl ParquetRows {
     /// A new file.
-    pub fn new(file: File) -> std::io::Result<Self> {
+    pub(crate) fn new(file: File) -> std::io::Result<Self> {
         let names = columns();
         let is_text = |name: &str| TEXTS.contains(&name) || name == PRINTED;
         let fields = names

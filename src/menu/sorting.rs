@@ -33,7 +33,7 @@ impl Sorter {
     /// A sorter, largest first if `falling`; with `top`, only so many are kept. Rows whose
     /// figure is not known come last either way.
     #[must_use]
-    pub fn new(falling: bool, top: Option<usize>) -> Self {
+    pub(crate) fn new(falling: bool, top: Option<usize>) -> Self {
         Self {
             falling,
             top,

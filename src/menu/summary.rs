@@ -49,7 +49,7 @@ pub(crate) struct Brief {
 impl Brief {
     /// The brief of a row.
     #[must_use]
-    pub fn of(row: Row) -> Self {
+    pub(crate) fn of(row: Row) -> Self {
         let share = |limit: &Limit| Some((*limit, row.ledger.line(*limit).share()?));
         let shares = Limit::ALL.iter().filter_map(share);
         Self {

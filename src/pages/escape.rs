@@ -4,7 +4,7 @@
 //! letters and do nothing. The two functions share one table because HTML and SVG give the
 //! same five characters a meaning; they differ in which characters the target cannot carry.
 
-pub use crate::reading::json_escaped;
+pub(crate) use crate::reading::json_escaped;
 use crate::reading::{is_formula, is_hidden, visible};
 use std::borrow::Cow;
 
@@ -69,7 +69,7 @@ pub(crate) const ACCENTED: &str = "\u{1b}[1;35mbeyond\u{1b}[0m";
 /// Any value as indented JSON with a line break behind it. What cannot be seen stands there
 /// as its escape, which means the same to whoever reads the JSON and does nothing to a
 /// terminal.
-pub fn json<T: serde::Serialize + ?Sized>(value: &T) -> Result<String, serde_json::Error> {
+pub(crate) fn json<T: serde::Serialize + ?Sized>(value: &T) -> Result<String, serde_json::Error> {
     let text = serde_json::to_string_pretty(value)?;
     Ok(json_escaped(text) + "\n")
 }

@@ -14,7 +14,7 @@ pub(crate) mod history_page;
 pub(crate) mod json;
 mod layout;
 pub(crate) mod menu_report;
-pub use crate::quantity::number;
+pub(crate) use crate::quantity::number;
 pub mod plating;
 mod reading_page;
 pub(crate) mod text;

@@ -12,30 +12,30 @@ use super::source::{Source, Standing};
 use super::whole;
 
 /// Losing: this much less than the need, kcal a day.
-pub const CUT_KCAL: f64 = 500.0;
+pub(crate) const CUT_KCAL: f64 = 500.0;
 /// Losing: but no more than this part of the need (common practice).
-pub const CUT_MOST: f64 = 0.2;
+pub(crate) const CUT_MOST: f64 = 0.2;
 /// Losing: with less room than this above the floor no target is set, kcal a day (own choice).
-pub const CUT_LEAST_KCAL: f64 = 100.0;
+pub(crate) const CUT_LEAST_KCAL: f64 = 100.0;
 /// Gaining: this much more than the need, kcal a day.
-pub const RISE_KCAL: f64 = 300.0;
+pub(crate) const RISE_KCAL: f64 = 300.0;
 /// Where the cut comes from.
-pub const CUT_SOURCE: Source = Source {
+pub(crate) const CUT_SOURCE: Source = Source {
     citation: "2013 AHA/ACC/TOS guideline for overweight and obesity in adults, Circulation \
                2014;129(25 Suppl 2):S102-S138, recommendation 3a: 500 to 750 kcal a day less",
     standing: Standing::Checked,
 };
 /// Where the rise comes from.
-pub const RISE_SOURCE: Source = Source {
+pub(crate) const RISE_SOURCE: Source = Source {
     citation: "a moderate 300 kcal a day more",
     standing: Standing::CommonPractice,
 };
 /// The lowest Dietary Guidelines pattern drawn for ages 9 and over, kcal.
-pub const ADULT_PATTERNS_FROM: f64 = 1600.0;
+pub(crate) const ADULT_PATTERNS_FROM: f64 = 1600.0;
 /// The highest pattern, kcal.
-pub const PATTERNS_TO: f64 = 3200.0;
+pub(crate) const PATTERNS_TO: f64 = 3200.0;
 /// Where those ends come from.
-pub const PATTERNS_SOURCE: Source = Source {
+pub(crate) const PATTERNS_SOURCE: Source = Source {
     citation: "Dietary Guidelines for Americans 2015-2020, appendix 3: patterns of 1,000 to \
                1,400 kcal are for ages 2 to 8",
     standing: Standing::Checked,
@@ -43,7 +43,7 @@ pub const PATTERNS_SOURCE: Source = Source {
 
 /// The day's energy for one diner.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct DayTarget {
+pub(crate) struct DayTarget {
     /// The estimated need with its arithmetic, where the diner's body is known.
     pub need: Option<EnergyNeed>,
     /// kcal to plan the day by, not rounded; never below [`guard::floor_kcal`].
@@ -62,14 +62,14 @@ pub struct DayTarget {
 impl DayTarget {
     /// The estimated need, kcal a day.
     #[must_use]
-    pub fn need_kcal(&self) -> Option<f64> {
+    pub(crate) fn need_kcal(&self) -> Option<f64> {
         self.need.as_ref().map(|need| need.kcal_per_day)
     }
 }
 
 /// Why there is no target.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum NoTarget {
+pub(crate) enum NoTarget {
     /// A figure could do harm; the sentence says whom to see.
     #[error(transparent)]
     Refused(#[from] Refusal),
@@ -87,7 +87,7 @@ pub enum NoTarget {
 /// by the diner's equation is changed by the aim: keep, nothing; lose, [`CUT_KCAL`] less but
 /// at most [`CUT_MOST`] of the need and never under the floor; gain, [`RISE_KCAL`] more.
 /// Fails with a refusal where a figure could do harm, and on faulty details.
-pub fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarget> {
+pub(crate) fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarget> {
     let facts = Facts {
         sex: diner.sex,
         age: diner.age_on(today),
@@ -119,7 +119,7 @@ pub fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarget> {
 /// The target of someone of whom little but a stated energy (kcal a day) is known.
 ///
 /// Fails outside [`ENERGY`], under the floor and under 19.
-pub fn stated_target(
+pub(crate) fn stated_target(
     kcal: f64,
     sex: Option<Sex>,
     age: Option<AgeYears>,

@@ -19,7 +19,7 @@ pub enum Sex {
 impl Sex {
     /// `female` or `male`.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub(crate) const fn word(self) -> &'static str {
         match self {
             Self::Female => "female",
             Self::Male => "male",
@@ -59,7 +59,7 @@ pub enum Activity {
 
 impl Activity {
     /// All four, from least to most active.
-    pub const ALL: [Self; 4] = [
+    pub(crate) const ALL: [Self; 4] = [
         Self::Inactive,
         Self::LowActive,
         Self::Active,
@@ -68,7 +68,7 @@ impl Activity {
 
     /// `inactive`, `low active`, `active`, `very active`.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub(crate) const fn word(self) -> &'static str {
         match self {
             Self::Inactive => "inactive",
             Self::LowActive => "low active",
@@ -82,7 +82,7 @@ impl Activity {
     /// After the examples with the categories of the National Academies (Dietary Reference
     /// Intakes for Energy, 2023), as reprinted by Health Canada.
     #[must_use]
-    pub const fn example(self) -> &'static str {
+    pub(crate) const fn example(self) -> &'static str {
         match self {
             Self::Inactive => {
                 "getting through the day: about half an hour on foot, an hour and a half of \
@@ -127,13 +127,13 @@ pub struct AgeYears(u8);
 
 impl AgeYears {
     /// Fails outside [`AGE`]; a part of a year is dropped.
-    pub fn new(years: f64) -> Result<Self, MeasureError> {
+    pub(crate) fn new(years: f64) -> Result<Self, MeasureError> {
         AGE.check(years).map(|years| Self(years as u8))
     }
 
     /// Completed years.
     #[must_use]
-    pub const fn get(self) -> u8 {
+    pub(crate) const fn get(self) -> u8 {
         self.0
     }
 }
@@ -159,19 +159,19 @@ pub struct HeightCm(f64);
 
 impl HeightCm {
     /// Fails outside [`HEIGHT`].
-    pub fn new(centimetres: f64) -> Result<Self, MeasureError> {
+    pub(crate) fn new(centimetres: f64) -> Result<Self, MeasureError> {
         HEIGHT.check(centimetres).map(Self)
     }
 
     /// Centimetres.
     #[must_use]
-    pub const fn get(self) -> f64 {
+    pub(crate) const fn get(self) -> f64 {
         self.0
     }
 
     /// In US units to the nearest inch: `5 ft 10 in`.
     #[must_use]
-    pub fn us(self) -> String {
+    pub(crate) fn us(self) -> String {
         let inches = (self.0 / CM_PER_INCH).round() as u32;
         format!("{} ft {} in", inches / 12, inches % 12)
     }
@@ -198,19 +198,19 @@ pub struct WeightKg(f64);
 
 impl WeightKg {
     /// Fails outside [`WEIGHT`].
-    pub fn new(kilograms: f64) -> Result<Self, MeasureError> {
+    pub(crate) fn new(kilograms: f64) -> Result<Self, MeasureError> {
         WEIGHT.check(kilograms).map(Self)
     }
 
     /// Kilograms.
     #[must_use]
-    pub const fn get(self) -> f64 {
+    pub(crate) const fn get(self) -> f64 {
         self.0
     }
 
     /// In US units to the nearest pound: `154 lb`.
     #[must_use]
-    pub fn us(self) -> String {
+    pub(crate) fn us(self) -> String {
         format!("{:.0} lb", self.0 / KG_PER_POUND)
     }
 }
@@ -231,7 +231,7 @@ impl From<WeightKg> for f64 {
 
 /// Everything an energy equation asks.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Body {
+pub(crate) struct Body {
     /// Which half of the tables applies.
     pub sex: Sex,
     /// Completed years.
@@ -247,14 +247,14 @@ pub struct Body {
 impl Body {
     /// Body mass index, kg per square metre.
     #[must_use]
-    pub fn bmi(&self) -> f64 {
+    pub(crate) fn bmi(&self) -> f64 {
         bmi(self.height, self.weight)
     }
 }
 
 /// Body mass index, kg per square metre.
 #[must_use]
-pub fn bmi(height: HeightCm, weight: WeightKg) -> f64 {
+pub(crate) fn bmi(height: HeightCm, weight: WeightKg) -> f64 {
     let metres = height.0 / 100.0;
     weight.0 / (metres * metres)
 }

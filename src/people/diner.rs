@@ -81,7 +81,7 @@ impl Age {
     /// that the rails for the young never open too soon. Nothing before birth, and nothing
     /// beyond [`AGE`].
     #[must_use]
-    pub fn on(self, date: Date) -> Option<AgeYears> {
+    pub(crate) fn on(self, date: Date) -> Option<AgeYears> {
         let years = match self {
             Self::Born(birth) if birth > date => return None,
             Self::Born(birth) => completed_years(birth, date),
@@ -201,7 +201,7 @@ pub enum DinerError {
 }
 
 /// The longest name taken.
-pub const NAME_SIGNS: usize = 60;
+pub(crate) const NAME_SIGNS: usize = 60;
 
 impl Diner {
     /// A diner of whom only the name is known yet.
@@ -228,7 +228,7 @@ impl Diner {
 
     /// Every fault at once; an empty list means the diner can be used on that date.
     #[must_use]
-    pub fn faults(&self, today: Date) -> Vec<DinerError> {
+    pub(crate) fn faults(&self, today: Date) -> Vec<DinerError> {
         let mut faults = Vec::new();
         if !name_is_usable(&self.name) {
             let name = self.name.clone();
@@ -261,7 +261,7 @@ impl Diner {
 
     /// What an equation would still ask for, in words.
     #[must_use]
-    pub fn missing(&self) -> Vec<&'static str> {
+    pub(crate) fn missing(&self) -> Vec<&'static str> {
         [
             ("sex", self.sex.is_none()),
             ("age", self.age.is_none()),
@@ -276,7 +276,7 @@ impl Diner {
 
     /// What an equation asks, when all of it is known on that date.
     #[must_use]
-    pub fn body_on(&self, date: Date) -> Option<Body> {
+    pub(crate) fn body_on(&self, date: Date) -> Option<Body> {
         Some(Body {
             sex: self.sex?,
             age: self.age_on(date)?,
@@ -288,13 +288,13 @@ impl Diner {
 
     /// Completed years on a date, where known.
     #[must_use]
-    pub fn age_on(&self, date: Date) -> Option<AgeYears> {
+    pub(crate) fn age_on(&self, date: Date) -> Option<AgeYears> {
         self.age.and_then(|age| age.on(date))
     }
 
     /// Body mass index, where height and weight are known.
     #[must_use]
-    pub fn bmi(&self) -> Option<f64> {
+    pub(crate) fn bmi(&self) -> Option<f64> {
         Some(bmi(self.height_cm?, self.weight_kg?))
     }
 

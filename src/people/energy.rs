@@ -44,7 +44,7 @@ impl FromStr for Equation {
 
 /// An estimated energy need.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct EnergyNeed {
+pub(crate) struct EnergyNeed {
     /// kcal a day, not rounded.
     pub kcal_per_day: f64,
     /// Name of the equation used, for people.
@@ -57,7 +57,7 @@ pub struct EnergyNeed {
 
 /// Why no equation applies.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum EnergyError {
+pub(crate) enum EnergyError {
     /// Under the ages the equation was made for.
     #[error("{equation} starts at {from} years, and the age given is {age}")]
     TooYoung {
@@ -86,7 +86,7 @@ pub enum EnergyError {
 }
 
 /// The youngest age of the EER equations taken up here.
-pub const EER_FROM: u8 = 3;
+pub(crate) const EER_FROM: u8 = 3;
 
 /// Needs outside this range (kcal a day; own choice) mean that the numbers entered do not
 /// belong together.
@@ -96,7 +96,7 @@ const PLAUSIBLE: std::ops::RangeInclusive<f64> = 400.0..=10_000.0;
 ///
 /// For a person's day use [`super::allowance::day_target`]. Fails under the equation's
 /// youngest age, and when the sum is no plausible day.
-pub fn need(body: &Body, equation: Equation) -> Result<EnergyNeed, EnergyError> {
+pub(crate) fn need(body: &Body, equation: Equation) -> Result<EnergyNeed, EnergyError> {
     match equation {
         Equation::Eer2023 => whole_day(body, &equations::eer_2023(body)),
         Equation::Eer2005 => whole_day(body, &equations::eer_2005(body)),
@@ -108,12 +108,12 @@ pub fn need(body: &Body, equation: Equation) -> Result<EnergyNeed, EnergyError> 
 
 /// Mifflin-St Jeor with a stated factor (day's energy over resting energy, 1.0 to 2.5)
 /// instead of the customary one. Fails as [`need`] does, and on a factor out of bounds.
-pub fn need_with_factor(body: &Body, factor: f64) -> Result<EnergyNeed, EnergyError> {
+pub(crate) fn need_with_factor(body: &Body, factor: f64) -> Result<EnergyNeed, EnergyError> {
     mifflin(body, ACTIVITY_FACTOR.check(factor)?, "stated")
 }
 
 /// Resting energy by Mifflin-St Jeor, kcal a day. Adults; fails under 19.
-pub fn resting(body: &Body) -> Result<f64, EnergyError> {
+pub(crate) fn resting(body: &Body) -> Result<f64, EnergyError> {
     let row = equations::mifflin_resting(body);
     old_enough(body, row.name, ADULT_FROM)?;
     plausible(body, row.name, row.kcal(body))

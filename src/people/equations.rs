@@ -8,11 +8,11 @@ use super::body::{Activity, Body, Sex};
 use super::source::{Source, Standing};
 
 /// Adults are 19 and over in both sets of equations.
-pub const ADULT_FROM: u8 = 19;
+pub(crate) const ADULT_FROM: u8 = 19;
 
 /// The unit a row's height coefficient is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum HeightUnit {
+pub(crate) enum HeightUnit {
     /// Centimetres.
     Cm,
     /// Metres.
@@ -21,7 +21,7 @@ pub enum HeightUnit {
 
 /// One row, filled in for a person's sex, age and activity.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Row {
+pub(crate) struct Row {
     /// Name of the equation, for people.
     pub name: &'static str,
     /// kcal.
@@ -93,7 +93,7 @@ const fn growth_2023(sex: Sex, years: u8) -> f64 {
 
 /// EER 2023 for ages 3 and over.
 #[must_use]
-pub fn eer_2023(body: &Body) -> Row {
+pub(crate) fn eer_2023(body: &Body) -> Row {
     let adult = body.age.get() >= ADULT_FROM;
     let (rows, standing) = match (body.sex, adult) {
         (Sex::Male, true) => (&MEN_2023, Standing::Checked),
@@ -168,11 +168,11 @@ const HEAVIER_WOMEN_2005: Row2005 = Row2005 {
 /// The body mass index over which the 2005 report gives adults an equation of their own: 25,
 /// and half a hundredth for rounded weights, since the report's table of EER still has
 /// 81.0 kg at 1.80 m (it is worked for 24.99).
-pub const HEAVIER_OVER_BMI: f64 = 25.005;
+pub(crate) const HEAVIER_OVER_BMI: f64 = 25.005;
 
 /// EER 2005 for ages 3 and over; for adults over [`HEAVIER_OVER_BMI`], TEE 2005.
 #[must_use]
-pub fn eer_2005(body: &Body) -> Row {
+pub(crate) fn eer_2005(body: &Body) -> Row {
     let adult = body.age.get() >= ADULT_FROM;
     let heavier = adult && body.bmi() > HEAVIER_OVER_BMI;
     let row = match (body.sex, adult, heavier) {
@@ -206,7 +206,7 @@ pub fn eer_2005(body: &Body) -> Row {
 
 /// Resting energy, Mifflin-St Jeor 1990 with the rounded coefficients; fitted on ages 19 to 78.
 #[must_use]
-pub fn mifflin_resting(body: &Body) -> Row {
+pub(crate) fn mifflin_resting(body: &Body) -> Row {
     Row {
         name: "Mifflin-St Jeor 1990, resting energy",
         intercept: match body.sex {
@@ -227,12 +227,12 @@ pub fn mifflin_resting(body: &Body) -> Row {
 }
 
 /// The oldest age in the group Mifflin-St Jeor was fitted on.
-pub const MIFFLIN_TO: u8 = 78;
+pub(crate) const MIFFLIN_TO: u8 = 78;
 
 /// What resting energy is customarily multiplied by for a day. Not part of the 1990 paper:
 /// textbook custom, so never more than common practice.
 #[must_use]
-pub const fn customary_factor(activity: Activity) -> f64 {
+pub(crate) const fn customary_factor(activity: Activity) -> f64 {
     match activity {
         Activity::Inactive => 1.2,
         Activity::LowActive => 1.375,
@@ -253,7 +253,7 @@ const fn place(activity: Activity) -> usize {
 impl Row {
     /// kcal a day for this body.
     #[must_use]
-    pub fn kcal(&self, body: &Body) -> f64 {
+    pub(crate) fn kcal(&self, body: &Body) -> f64 {
         self.terms(body).iter().sum()
     }
 
@@ -278,7 +278,7 @@ impl Row {
 
     /// The arithmetic with the numbers filled in: the sum as published, then its terms.
     #[must_use]
-    pub fn working(&self, body: &Body) -> Vec<String> {
+    pub(crate) fn working(&self, body: &Body) -> Vec<String> {
         let years = body.age.get();
         // Metres divide out of centimetres with a tail of binary noise.
         let tall = (self.tall(body) * 10_000.0).round() / 10_000.0;

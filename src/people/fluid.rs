@@ -8,7 +8,7 @@ use super::source::{Source, Standing};
 /// Adequate intake for a day. Not a requirement: it covers nearly everyone, and thirst, heat
 /// and activity change it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct FluidIntake {
+pub(crate) struct FluidIntake {
     /// Water from food and drink together, ml a day.
     pub total_ml: u32,
     /// The part of it that is drunk, any beverage and water, ml a day (rounded in the source).
@@ -26,7 +26,11 @@ const SOURCE: Source = Source {
 /// The adequate intake by sex and age; nothing under 1 year, and nothing in pregnancy or
 /// nursing, where the intakes differ and a clinician should say.
 #[must_use]
-pub fn adequate_intake(sex: Sex, age: AgeYears, pregnant_or_nursing: bool) -> Option<FluidIntake> {
+pub(crate) fn adequate_intake(
+    sex: Sex,
+    age: AgeYears,
+    pregnant_or_nursing: bool,
+) -> Option<FluidIntake> {
     if pregnant_or_nursing {
         return None;
     }

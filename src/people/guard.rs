@@ -12,30 +12,30 @@ use super::source::{Source, Standing};
 use super::whole;
 
 /// Body mass index below which no figure is given at all.
-pub const BMI_VERY_LOW: f64 = 16.0;
+pub(crate) const BMI_VERY_LOW: f64 = 16.0;
 /// Body mass index below which no figure lies under the need.
-pub const BMI_LOW: f64 = 18.5;
+pub(crate) const BMI_LOW: f64 = 18.5;
 /// Body mass index under which losing is outside the guideline's ground.
-pub const BMI_LOSE_FROM: f64 = 25.0;
+pub(crate) const BMI_LOSE_FROM: f64 = 25.0;
 /// Body mass index from which no figure is estimated.
-pub const BMI_VERY_HIGH: f64 = 40.0;
+pub(crate) const BMI_VERY_HIGH: f64 = 40.0;
 /// The body mass index cut-offs: usual classes of adults.
-pub const BMI_SOURCE: Source = Source {
+pub(crate) const BMI_SOURCE: Source = Source {
     citation: "World Health Organization, body mass index classes of adults: severe thinness \
                below 16, underweight below 18.5, obesity class III from 40",
     standing: Standing::FromMemory,
 };
 
 /// A stated energy above this (kcal a day; own choice) is questioned.
-pub const STATED_HIGH: f64 = 6000.0;
+pub(crate) const STATED_HIGH: f64 = 6000.0;
 /// A need this far under the floor, as a part of the floor, is not raised but referred (own
 /// choice): the raise would itself change the weight.
-pub const RAISE_FROM: f64 = 0.9;
+pub(crate) const RAISE_FROM: f64 = 0.9;
 /// From this age losing calls for a clinician (common practice).
-pub const OLDER_FROM: u8 = 65;
+pub(crate) const OLDER_FROM: u8 = 65;
 
 /// The floors' publication: lower ends of its energy ranges for losing weight.
-pub const FLOOR_SOURCE: Source = Source {
+pub(crate) const FLOOR_SOURCE: Source = Source {
     citation: "2013 AHA/ACC/TOS guideline for overweight and obesity in adults, Circulation \
                2014;129(25 Suppl 2):S102-S138, recommendation 3a: 1,200-1,500 kcal for women, \
                1,500-1,800 kcal for men",
@@ -44,7 +44,7 @@ pub const FLOOR_SOURCE: Source = Source {
 
 /// The lowest day's energy named here, kcal; the women's where the sex is not known.
 #[must_use]
-pub const fn floor_kcal(sex: Option<Sex>) -> f64 {
+pub(crate) const fn floor_kcal(sex: Option<Sex>) -> f64 {
     match sex {
         Some(Sex::Male) => 1500.0,
         Some(Sex::Female) | None => 1200.0,
@@ -54,7 +54,7 @@ pub const fn floor_kcal(sex: Option<Sex>) -> f64 {
 /// Why no figure is given. Its `Display` is a whole sentence for the diner, with whom to see.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, thiserror::Error)]
 #[serde(rename_all = "snake_case")]
-pub enum Refusal {
+pub(crate) enum Refusal {
     /// Under 19.
     #[error(
         "People under 19 are still growing, so no energy target is given here. A doctor, or a dietitian who works with young people, can say what is right."
@@ -119,7 +119,7 @@ pub enum Refusal {
 /// What is said along with a figure. Its `Display` is a whole sentence for the diner.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, thiserror::Error)]
 #[serde(rename_all = "snake_case")]
-pub enum Caution {
+pub(crate) enum Caution {
     /// The target is the floor, a little above what was worked out.
     #[error(
         "The figure worked out, {worked_out} kcal, is below the usual lowest day without a clinician, so {floor} kcal is used. A dietitian can look closer.",
@@ -188,7 +188,7 @@ pub enum Caution {
 
 /// What the rails look at, as far as it is known.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Facts {
+pub(crate) struct Facts {
     /// Sex.
     pub sex: Option<Sex>,
     /// Completed years.
@@ -204,7 +204,7 @@ pub struct Facts {
 }
 
 /// The rails that need no estimate of the need; they come before any arithmetic.
-pub fn screen(facts: &Facts) -> Result<(), Refusal> {
+pub(crate) fn screen(facts: &Facts) -> Result<(), Refusal> {
     if facts.age.is_some_and(|age| age.get() < ADULT_FROM) {
         return Err(Refusal::UnderNineteen);
     }
@@ -226,7 +226,7 @@ pub fn screen(facts: &Facts) -> Result<(), Refusal> {
 }
 
 /// A stated energy held against the floor, the need where it is known, and plain sense.
-pub fn screen_stated(
+pub(crate) fn screen_stated(
     stated_kcal: f64,
     facts: &Facts,
     need_kcal: Option<f64>,
@@ -274,7 +274,7 @@ const GUIDELINE_CUT_MOST: f64 = 750.0;
 
 /// Someone who should ask first, whatever the figures say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Condition {
+pub(crate) struct Condition {
     /// Who.
     pub who: &'static str,
     /// What to know or whom to ask.
@@ -289,7 +289,7 @@ const REMEMBERED: Source = Source {
 };
 
 /// Conditions this program cannot see, for help texts and handouts.
-pub const CONDITIONS: [Condition; 6] = [
+pub(crate) const CONDITIONS: [Condition; 6] = [
     Condition {
         who: "insulin or another medicine that lowers blood sugar",
         advice: "restaurant estimates are no basis for a dose; ask your clinician before \

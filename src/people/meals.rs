@@ -10,7 +10,7 @@ use crate::quantity::parse_share;
 /// One meal's planned share of the day.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Meal {
+pub(crate) struct Meal {
     /// `breakfast`, `lunch`, or whatever the diner calls it; in lower case.
     pub name: String,
     /// Above 0, at most 1.
@@ -23,7 +23,7 @@ pub struct Meal {
 pub struct MealShares(Vec<Meal>);
 
 /// Where the default shares come from.
-pub const DEFAULT_SOURCE: Source = Source {
+pub(crate) const DEFAULT_SOURCE: Source = Source {
     citation: "three even meals and a small snack",
     standing: Standing::CommonPractice,
 };
@@ -85,7 +85,7 @@ impl MealShares {
     /// Takes meals whose shares add up to 1 within half a percent, and scales that rest away.
     ///
     /// Fails on no meal, a nameless one, one given twice, a share not above 0, another sum.
-    pub fn new(meals: Vec<Meal>) -> Result<Self, MealError> {
+    pub(crate) fn new(meals: Vec<Meal>) -> Result<Self, MealError> {
         if meals.is_empty() {
             return Err(MealError::Empty);
         }
@@ -124,13 +124,13 @@ impl MealShares {
 
     /// The meals in order.
     #[must_use]
-    pub fn meals(&self) -> &[Meal] {
+    pub(crate) fn meals(&self) -> &[Meal] {
         &self.0
     }
 
     /// The share of a meal by its name in any case; nothing for a meal not planned.
     #[must_use]
-    pub fn share_of(&self, name: &str) -> Option<f64> {
+    pub(crate) fn share_of(&self, name: &str) -> Option<f64> {
         self.named(name).map(|meal| meal.share)
     }
 }
@@ -140,7 +140,7 @@ impl MealShares {
     /// from 4, lunch from 11, dinner from 17 to before 22, a snack otherwise. Nothing where
     /// no meal of that name is planned.
     #[must_use]
-    pub fn usual_at(&self, hour: i8) -> Option<&Meal> {
+    pub(crate) fn usual_at(&self, hour: i8) -> Option<&Meal> {
         let name = match hour {
             4..=10 => "breakfast",
             11..=15 => "lunch",
@@ -152,7 +152,7 @@ impl MealShares {
 
     /// The planned meal of that name, in any case.
     #[must_use]
-    pub fn named(&self, name: &str) -> Option<&Meal> {
+    pub(crate) fn named(&self, name: &str) -> Option<&Meal> {
         let name = name.trim().to_lowercase();
         self.0.iter().find(|meal| meal.name == name)
     }

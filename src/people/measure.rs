@@ -4,11 +4,11 @@
 use serde::Serialize;
 
 /// By definition (international yard and pound agreement, 1959).
-pub const CM_PER_INCH: f64 = 2.54;
+pub(crate) const CM_PER_INCH: f64 = 2.54;
 /// By definition (international yard and pound agreement, 1959).
-pub const KG_PER_POUND: f64 = 0.453_592_37;
+pub(crate) const KG_PER_POUND: f64 = 0.453_592_37;
 /// Thermochemical calorie.
-pub const KJ_PER_KCAL: f64 = 4.184;
+pub(crate) const KJ_PER_KCAL: f64 = 4.184;
 
 /// Why a measure could not be taken.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -94,17 +94,18 @@ pub struct Bounds {
 // health limits; those are in `guard`.
 
 /// Completed years.
-pub const AGE: Bounds = bounds("age", 0.0, 120.0, "years");
+pub(crate) const AGE: Bounds = bounds("age", 0.0, 120.0, "years");
 /// Centimetres: from a small toddler to the tallest people recorded.
-pub const HEIGHT: Bounds = bounds("height", 60.0, 260.0, "cm");
+pub(crate) const HEIGHT: Bounds = bounds("height", 60.0, 260.0, "cm");
 /// Kilograms.
-pub const WEIGHT: Bounds = bounds("weight", 6.0, 400.0, "kg");
+pub(crate) const WEIGHT: Bounds = bounds("weight", 6.0, 400.0, "kg");
 /// A stated day's energy, before any guard rail.
-pub const ENERGY: Bounds = bounds("energy", 100.0, 15_000.0, "kcal");
+pub(crate) const ENERGY: Bounds = bounds("energy", 100.0, 15_000.0, "kcal");
 /// Day's energy over resting energy; 2.5 is the top of the National Academies' range.
-pub const ACTIVITY_FACTOR: Bounds = bounds("activity factor", 1.0, 2.5, "times resting energy");
+pub(crate) const ACTIVITY_FACTOR: Bounds =
+    bounds("activity factor", 1.0, 2.5, "times resting energy");
 /// A day's portions of one food group, set by a coach.
-pub const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
+pub(crate) const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
 
 const fn bounds(what: &'static str, low: f64, high: f64, unit: &'static str) -> Bounds {
     Bounds {
@@ -118,7 +119,7 @@ const fn bounds(what: &'static str, low: f64, high: f64, unit: &'static str) -> 
 impl Bounds {
     /// `value` itself when it lies inside; an error naming the bounds otherwise (also for
     /// not-a-number).
-    pub fn check(&self, value: f64) -> Result<f64, MeasureError> {
+    pub(crate) fn check(&self, value: f64) -> Result<f64, MeasureError> {
         if value >= self.low && value <= self.high {
             return Ok(value);
         }

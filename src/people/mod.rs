@@ -4,25 +4,25 @@
 //! printed. A figure meant for a person's day comes from [`allowance::day_target`], which
 //! holds the guard rails; [`energy::need`] is the bare published equation.
 
-pub mod allowance;
-pub mod body;
-pub mod diner;
+pub(crate) mod allowance;
+pub(crate) mod body;
+pub(crate) mod diner;
 pub mod energy;
-pub mod equations;
-pub mod fluid;
-pub mod guard;
-pub mod meals;
+pub(crate) mod equations;
+pub(crate) mod fluid;
+pub(crate) mod guard;
+pub(crate) mod meals;
 mod measure;
-pub mod source;
-pub mod units;
+pub(crate) mod source;
+pub(crate) mod units;
 
 pub use crate::ledger::PulsesAs;
-pub use allowance::{DayTarget, NoTarget, day_target};
-pub use body::{Activity, AgeYears, Body, HeightCm, Sex, WeightKg};
-pub use diner::{Age, Aim, Diner, DinerError};
-pub use energy::{EnergyError, EnergyNeed, Equation};
-pub use guard::{Caution, Refusal};
+pub(crate) use allowance::{DayTarget, NoTarget, day_target};
+pub use body::{Activity, AgeYears, HeightCm, Sex, WeightKg};
+pub use diner::{Age, DinerError};
+pub use diner::{Aim, Diner};
+pub use energy::Equation;
+pub(crate) use guard::Caution;
 pub use meals::MealShares;
-pub use measure::MeasureError;
 
 pub(crate) use crate::quantity::number::thousands as whole;

@@ -7,7 +7,7 @@ use serde::Serialize;
 /// The order is from firmest to weakest, so the weakest part of a sum is its `max`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Standing {
+pub(crate) enum Standing {
     /// Read in at least one public copy of the publication or a reprint of its table.
     Checked,
     /// Recalled, and not yet compared with the publication.
@@ -21,7 +21,7 @@ pub enum Standing {
 impl Standing {
     /// Words for a page: `checked`, `from memory`, `common practice`, `own choice`.
     #[must_use]
-    pub const fn words(self) -> &'static str {
+    pub(crate) const fn words(self) -> &'static str {
         match self {
             Self::Checked => "checked",
             Self::FromMemory => "from memory",
@@ -33,7 +33,7 @@ impl Standing {
 
 /// A publication, or the plain words that there is none, with the standing of the figure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub struct Source {
+pub(crate) struct Source {
     /// The publication and the place in it.
     pub citation: &'static str,
     /// How far the figure was checked.

@@ -80,7 +80,7 @@ const WEIGHTS: Kind = Kind {
 ///
 /// Fails without a number or unit, with parts that do not fit, or outside
 /// [`super::measure::HEIGHT`].
-pub fn height(text: &str) -> Result<HeightCm, MeasureError> {
+pub(crate) fn height(text: &str) -> Result<HeightCm, MeasureError> {
     let centimetres = measure(text, &HEIGHTS)?;
     HeightCm::new((centimetres * 100.0).round() / 100.0)
 }
@@ -89,7 +89,7 @@ pub fn height(text: &str) -> Result<HeightCm, MeasureError> {
 ///
 /// Fails without a number or unit, with parts that do not fit, or outside
 /// [`super::measure::WEIGHT`].
-pub fn weight(text: &str) -> Result<WeightKg, MeasureError> {
+pub(crate) fn weight(text: &str) -> Result<WeightKg, MeasureError> {
     let kilograms = measure(text, &WEIGHTS)?;
     WeightKg::new((kilograms * 1000.0).round() / 1000.0)
 }

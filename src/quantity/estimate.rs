@@ -38,7 +38,7 @@ pub struct Estimate {
 impl Estimate {
     /// An amount known exactly.
     #[must_use]
-    pub const fn exact(mean: f64) -> Self {
+    pub(crate) const fn exact(mean: f64) -> Self {
         Self::new(mean, 0.0)
     }
 
@@ -54,7 +54,7 @@ impl Estimate {
 
     /// An amount of its own with this mean and variance (in the amount's unit, squared).
     #[must_use]
-    pub fn with_variance(mean: f64, variance: f64) -> Self {
+    pub(crate) fn with_variance(mean: f64, variance: f64) -> Self {
         if mean <= 0.0 || variance <= 0.0 {
             return Self::exact(mean.max(0.0));
         }
@@ -63,7 +63,7 @@ impl Estimate {
 
     /// What somebody gave as a range: `6 to 8 oz`, or the low, likely and high of a file.
     #[must_use]
-    pub fn from_range(range: Range) -> Self {
+    pub(crate) fn from_range(range: Range) -> Self {
         let log_sd = if range.low > 0.0 && range.high > range.low {
             (range.high / range.low).ln() / (2.0 * Z_10)
         } else {
@@ -86,13 +86,13 @@ impl Estimate {
 
     /// Standard deviation, in the amount's unit.
     #[must_use]
-    pub fn sd(self) -> f64 {
+    pub(crate) fn sd(self) -> f64 {
         self.mean * self.log_sd.powi(2).exp_m1().sqrt()
     }
 
     /// `factor` (not negative) times as much, as sure as before.
     #[must_use]
-    pub fn times(self, factor: f64) -> Self {
+    pub(crate) fn times(self, factor: f64) -> Self {
         Self {
             mean: self.mean * factor,
             log_sd: self.log_sd,
@@ -108,7 +108,7 @@ impl Estimate {
 
     /// The same mean with a further doubt, independent of that which it has.
     #[must_use]
-    pub fn doubted(self, log_sd: f64) -> Self {
+    pub(crate) fn doubted(self, log_sd: f64) -> Self {
         Self {
             log_sd: self.log_sd.hypot(log_sd),
             ..self
@@ -117,13 +117,13 @@ impl Estimate {
 
     /// The same amount, its doubt in common with others'.
     #[must_use]
-    pub const fn sharing(self, shared: Shared) -> Self {
+    pub(crate) const fn sharing(self, shared: Shared) -> Self {
         Self { shared, ..self }
     }
 
     /// Whether there is no doubt at all.
     #[must_use]
-    pub fn is_exact(self) -> bool {
+    pub(crate) fn is_exact(self) -> bool {
         self.log_sd <= 0.0
     }
 }

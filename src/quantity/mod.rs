@@ -1,12 +1,12 @@
 //! Numbers that carry their uncertainty.
 
 mod estimate;
-pub mod number;
+pub(crate) mod number;
 mod range;
 mod share;
 mod sum;
 
 pub use estimate::{Estimate, Shared};
 pub use range::Range;
-pub use share::parse_share;
-pub use sum::{Term, sum};
+pub(crate) use share::parse_share;
+pub(crate) use sum::{Term, sum};

@@ -15,7 +15,7 @@ pub fn grams(value: f64) -> String {
 
 /// Energy: whole below 20 kcal, steps of 5 to 500, steps of 10 above.
 #[must_use]
-pub fn kcal(value: f64) -> String {
+pub(crate) fn kcal(value: f64) -> String {
     let step = match value {
         v if v < 20.0 => 1.0,
         v if v < 500.0 => 5.0,
@@ -26,7 +26,7 @@ pub fn kcal(value: f64) -> String {
 
 /// Portions and other small amounts: tenths, `<0.1` for a trace.
 #[must_use]
-pub fn portions(value: f64) -> String {
+pub(crate) fn portions(value: f64) -> String {
     match value {
         v if v <= 0.0 => "0".to_owned(),
         v if v < 0.05 => "<0.1".to_owned(),
@@ -37,7 +37,7 @@ pub fn portions(value: f64) -> String {
 
 /// A share as percent, up to 995 %; `times` above 150 %.
 #[must_use]
-pub fn share(value: f64) -> String {
+pub(crate) fn share(value: f64) -> String {
     match value {
         v if v <= 0.0 => "0 %".to_owned(),
         v if v < 0.01 => "<1 %".to_owned(),
@@ -49,7 +49,7 @@ pub fn share(value: f64) -> String {
 /// An amount in its unit (`kcal`, `mg`, `g`, or portions and equivalents): the one way in
 /// which every page rounds.
 #[must_use]
-pub fn amount(unit: &str, value: f64) -> String {
+pub(crate) fn amount(unit: &str, value: f64) -> String {
     match unit {
         "kcal" => kcal(value),
         "mg" => thousands((value / 10.0).round() * 10.0),
@@ -60,13 +60,13 @@ pub fn amount(unit: &str, value: f64) -> String {
 
 /// An amount's range in its unit.
 #[must_use]
-pub fn amount_span(unit: &str, range: Range) -> String {
+pub(crate) fn amount_span(unit: &str, range: Range) -> String {
     span(range, |value| amount(unit, value))
 }
 
 /// `low to high` with one formatter, or a single figure when both read the same.
 #[must_use]
-pub fn span(range: Range, format: impl Fn(f64) -> String) -> String {
+pub(crate) fn span(range: Range, format: impl Fn(f64) -> String) -> String {
     let (low, high) = (format(range.low), format(range.high));
     if low == high {
         low
@@ -77,7 +77,7 @@ pub fn span(range: Range, format: impl Fn(f64) -> String) -> String {
 
 /// A whole number with thousands separated by a comma.
 #[must_use]
-pub fn thousands(value: f64) -> String {
+pub(crate) fn thousands(value: f64) -> String {
     let digits = format!("{:.0}", value.abs());
     let mut text = String::new();
     for (at, digit) in digits.chars().enumerate() {

@@ -44,7 +44,7 @@ impl Range {
 
     /// Whether there is no doubt at all.
     #[must_use]
-    pub fn is_exact(self) -> bool {
+    pub(crate) fn is_exact(self) -> bool {
         (self.high - self.low).abs() < 1e-9
     }
 }

@@ -3,7 +3,7 @@
 /// A share of a whole: `1/3`, `30%`, `30 %`, `0.3`, `half`, `a third`, `a quarter`, `all`;
 /// nothing for what is none, or is not above 0.
 #[must_use]
-pub fn parse_share(text: &str) -> Option<f64> {
+pub(crate) fn parse_share(text: &str) -> Option<f64> {
     let plain = text.trim().to_lowercase();
     let plain = plain.strip_prefix("a ").unwrap_or(&plain);
     let number = |text: &str| text.trim().parse::<f64>().ok();

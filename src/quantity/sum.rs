@@ -10,7 +10,7 @@ const COMMON_SHARE: f64 = 0.5;
 /// An amount made ready for sums of many things that it holds, its standard deviation worked
 /// out once.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Term {
+pub(crate) struct Term {
     /// The mean amount.
     pub mean: f64,
     /// Standard deviation of the amount by itself.
@@ -26,7 +26,7 @@ impl Term {
     /// An amount of something of which each unit holds as much as is known but for `doubt`, a
     /// standard deviation as a share of it.
     #[must_use]
-    pub fn new(amount: Estimate, doubt: f64) -> Self {
+    pub(crate) fn new(amount: Estimate, doubt: f64) -> Self {
         Self {
             mean: amount.mean,
             sd: match amount.shared {
@@ -40,7 +40,7 @@ impl Term {
 
     /// The same amount without doubt about what it holds: for sums of the amounts themselves.
     #[must_use]
-    pub fn plain(self) -> Self {
+    pub(crate) fn plain(self) -> Self {
         Self { doubt: 0.0, ..self }
     }
 }
@@ -48,7 +48,7 @@ impl Term {
 /// The sum of terms, each multiplied by what a unit of it holds (not negative), taken as
 /// lognormal with the summed mean and variance.
 #[must_use]
-pub fn sum(terms: impl IntoIterator<Item = (Term, f64)>) -> Estimate {
+pub(crate) fn sum(terms: impl IntoIterator<Item = (Term, f64)>) -> Estimate {
     let (mut mean, mut own, mut common) = (0.0, 0.0, 0.0);
     let (mut plain, mut once, mut twice, mut total) = (0.0, 0.0, 0.0, 0.0_f64);
     for (term, times) in terms {

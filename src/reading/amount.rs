@@ -48,12 +48,12 @@ pub enum Measure {
 /// Reads `text` as one amount and nothing else: `120 g`, `1-2 cups`, `2 large slices`.
 ///
 /// Fails when there is no amount, or words beside it, or a figure out of bounds.
-pub fn parse_amount(text: &str, units: UnitSystem) -> Result<Amount, ReadingError> {
+pub(crate) fn parse_amount(text: &str, units: UnitSystem) -> Result<Amount, ReadingError> {
     parse_amount_at(text, &Place::new("amount", 1, 1), units)
 }
 
 /// As [`parse_amount`], for text that stands at `place`.
-pub fn parse_amount_at(
+pub(crate) fn parse_amount_at(
     text: &str,
     place: &Place,
     units: UnitSystem,

@@ -16,13 +16,13 @@ pub struct Bound {
 impl Bound {
     /// Whether `figure` is legal. Not-a-number and infinities are not.
     #[must_use]
-    pub fn holds(&self, figure: f64) -> bool {
+    pub(crate) fn holds(&self, figure: f64) -> bool {
         figure > self.above && figure <= self.up_to
     }
 }
 
 /// Grams of one component. The upper end is a whole roast pig for a table: more is a slip.
-pub const GRAMS: Bound = Bound {
+pub(crate) const GRAMS: Bound = Bound {
     label: "weight of one component",
     unit: "g",
     above: 0.0,
@@ -30,7 +30,7 @@ pub const GRAMS: Bound = Bound {
 };
 
 /// Millilitres of one component.
-pub const MILLILITRES: Bound = Bound {
+pub(crate) const MILLILITRES: Bound = Bound {
     label: "volume of one component",
     unit: "ml",
     above: 0.0,
@@ -38,7 +38,7 @@ pub const MILLILITRES: Bound = Bound {
 };
 
 /// Pieces of one component.
-pub const PIECES: Bound = Bound {
+pub(crate) const PIECES: Bound = Bound {
     label: "count of one component",
     unit: "pieces",
     above: 0.0,
@@ -46,7 +46,7 @@ pub const PIECES: Bound = Bound {
 };
 
 /// Diameter or length of a piece or a vessel, in inches.
-pub const INCHES: Bound = Bound {
+pub(crate) const INCHES: Bound = Bound {
     label: "diameter or length",
     unit: "inches",
     above: 0.0,
@@ -54,7 +54,7 @@ pub const INCHES: Bound = Bound {
 };
 
 /// Share of a vessel.
-pub const SHARE: Bound = Bound {
+pub(crate) const SHARE: Bound = Bound {
     label: "share of a vessel",
     unit: "of the whole",
     above: 0.0,
@@ -63,7 +63,7 @@ pub const SHARE: Bound = Bound {
 
 /// Grams per millilitre that a weight and a volume on one line may imply. Popped corn is
 /// about 0.03, honey 1.42 (household weights of USDA SR 28); beyond lies a slip.
-pub const GRAMS_PER_MILLILITRE: Bound = Bound {
+pub(crate) const GRAMS_PER_MILLILITRE: Bound = Bound {
     label: "weight per volume",
     unit: "g/ml",
     above: 0.015,
@@ -72,10 +72,10 @@ pub const GRAMS_PER_MILLILITRE: Bound = Bound {
 
 /// Two weights, or two volumes, on one line agree when they differ by no more than this
 /// factor: `1 oz (30 g)` and `1 oz (25 g)` are both everyday rounding.
-pub const AGREEMENT_FACTOR: f64 = 1.15;
+pub(crate) const AGREEMENT_FACTOR: f64 = 1.15;
 
 /// Longest line read, in characters.
-pub const LINE_CHARACTERS: usize = 10_000;
+pub(crate) const LINE_CHARACTERS: usize = 10_000;
 
 /// Largest text read as one file or one standard input, in bytes.
-pub const TEXT_BYTES: usize = 4 * 1024 * 1024;
+pub(crate) const TEXT_BYTES: usize = 4 * 1024 * 1024;

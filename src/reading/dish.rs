@@ -53,7 +53,7 @@ impl<C> Default for Dish<C> {
 
 impl<C> Dish<C> {
     /// The same dish with every component put through `work`.
-    pub fn map<D>(self, work: impl FnMut(C) -> D) -> Dish<D> {
+    pub(crate) fn map<D>(self, work: impl FnMut(C) -> D) -> Dish<D> {
         Dish {
             name: self.name,
             kind: self.kind,

@@ -144,7 +144,7 @@ impl Problem {
 impl ReadingError {
     /// An error about a whole source, without a line to show.
     #[must_use]
-    pub fn of_source(kind: ErrorKind, source: &str) -> Self {
+    pub(crate) fn of_source(kind: ErrorKind, source: &str) -> Self {
         Self {
             kind: Box::new(kind),
             place: Place::new(source, 1, 1),
@@ -190,7 +190,7 @@ fn push_limited(line: &mut String, text: &str, limit: usize) {
 
 /// `text` with characters that cannot be seen written out as `\u{202e}`, tabs as spaces.
 #[must_use]
-pub fn visible(text: &str) -> String {
+pub(crate) fn visible(text: &str) -> String {
     let mut shown = String::with_capacity(text.len());
     for letter in text.chars() {
         if letter == '\t' {

@@ -90,7 +90,7 @@ pub fn parse_lines(
 }
 
 /// The text in `bytes`, without a byte order mark. Fails at the first byte that is not UTF-8.
-pub fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, ReadingError> {
+pub(crate) fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, ReadingError> {
     match std::str::from_utf8(bytes) {
         Ok(text) => Ok(text.strip_prefix('\u{feff}').unwrap_or(text)),
         Err(error) => {

@@ -8,7 +8,7 @@ use crate::quantity::Range;
 
 /// A loose measure: its words, its size, where the size comes from.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Loose {
+pub(crate) struct Loose {
     /// Singular.
     pub name: &'static str,
     /// Other spellings and the plurals.
@@ -21,7 +21,7 @@ pub struct Loose {
 
 /// What a loose measure holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum LooseSize {
+pub(crate) enum LooseSize {
     /// Millilitres, and the unit they are reported under.
     Millilitres(Range, VolumeUnit),
     /// Grams.
@@ -63,7 +63,7 @@ const MEASURING_SPOONS: &str =
 const PRACTICE: &str = "common practice";
 
 /// All loose measures.
-pub const LOOSE: [Loose; 17] = [
+pub(crate) const LOOSE: [Loose; 17] = [
     ml(
         "handful",
         &["handfuls", "handsful", "fistful", "fistfuls"],

@@ -5,7 +5,7 @@
 
 mod amount;
 mod aside;
-pub mod bounds;
+pub(crate) mod bounds;
 mod combine;
 mod counted;
 mod dish;
@@ -14,7 +14,7 @@ mod eaten;
 mod error;
 mod fixed;
 mod line;
-pub mod loose;
+pub(crate) mod loose;
 mod measured;
 mod menu_line;
 mod number;
@@ -34,18 +34,25 @@ mod tokens;
 mod told;
 mod units;
 
-pub use amount::{Amount, Measure, parse_amount, parse_amount_at};
-pub use dish::{Dish, LineNotes};
+pub(crate) use amount::parse_amount;
+pub use amount::{Amount, Measure};
+pub use dish::Dish;
+pub use dish::LineNotes;
 pub use dish_file::{parse_dish_file, to_toml};
-pub use error::{ErrorKind, Place, ReadingError, visible};
-pub use line::{ComponentLine, decode, parse_component, parse_lines};
-pub use menu_line::{
-    AddOn, Choice, MenuLine, MenuPart, PartKind, Section, ServingWords, SizeWord, parse_menu_line,
-};
-pub use phrase::{Phrase, PhraseRole, Reading};
+pub use error::Place;
+pub use error::ReadingError;
+pub(crate) use error::visible;
+pub use line::ComponentLine;
+pub use line::{parse_component, parse_lines};
+pub(crate) use menu_line::SizeWord;
+pub use menu_line::{Choice, MenuPart, PartKind};
+pub use menu_line::{MenuLine, parse_menu_line};
+pub use phrase::{PhraseRole, Reading};
 pub use served::{Served, parse_served};
 pub use share::{ShareOf, Vessel};
-pub use shown::{is_formula, json_escaped};
+pub(crate) use shown::{is_formula, json_escaped};
 pub use tokens::is_hidden;
-pub use told::{Told, is_told, parse_text, parse_told};
-pub use units::{Size, UnitSystem, VolumeUnit, WeightUnit, numbered_scoop_millilitres};
+pub(crate) use told::parse_text;
+pub use told::{is_told, parse_told};
+pub use units::UnitSystem;
+pub use units::{Size, VolumeUnit, WeightUnit};

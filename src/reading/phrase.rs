@@ -126,7 +126,7 @@ impl Reading {
     }
 
     /// Texts of all phrases in a role.
-    pub fn all(&self, role: PhraseRole) -> impl Iterator<Item = &str> {
+    pub(crate) fn all(&self, role: PhraseRole) -> impl Iterator<Item = &str> {
         let matching = self
             .phrases
             .iter()

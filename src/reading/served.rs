@@ -35,7 +35,7 @@ pub enum Served {
 impl Served {
     /// As written.
     #[must_use]
-    pub fn text(&self) -> &str {
+    pub(crate) fn text(&self) -> &str {
         match self {
             Self::Weight(amount) | Self::Volume(amount) => &amount.text,
             Self::Vessel { text, .. } => text,

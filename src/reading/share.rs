@@ -45,13 +45,13 @@ pub enum Vessel {
 impl Vessel {
     /// Whether food lies on it rather than in it.
     #[must_use]
-    pub fn is_flat(self) -> bool {
+    pub(crate) fn is_flat(self) -> bool {
         matches!(self, Self::Plate | Self::Platter | Self::Tray | Self::Board)
     }
 
     /// The plain word.
     #[must_use]
-    pub fn name(self) -> &'static str {
+    pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Plate => "plate",
             Self::Platter => "platter",

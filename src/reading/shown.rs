@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 /// JSON text with what cannot be seen as escapes: it can only stand within strings, where it
 /// means the same to whoever reads the JSON, and does nothing to a terminal.
 #[must_use]
-pub fn json_escaped(text: String) -> String {
+pub(crate) fn json_escaped(text: String) -> String {
     let acts = |c: char| c != '\n' && is_hidden(c);
     if !text.contains(acts) {
         return text;
@@ -27,7 +27,7 @@ pub fn json_escaped(text: String) -> String {
 /// Whether a spreadsheet would run a cell: it begins with a sign that starts a formula, in
 /// either width.
 #[must_use]
-pub fn is_formula(text: &str) -> bool {
+pub(crate) fn is_formula(text: &str) -> bool {
     let starts = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
     text.trim_start().starts_with(starts)
 }

@@ -5,9 +5,8 @@ mod properties;
 
 use std::fmt::Write as _;
 
-use super::{
-    Amount, ErrorKind, Measure, Place, ReadingError, UnitSystem, parse_amount, parse_component,
-};
+use super::error::ErrorKind;
+use super::{Amount, Measure, Place, ReadingError, UnitSystem, parse_amount, parse_component};
 
 fn component(text: &str) -> Result<super::ComponentLine, ReadingError> {
     parse_component(text, Place::new("test", 1, 1), UnitSystem::Us)

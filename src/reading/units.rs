@@ -35,7 +35,7 @@ pub enum WeightUnit {
 impl WeightUnit {
     /// Grams in one unit (NIST Handbook 44, Appendix C).
     #[must_use]
-    pub const fn grams(self) -> f64 {
+    pub(crate) const fn grams(self) -> f64 {
         match self {
             Self::Milligram => 0.001,
             Self::Gram => 1.0,
@@ -117,7 +117,7 @@ impl VolumeUnit {
     /// Millilitres in one unit; `None` for loose units and for a numbered scoop, whose size
     /// is not one figure.
     #[must_use]
-    pub const fn millilitres(self, units: UnitSystem) -> Option<f64> {
+    pub(crate) const fn millilitres(self, units: UnitSystem) -> Option<f64> {
         Some(match self {
             Self::Millilitre => 1.0,
             Self::Centilitre => 10.0,
@@ -149,7 +149,7 @@ impl VolumeUnit {
 /// Millilitres of a level numbered scoop: 32 fl oz divided by its number (Institute of Child
 /// Nutrition, *Basics at a Glance*).
 #[must_use]
-pub fn numbered_scoop_millilitres(number: f64) -> f64 {
+pub(crate) fn numbered_scoop_millilitres(number: f64) -> f64 {
     32.0 * US_FLUID_OUNCE_ML / number
 }
 

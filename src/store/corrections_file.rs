@@ -14,7 +14,7 @@ const LOCK_NAME: &str = ".corrections.lock";
 
 /// Why the corrections cannot be read or kept. What was there before is still there.
 #[derive(Debug, thiserror::Error)]
-pub enum CorrectionsFileError {
+pub(crate) enum CorrectionsFileError {
     /// There is no place for the file.
     #[error(transparent)]
     Place(#[from] PlaceError),
@@ -49,32 +49,32 @@ pub enum CorrectionsFileError {
 
 /// The file of a person's corrections.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct CorrectionsFile {
+pub(crate) struct CorrectionsFile {
     path: PathBuf,
 }
 
 impl CorrectionsFile {
     /// The person's own: in the folder `TRENCHER_HOME` names, or in the platform's
     /// configuration folder. It need not be there yet.
-    pub fn own() -> Result<Self, PlaceError> {
+    pub(crate) fn own() -> Result<Self, PlaceError> {
         let path = own_file(Kind::Configuration, FILE_NAME)?;
         Ok(Self { path })
     }
 
     /// A file of any name.
     #[must_use]
-    pub fn at(path: PathBuf) -> Self {
+    pub(crate) fn at(path: PathBuf) -> Self {
         Self { path }
     }
 
     /// Where it lies.
     #[must_use]
-    pub fn path(&self) -> &Path {
+    pub(crate) fn path(&self) -> &Path {
         &self.path
     }
 
     /// The corrections in it; none where there is no file.
-    pub fn load(&self) -> Result<Corrections, CorrectionsFileError> {
+    pub(crate) fn load(&self) -> Result<Corrections, CorrectionsFileError> {
         let text = match read_text_of(&self.path, Holds::Corrections) {
             Ok(text) => text,
             Err(LibraryError::Unreadable { source, .. })
@@ -101,7 +101,7 @@ impl CorrectionsFile {
     ///
     /// A power cut leaves the old file or the new one. Runs that change it at the same time
     /// take turns, so that what each keeps is kept.
-    pub fn change<T>(
+    pub(crate) fn change<T>(
         &self,
         change: impl FnOnce(&mut Corrections) -> T,
     ) -> Result<T, CorrectionsFileError> {

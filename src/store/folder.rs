@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 /// Why the library cannot be used.
 #[derive(Debug, thiserror::Error)]
-pub enum LibraryError {
+pub(crate) enum LibraryError {
     /// A folder or file cannot be read.
     #[error("cannot read {path}: {source}")]
     Unreadable {
@@ -48,7 +48,7 @@ pub enum LibraryError {
 
 /// What a text file holds, which says how large it may be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holds {
+pub(crate) enum Holds {
     /// One dish, or the lines of one.
     Dish,
     /// A standard.
@@ -82,7 +82,7 @@ impl Holds {
 
 impl Library {
     /// The built-in dishes and, before them, every `.toml` file of a folder.
-    pub fn with_folder(folder: Option<&Path>) -> Result<Self, LibraryError> {
+    pub(crate) fn with_folder(folder: Option<&Path>) -> Result<Self, LibraryError> {
         let Some(folder) = folder else {
             return Ok(Self::built_in());
         };
@@ -96,13 +96,13 @@ impl Library {
 }
 
 /// Reads the text file of a dish, of at most 1 MB.
-pub fn read_text(path: &Path) -> Result<String, LibraryError> {
+pub(crate) fn read_text(path: &Path) -> Result<String, LibraryError> {
     read_text_of(path, Holds::Dish)
 }
 
 /// Reads a text file of at most the size that what it holds may have; a pipe or a device
 /// gives no more than that either.
-pub fn read_text_of(path: &Path, holds: Holds) -> Result<String, LibraryError> {
+pub(crate) fn read_text_of(path: &Path, holds: Holds) -> Result<String, LibraryError> {
     use std::io::Read;
     let unreadable = |source| LibraryError::Unreadable {
         path: path.to_owned(),
@@ -126,7 +126,7 @@ pub fn read_text_of(path: &Path, holds: Holds) -> Result<String, LibraryError> {
 }
 
 /// Writes a new file whole or not at all; never over another.
-pub fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
+pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
     use std::io::{Error, ErrorKind, Write};
     let write = || -> std::io::Result<()> {
         let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
@@ -158,7 +158,7 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), LibraryError> {
 }
 
 /// The `.toml` files of a folder, by name.
-pub fn toml_files(folder: &Path) -> Result<Vec<PathBuf>, LibraryError> {
+pub(crate) fn toml_files(folder: &Path) -> Result<Vec<PathBuf>, LibraryError> {
     let unreadable = |source| LibraryError::Unreadable {
         path: folder.to_owned(),
         source,

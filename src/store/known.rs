@@ -12,7 +12,7 @@ use std::sync::OnceLock;
 
 /// What a person asked for, as understood.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Meaning {
+pub(crate) enum Meaning {
     /// Components that are listed: by a person, in a file, or in the library.
     Dish {
         /// The dish.
@@ -32,7 +32,7 @@ pub enum Meaning {
 impl Meaning {
     /// A dish as a person or a file lists it.
     #[must_use]
-    pub fn listed(dish: Dish<ComponentLine>) -> Self {
+    pub(crate) fn listed(dish: Dish<ComponentLine>) -> Self {
         Self::Dish {
             dish,
             built_in: false,
@@ -46,7 +46,7 @@ impl Meaning {
     /// so; it goes before what a file says. Another kitchen's plate weighs what it weighs: the
     /// amounts of a built-in dish say how much is usual.
     #[must_use]
-    pub fn estimate(
+    pub(crate) fn estimate(
         self,
         section: &str,
         served: Option<Served>,
@@ -149,7 +149,7 @@ impl KnownDishes {
     /// The dish of exactly this name, whatever the spelling of its words; nothing when there
     /// is none or its file can not be read.
     #[must_use]
-    pub fn exact(&self, name: &str, units: UnitSystem) -> Option<&Dish<ComponentLine>> {
+    pub(crate) fn exact(&self, name: &str, units: UnitSystem) -> Option<&Dish<ComponentLine>> {
         self.file(name)?.read(units).ok()
     }
 
@@ -177,7 +177,7 @@ impl KnownDishes {
     /// nearly that name, else a line of a menu.
     ///
     /// Fails when the dish's file can not be read.
-    pub fn meaning(
+    pub(crate) fn meaning(
         &self,
         name: &str,
         description: &str,

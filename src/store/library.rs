@@ -187,7 +187,7 @@ const LONGEST_SLUG: usize = 80;
 /// File name for a dish's name: lower-case words joined by hyphens, in its own letters where
 /// it has none of ours; empty when it has no letter of any script.
 #[must_use]
-pub fn slug(name: &str) -> String {
+pub(crate) fn slug(name: &str) -> String {
     let ours = crate::words::split(name).join("-").replace('%', "");
     let slug = if ours.is_empty() {
         in_own_letters(name)

@@ -9,13 +9,15 @@ mod folder;
 mod known;
 mod library;
 #[cfg(feature = "cli")]
-pub mod place;
+pub(crate) mod place;
 #[cfg(feature = "cli")]
-pub mod target;
+pub(crate) mod target;
 
 #[cfg(feature = "cli")]
-pub use corrections_file::{CorrectionsFile, CorrectionsFileError};
+pub(crate) use corrections_file::{CorrectionsFile, CorrectionsFileError};
 #[cfg(feature = "cli")]
-pub use folder::{Holds, LibraryError, read_text, read_text_of, toml_files, write_new};
-pub use known::{KnownDishes, Meaning};
-pub use library::{Entry, Hit, Library, slug};
+pub(crate) use folder::{Holds, LibraryError, read_text, read_text_of, toml_files, write_new};
+pub use known::KnownDishes;
+pub(crate) use known::Meaning;
+pub(crate) use library::slug;
+pub use library::{Entry, Hit, Library};

@@ -11,7 +11,7 @@ use etcetera::AppStrategy;
 use etcetera::app_strategy::{AppStrategyArgs, choose_native_strategy};
 
 /// The variable that names another folder for all of them.
-pub const HOME_VARIABLE: &str = "TRENCHER_HOME";
+pub(crate) const HOME_VARIABLE: &str = "TRENCHER_HOME";
 
 /// How long a change to one of them waits for another process to finish its own.
 pub(crate) const WAIT: Duration = Duration::from_secs(20);
@@ -20,7 +20,7 @@ const PAUSE: Duration = Duration::from_millis(5);
 
 /// Which of the platform's folders a file belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// What the program keeps of a person.
     Data,
     /// What a person tells the program about itself.
@@ -38,7 +38,7 @@ impl Kind {
 
 /// Why there is no place for a file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum PlaceError {
+pub(crate) enum PlaceError {
     /// The variable is set to something else than a full path.
     #[error(
         "`{HOME_VARIABLE}` is `{}`, which depends on the working folder; give a full path such as `/home/me/trencher`",
@@ -63,7 +63,7 @@ pub enum PlaceError {
 
 /// A file of the user's own: in the folder `TRENCHER_HOME` names, or else in the platform's
 /// folder of that kind. Never in the working folder: a relative `TRENCHER_HOME` is refused.
-pub fn own_file(kind: Kind, file: &'static str) -> Result<PathBuf, PlaceError> {
+pub(crate) fn own_file(kind: Kind, file: &'static str) -> Result<PathBuf, PlaceError> {
     path_for(std::env::var_os(HOME_VARIABLE), kind, file, || usual(kind))
 }
 

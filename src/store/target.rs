@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 /// Why a file cannot be written where it was asked for. Nothing was changed.
 #[derive(Debug, thiserror::Error)]
-pub enum TargetError {
+pub(crate) enum TargetError {
     /// There is one already.
     #[error(
         "`{}` is there already\n  = give another name, or --force to replace it", path.display()
@@ -75,14 +75,14 @@ pub enum TargetError {
 impl TargetError {
     /// Whether the system or another run is in the way, and not the request itself.
     #[must_use]
-    pub fn is_of_the_system(&self) -> bool {
+    pub(crate) fn is_of_the_system(&self) -> bool {
         matches!(self, Self::Io { .. } | Self::Busy { .. })
     }
 }
 
 /// Where a file is to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Target {
+pub(crate) enum Target {
     /// A device or a pipe: written to as it is.
     Special(PathBuf),
     /// A file, by its own name: where the path was a link, what it leads to.
@@ -96,7 +96,7 @@ pub enum Target {
 
 impl Target {
     /// Looks at a path. Fails on folders and on links that lead nowhere.
-    pub fn of(path: &Path) -> Result<Self, TargetError> {
+    pub(crate) fn of(path: &Path) -> Result<Self, TargetError> {
         let io = |source| TargetError::Io {
             path: path.to_owned(),
             source,
@@ -139,7 +139,7 @@ impl Target {
     }
 
     /// Fails when there is a file that is not to be replaced.
-    pub fn may_be_written(&self, replace: bool) -> Result<(), TargetError> {
+    pub(crate) fn may_be_written(&self, replace: bool) -> Result<(), TargetError> {
         match self {
             Self::File { path, exists: true } if !replace => {
                 Err(TargetError::Exists { path: path.clone() })
@@ -151,7 +151,7 @@ impl Target {
 
 /// Fails when two of the files that a run reads and writes are one and the same, whatever
 /// they are called. Devices and pipes may be given more than once.
-pub fn all_apart(files: &[(&'static str, &Path)]) -> Result<(), TargetError> {
+pub(crate) fn all_apart(files: &[(&'static str, &Path)]) -> Result<(), TargetError> {
     for (at, (second, path)) in files.iter().enumerate() {
         for (first, other) in &files[..at] {
             if is_same(path, other) {
@@ -196,7 +196,7 @@ fn full(path: &Path) -> Option<PathBuf> {
 /// time. What stands in it at any time is what was written so far, so that a run that was
 /// stopped can be gone on with.
 #[derive(Debug)]
-pub struct Draft {
+pub(crate) struct Draft {
     /// `None` for a device or a pipe, which has no name to take when all is done.
     names: Option<Names>,
     /// Begun by this run: taken away when nothing comes of it.
@@ -222,7 +222,7 @@ struct Names {
 impl Draft {
     /// Begins a file, or a device as it is; with `replace` what is there may go when all is
     /// done. The file is held against other runs as long as it is open.
-    pub fn begin(path: &Path, replace: bool) -> Result<(Self, File), TargetError> {
+    pub(crate) fn begin(path: &Path, replace: bool) -> Result<(Self, File), TargetError> {
         let target = Target::of(path)?;
         target.may_be_written(replace)?;
         let Some(names) = names(&target, replace) else {
@@ -256,7 +256,7 @@ impl Draft {
     }
 
     /// Opens what an earlier run left of a file, to add to it.
-    pub fn go_on(path: &Path, replace: bool) -> Result<(Self, File), TargetError> {
+    pub(crate) fn go_on(path: &Path, replace: bool) -> Result<(Self, File), TargetError> {
         let target = Target::of(path)?;
         target.may_be_written(replace)?;
         let Some(names) = names(&target, replace) else {
@@ -268,19 +268,19 @@ impl Draft {
 
     /// Whether a run left something to go on with.
     #[must_use]
-    pub fn is_left(path: &Path) -> bool {
+    pub(crate) fn is_left(path: &Path) -> bool {
         working_name(path).is_file()
     }
 
     /// Whether it is a file, which can be cut back to what was whole.
     #[must_use]
-    pub fn is_file(&self) -> bool {
+    pub(crate) fn is_file(&self) -> bool {
         self.names.is_some()
     }
 
     /// Gives the finished file its own name. What was put there meanwhile is not written over
     /// unless that was allowed.
-    pub fn finish(mut self) -> io::Result<()> {
+    pub(crate) fn finish(mut self) -> io::Result<()> {
         let Some(names) = self.names.take() else {
             return Ok(());
         };
@@ -303,7 +303,7 @@ impl Draft {
 
     /// Leaves the unfinished file under its working name, which is returned.
     #[must_use]
-    pub fn leave(mut self) -> Option<PathBuf> {
+    pub(crate) fn leave(mut self) -> Option<PathBuf> {
         self.names.take().map(|names| names.working)
     }
 }
@@ -366,7 +366,7 @@ fn held(file: File, working: &Path) -> Result<File, TargetError> {
 
 /// The name that a file has until it is finished.
 #[must_use]
-pub fn working_name(path: &Path) -> PathBuf {
+pub(crate) fn working_name(path: &Path) -> PathBuf {
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(".partial");
     path.with_file_name(name)

@@ -58,7 +58,7 @@ impl WeighedComponent {
 
     /// Whether its weight was neither said nor worked out yet.
     #[must_use]
-    pub fn is_open(&self) -> bool {
+    pub(crate) fn is_open(&self) -> bool {
         self.weight == Err(Unweighed::NoAmount)
     }
 
@@ -87,7 +87,7 @@ impl WeighedComponent {
 
     /// Its term in sums of what a gram holds; `None` without a weight.
     #[must_use]
-    pub fn term(&self) -> Option<Term> {
+    pub(crate) fn term(&self) -> Option<Term> {
         Some(Term::new(self.grams()?, food_doubt(self.matched.certainty)))
     }
 
@@ -102,7 +102,7 @@ impl WeighedComponent {
     }
 
     /// Leaves `part` (not negative) of the weight, if there is one.
-    pub fn scale(&mut self, part: f64) {
+    pub(crate) fn scale(&mut self, part: f64) {
         if let Ok(weight) = &mut self.weight {
             weight.grams = weight.grams.times(part);
         }

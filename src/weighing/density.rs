@@ -11,7 +11,7 @@ const ANY_FOOD_SOURCE: &str = "common practice: a cup of food in pieces weighs 1
 /// Grams of a millilitre of a food as it lies, from its own volume measures or its family,
 /// with what that rests on.
 #[must_use]
-pub fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> (f64, String) {
+pub(crate) fn grams_per_ml(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> (f64, String) {
     if let Some(hit) = by_volume(food, spoken, said) {
         return (hit.grams_each, hit.rests_on);
     }

@@ -34,7 +34,7 @@ impl<'c> Finds<'c> {
 
     /// As [`Catalogue::find`].
     #[must_use]
-    pub fn find(&self, words: &str, context: &Context, top: usize) -> Found {
+    pub(crate) fn find(&self, words: &str, context: &Context, top: usize) -> Found {
         let (known, key) = &mut *self.known.borrow_mut();
         key.clear();
         key.push_str(words);

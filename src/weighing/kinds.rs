@@ -28,7 +28,7 @@ struct Row {
 
 /// A kind of dish.
 #[derive(Debug, Clone, PartialEq)]
-pub struct DishKind {
+pub(crate) struct DishKind {
     /// Its name.
     pub name: String,
     /// Mean grams as served in a restaurant.
@@ -47,7 +47,7 @@ pub struct DishKind {
 
 /// A kind found in a name.
 #[derive(Debug, Clone, PartialEq)]
-pub struct KindHit {
+pub(crate) struct KindHit {
     /// The kind.
     pub kind: &'static DishKind,
     /// The words of the name that do not name the kind: `grilled chicken` of `grilled
@@ -98,7 +98,7 @@ impl DishKind {
     /// Share of the weight that a role has. Leaves are the base of a salad and vegetables
     /// elsewhere; dressings are sauces.
     #[must_use]
-    pub fn share(&self, role: Role) -> f64 {
+    pub(crate) fn share(&self, role: Role) -> f64 {
         let role = self.role(role);
         self.shares
             .iter()
@@ -108,7 +108,7 @@ impl DishKind {
 
     /// The role as this kind counts it.
     #[must_use]
-    pub fn role(&self, role: Role) -> Role {
+    pub(crate) fn role(&self, role: Role) -> Role {
         match role {
             Role::Leaves if self.is_salad() => Role::Base,
             Role::Leaves => Role::Vegetables,
@@ -119,32 +119,32 @@ impl DishKind {
 
     /// Whether it is one main thing that sides are put beside: a steak, a fish, ribs.
     #[must_use]
-    pub fn has_sides(&self) -> bool {
+    pub(crate) fn has_sides(&self) -> bool {
         self.share(Role::Protein) >= 0.75
     }
 
     /// Whether one role makes up nearly all of it, so that a plain food can be all of it.
     #[must_use]
-    pub fn is_one_thing(&self) -> bool {
+    pub(crate) fn is_one_thing(&self) -> bool {
         self.shares.iter().any(|(_, share)| *share >= 0.75)
     }
 
     /// Whether it is a salad of leaves.
     #[must_use]
-    pub fn is_salad(&self) -> bool {
+    pub(crate) fn is_salad(&self) -> bool {
         self.name.ends_with("salad") && self.name != "chicken salad"
     }
 }
 
 /// All kinds.
 #[must_use]
-pub fn kinds() -> &'static [DishKind] {
+pub(crate) fn kinds() -> &'static [DishKind] {
     TABLE.rows()
 }
 
 /// The kind that a dish's name says.
 #[must_use]
-pub fn kind_of(name: &str) -> Option<KindHit> {
+pub(crate) fn kind_of(name: &str) -> Option<KindHit> {
     let list = words(name);
     let hit = TABLE.last(&list)?;
     let (at, length) = (hit.at, hit.length);
@@ -165,7 +165,7 @@ pub fn kind_of(name: &str) -> Option<KindHit> {
 
 /// The kind of this very name (as in a dish file), or the one that the words say.
 #[must_use]
-pub fn kind_named(name: &str) -> Option<&'static DishKind> {
+pub(crate) fn kind_named(name: &str) -> Option<&'static DishKind> {
     let exact = kinds()
         .iter()
         .find(|k| k.name.eq_ignore_ascii_case(name.trim()));

@@ -10,7 +10,7 @@ use std::rc::Rc;
 
 /// What a household measure is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sort {
+pub(crate) enum Sort {
     /// Cups, spoons, fluid ounces.
     Volume,
     /// Ounces and pounds: the weight is said already.
@@ -25,7 +25,7 @@ pub enum Sort {
 
 /// The text of a household measure taken apart.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Parsed {
+pub(crate) struct Parsed {
     /// What it is.
     pub sort: Sort,
     /// How many of the unit it speaks of.
@@ -77,7 +77,7 @@ fn volume_ml(word: &str) -> Option<f64> {
 
 /// Takes one measure apart.
 #[must_use]
-pub fn parse(text: &str) -> Parsed {
+pub(crate) fn parse(text: &str) -> Parsed {
     let whole = text.to_lowercase();
     let (lower, aside) = match whole.split_once('(') {
         Some((main, aside)) => (main.to_owned(), words::words(aside)),
@@ -176,7 +176,7 @@ pub struct Hit {
 
 /// Grams of one millilitre said, from the food's own volume measures.
 #[must_use]
-pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<Hit> {
+pub(crate) fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option<Hit> {
     let fluid = matches!(spoken, VolumeUnit::FluidOunce);
     let best = food
         .measures()
@@ -213,7 +213,7 @@ pub fn by_volume(food: &Food<'_>, spoken: VolumeUnit, said: &[String]) -> Option
 /// Grams of one piece said, from the food's own piece measures. Of several that fit alike, the
 /// one nearest to `near` grams is meant.
 #[must_use]
-pub fn by_count(
+pub(crate) fn by_count(
     food: &Food<'_>,
     amount: &Amount,
     said: &[String],
@@ -536,7 +536,7 @@ pub(super) fn has_size(food: &Food<'_>, size: Size) -> bool {
 
 /// USDA's weight for a person who names no amount.
 #[must_use]
-pub fn unstated(food: &Food<'_>) -> Option<f64> {
+pub(crate) fn unstated(food: &Food<'_>) -> Option<f64> {
     food.measures()
         .find(|m| m.text == "unstated")
         .map(|m| m.grams)

@@ -18,7 +18,7 @@ mod raw;
 mod request;
 mod served;
 pub mod servings;
-pub mod shapes;
+pub(crate) mod shapes;
 mod typical;
 mod usual;
 mod vessel;
@@ -26,17 +26,14 @@ mod wares;
 mod weigh;
 mod weight;
 
-pub use component::{
-    MatchedComponent, Unweighed, WeighedComponent, energy, match_dish, weigh_dish,
-};
-pub use doubt::{Question, narrowest_question};
+pub use component::MatchedComponent;
+pub use component::{WeighedComponent, energy, match_dish, weigh_dish};
+pub use doubt::narrowest_question;
 pub use finds::Finds;
-pub use kinds::{DishKind, KindHit, kind_named, kind_of, kinds};
 pub(crate) use measure::unstated;
 pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
 pub use plan::estimate;
 pub(crate) use plan::estimate_with;
 pub use request::{Estimated, Request};
-pub use usual::{Role, Usual, usual};
-pub use vessel::{VesselKind, served_grams, vessel_kind, weigh_share};
-pub use weigh::{Basis, Weight, weigh};
+pub(crate) use usual::{Role, usual};
+pub use weigh::{Basis, weigh};

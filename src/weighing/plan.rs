@@ -11,7 +11,7 @@ use crate::reading::{ComponentLine, Dish};
 
 /// Matches and weighs a dish.
 #[must_use]
-pub fn estimate_with(
+pub(crate) fn estimate_with(
     dish: Dish<ComponentLine>,
     request: &Request,
     finds: &Finds<'_>,

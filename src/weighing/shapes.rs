@@ -7,7 +7,7 @@
 use std::f64::consts::PI;
 
 /// Centimetres in an inch (exact by definition).
-pub const CM_PER_INCH: f64 = 2.54;
+pub(crate) const CM_PER_INCH: f64 = 2.54;
 
 /// A shape with its lengths in centimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -134,7 +134,7 @@ pub enum Shape {
 impl Shape {
     /// Volume in millilitres.
     #[must_use]
-    pub fn millilitres(self) -> f64 {
+    pub(crate) fn millilitres(self) -> f64 {
         match self {
             Shape::Cylinder { radius, height } => PI * radius * radius * height,
             Shape::TruncatedCone {
@@ -185,14 +185,14 @@ impl Shape {
 
 /// Height of a loose heap that slopes at its angle of repose.
 #[must_use]
-pub fn heap_height(base_radius: f64, repose_degrees: f64) -> f64 {
+pub(crate) fn heap_height(base_radius: f64, repose_degrees: f64) -> f64 {
     base_radius * repose_degrees.to_radians().tan()
 }
 
 /// Area of a round plate's flat part, cm², from its whole diameter and the share of the
 /// diameter that is flat.
 #[must_use]
-pub fn well_area(diameter_cm: f64, flat_share: f64) -> f64 {
+pub(crate) fn well_area(diameter_cm: f64, flat_share: f64) -> f64 {
     let radius = diameter_cm * flat_share / 2.0;
     PI * radius * radius
 }
@@ -200,13 +200,13 @@ pub fn well_area(diameter_cm: f64, flat_share: f64) -> f64 {
 /// Volume of a mound that covers `area` cm² and is `height` cm at its middle; a mound's
 /// mean height is half the height of its middle, as in a paraboloid.
 #[must_use]
-pub fn mound(area: f64, height: f64) -> f64 {
+pub(crate) fn mound(area: f64, height: f64) -> f64 {
     0.5 * area * height
 }
 
 /// Volume of an even layer.
 #[must_use]
-pub fn layer(area: f64, depth: f64) -> f64 {
+pub(crate) fn layer(area: f64, depth: f64) -> f64 {
     area * depth
 }
 

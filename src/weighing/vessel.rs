@@ -36,7 +36,7 @@ struct Row {
 
 /// A sort of plate or container.
 #[derive(Debug, Clone, PartialEq)]
-pub struct VesselKind {
+pub(crate) struct VesselKind {
     /// Its name.
     pub name: String,
     /// Diameter in inches, if it is flat.
@@ -76,7 +76,7 @@ impl From<Row> for VesselKind {
 
 /// The vessel that words name.
 #[must_use]
-pub fn vessel_kind(text: &str) -> Option<&'static VesselKind> {
+pub(crate) fn vessel_kind(text: &str) -> Option<&'static VesselKind> {
     TABLE.longest(&words(text)).map(|hit| hit.row)
 }
 
@@ -175,7 +175,7 @@ fn room(told: &Told<'_>, full: Option<f64>) -> Option<Room> {
 /// The weight of a food that takes up `share` of a vessel; `fraction` stands in for a share
 /// that was said as `the rest`.
 #[must_use]
-pub fn weigh_share(
+pub(crate) fn weigh_share(
     food: &Food<'_>,
     food_words: &str,
     share: &ShareOf,
@@ -206,7 +206,7 @@ pub fn weigh_share(
 /// Grams of a whole serving: a weight as said, or a volume or vessel at `density` grams a
 /// millilitre. `None` when the vessel is not known.
 #[must_use]
-pub fn served_grams(served: &Served, density: f64) -> Option<Estimate> {
+pub(crate) fn served_grams(served: &Served, density: f64) -> Option<Estimate> {
     match served {
         Served::Weight(amount) => Some(Estimate::from_range(amount.number).doubted(0.03)),
         Served::Volume(amount) => {

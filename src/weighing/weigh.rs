@@ -1,8 +1,9 @@
 //! Grams of a component from what was said, with a range.
 
 use super::counts::counted;
-pub use super::density::grams_per_ml;
-pub use super::weight::{Basis, Weight};
+pub(crate) use super::density::grams_per_ml;
+pub use super::weight::Basis;
+pub(crate) use super::weight::Weight;
 use crate::foods::Food;
 use crate::quantity::Estimate;
 use crate::reading::{Amount, Measure};

@@ -24,7 +24,7 @@ pub enum Basis {
 impl Basis {
     /// The word for tables and files.
     #[must_use]
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         match self {
             Basis::Weighed => "weighed",
             Basis::Measured => "measured",
@@ -37,7 +37,7 @@ impl Basis {
 
     /// Whether nobody said the amount, in whatever way.
     #[must_use]
-    pub fn is_unsaid(self) -> bool {
+    pub(crate) fn is_unsaid(self) -> bool {
         matches!(self, Basis::Typical | Basis::Hidden)
     }
 
@@ -46,7 +46,7 @@ impl Basis {
     /// piece sizes for counts (12 %); 0.4 for an ingredient named without an amount
     /// (own calculation on the Nutrition5k metadata, Thames et al. 2021: 0.4 to 0.65).
     #[must_use]
-    pub fn log_sd(self) -> f64 {
+    pub(crate) fn log_sd(self) -> f64 {
         match self {
             Basis::Weighed => 0.05,
             Basis::Measured => 0.17,

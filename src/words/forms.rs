@@ -17,7 +17,7 @@ pub fn words(text: &str) -> Vec<String> {
 /// Splits text into lower-case words without accents, forms untouched. An apostrophe
 /// inside a word is dropped (`shepherd's` is `shepherds`); `&` is `and`.
 #[must_use]
-pub fn split(text: &str) -> Vec<String> {
+pub(crate) fn split(text: &str) -> Vec<String> {
     let mut words = Vec::new();
     if text.is_ascii() {
         split_plain(text.chars().map(|c| c.to_ascii_lowercase()), &mut words);
@@ -87,7 +87,7 @@ fn fold_without(words: Vec<String>) -> Vec<String> {
 }
 
 /// Lower-case letters with accents taken off; everything else as it stands.
-pub fn plain_letters(text: &str) -> impl Iterator<Item = char> + '_ {
+pub(crate) fn plain_letters(text: &str) -> impl Iterator<Item = char> + '_ {
     text.nfkd()
         .filter(|c| !is_combining_mark(*c))
         .flat_map(char::to_lowercase)
@@ -102,7 +102,7 @@ pub fn plain_letters(text: &str) -> impl Iterator<Item = char> + '_ {
 
 /// One form for singular and plural, and for British and American spelling.
 #[must_use]
-pub fn base_form(word: &str) -> String {
+pub(crate) fn base_form(word: &str) -> String {
     american(singular(word.to_owned()))
 }
 

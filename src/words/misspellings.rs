@@ -13,12 +13,12 @@ const TWO_SLIPS_FROM: usize = 7;
 const ROWS_A_PART: usize = 4;
 
 /// Hash of a rest, and the number of the word that it is of.
-pub type Rest = [u32; 2];
+pub(crate) type Rest = [u32; 2];
 
 /// The table in place: rests in the order of their hashes, in parts of equal shares of all
 /// hashes.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Misspellings<'b> {
+pub(crate) struct Misspellings<'b> {
     /// Where each part begins, and the end of the last.
     pub parts: &'b [u32],
     /// The rests.
@@ -28,7 +28,7 @@ pub struct Misspellings<'b> {
 impl Misspellings<'_> {
     /// Puts into `found` the numbers of the words of which `word` may be a misspelling, in
     /// ascending order; whether it is one is not checked.
-    pub fn near(&self, word: &str, found: &mut Vec<u32>) {
+    pub(crate) fn near(&self, word: &str, found: &mut Vec<u32>) {
         found.clear();
         if !is_mended(word) || self.parts.len() < 2 {
             return;
@@ -46,7 +46,7 @@ impl Misspellings<'_> {
 }
 
 /// The table of words, the first with number 0: where parts begin, and the rests.
-pub fn lay_out<'w>(words: impl Iterator<Item = &'w str>) -> (Vec<u32>, Vec<Rest>) {
+pub(crate) fn lay_out<'w>(words: impl Iterator<Item = &'w str>) -> (Vec<u32>, Vec<Rest>) {
     let mut rests: Vec<Rest> = Vec::new();
     for (word, number) in words.zip(0..).filter(|(word, _)| is_mended(word)) {
         for_each_rest(word, |hash| rests.push([hash, number]));

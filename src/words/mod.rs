@@ -1,10 +1,11 @@
 //! What text is made of: comparable word forms, spellings, words with another sense elsewhere.
 
-pub mod misspellings;
+pub(crate) mod misspellings;
 
 mod forms;
 mod lines;
 pub(crate) mod senses;
 
-pub use forms::{base_form, plain_letters, split, words};
+pub use forms::words;
+pub(crate) use forms::{base_form, split};
 pub(crate) use lines::line_of;

@@ -45,7 +45,7 @@ const PLURALS: [(&str, &str); 2] = [
 
 /// What the whole text means where its plural means another food.
 #[must_use]
-pub fn plural_sense(text: &str) -> Option<&'static str> {
+pub(crate) fn plural_sense(text: &str) -> Option<&'static str> {
     let text = text.trim();
     let same = |(said, _): &&(&str, &str)| said.eq_ignore_ascii_case(text);
     PLURALS.iter().find(same).map(|(_, meant)| *meant)
@@ -62,7 +62,7 @@ struct Word {
 
 /// The text as an American would write it; borrowed where nothing differs.
 #[must_use]
-pub fn american(text: &str) -> Cow<'_, str> {
+pub(crate) fn american(text: &str) -> Cow<'_, str> {
     let list = split(text);
     let mut out = String::new();
     let mut copied = 0;

@@ -18,7 +18,7 @@ use std::io::{BufRead, IsTerminal, Write};
 
 /// `day eat`.
 #[derive(Debug, Args)]
-pub struct EatArgs {
+pub(crate) struct EatArgs {
     /// Which dishes
     #[command(flatten)]
     dish: DishArgs,

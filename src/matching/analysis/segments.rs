@@ -8,13 +8,17 @@ use super::speller::Speller;
 use crate::words::words;
 
 /// The parts of a name between commas and brackets.
-pub type Segments = Vec<(Vec<String>, bool)>;
+pub(crate) type Segments = Vec<(Vec<String>, bool)>;
 
 /// The words of each part between commas and brackets, and whether it stood in brackets; and
 /// whether any spelling was mended. It is outside brackets only: inside stand brands and
 /// remarks.
 #[must_use]
-pub fn segments(text: &str, speller: &dyn Speller, knowledge: &Knowledge<'_>) -> (Segments, bool) {
+pub(crate) fn segments(
+    text: &str,
+    speller: &dyn Speller,
+    knowledge: &Knowledge<'_>,
+) -> (Segments, bool) {
     let mut list = Vec::new();
     let mut mended = false;
     let mut depth = 0_u32;

@@ -3,7 +3,7 @@
 //! This file is also compiled into the build script.
 
 /// How single words are looked up and mended before anything else.
-pub trait Speller {
+pub(crate) trait Speller {
     /// Whether the word is known as it stands.
     fn knows(&self, word: &str) -> bool;
     /// The word or words meant by an unknown one that stands beside others.
@@ -12,7 +12,7 @@ pub trait Speller {
 
 /// Takes every word as it stands.
 #[derive(Debug, Clone, Copy)]
-pub struct AsWritten;
+pub(crate) struct AsWritten;
 
 impl Speller for AsWritten {
     fn knows(&self, _: &str) -> bool {

@@ -16,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What is known besides the names when an index is built: how words are spelt, and the
 /// rarity of words in a larger table.
 #[derive(Clone, Copy)]
-pub struct Around<'a> {
+pub(crate) struct Around<'a> {
     /// Mends words of the names.
     pub speller: &'a dyn Speller,
     /// The larger table.
@@ -31,7 +31,7 @@ impl std::fmt::Debug for Around<'_> {
 
 /// Builds the block of an index.
 #[must_use]
-pub fn build(names: &[NameRow], knowledge: &Knowledge<'_>, around: Around<'_>) -> Vec<u8> {
+pub(crate) fn build(names: &[NameRow], knowledge: &Knowledge<'_>, around: Around<'_>) -> Vec<u8> {
     let analysed: Vec<Vec<Term>> = names
         .iter()
         .map(|n| analyse(&n.text, knowledge, around.speller))

@@ -7,7 +7,7 @@ use super::super::analysis::Term;
 /// A term in the index, packed: dictionary number and flags.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(transparent)]
-pub struct PackedTerm(u32);
+pub(crate) struct PackedTerm(u32);
 
 const NEGATED: u32 = 1 << 31;
 const SECONDARY: u32 = 1 << 30;
@@ -21,7 +21,7 @@ const WORD: u32 = BEHIND - 1;
 /// A term of a name and what it weighs.
 #[derive(Debug, Clone, Copy, PartialEq, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-pub struct TermRow {
+pub(crate) struct TermRow {
     /// Word and flags.
     pub packed: PackedTerm,
     /// What leaving it unasked costs, and asking it earns.
@@ -62,42 +62,42 @@ impl PackedTerm {
     }
     /// Number in the dictionary.
     #[must_use]
-    pub fn word(self) -> u32 {
+    pub(crate) fn word(self) -> u32 {
         self.0 & WORD
     }
     /// The name excludes this word.
     #[must_use]
-    pub fn negated(self) -> bool {
+    pub(crate) fn negated(self) -> bool {
         self.0 & NEGATED != 0
     }
     /// The word comes along (`with ...`).
     #[must_use]
-    pub fn secondary(self) -> bool {
+    pub(crate) fn secondary(self) -> bool {
         self.0 & SECONDARY != 0
     }
     /// The head noun.
     #[must_use]
-    pub fn head(self) -> bool {
+    pub(crate) fn head(self) -> bool {
         self.0 & HEAD != 0
     }
     /// Only the item's main name says it.
     #[must_use]
-    pub fn implied(self) -> bool {
+    pub(crate) fn implied(self) -> bool {
         self.0 & IMPLIED != 0
     }
     /// Another word of the name says it more exactly.
     #[must_use]
-    pub fn general(self) -> bool {
+    pub(crate) fn general(self) -> bool {
         self.0 & GENERAL != 0
     }
     /// The word stands in brackets.
     #[must_use]
-    pub fn aside(self) -> bool {
+    pub(crate) fn aside(self) -> bool {
         self.0 & ASIDE != 0
     }
     /// The word stands in a part of its own behind the head.
     #[must_use]
-    pub fn behind(self) -> bool {
+    pub(crate) fn behind(self) -> bool {
         self.0 & BEHIND != 0
     }
     pub(super) fn as_implied(self) -> Self {

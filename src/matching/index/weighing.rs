@@ -7,31 +7,31 @@ use super::super::knowledge::{Class, Knowledge};
 
 /// What words weigh, in one place. Our judgement, checked against known matches.
 mod weight {
-    pub const FOOD: f32 = 1.0;
-    pub const PRODUCT: f32 = 0.9;
-    pub const PART: f32 = 0.8;
-    pub const CUT: f32 = 0.3;
-    pub const STATE: f32 = 0.3;
-    pub const FAINT: f32 = 0.12;
-    pub const NEUTRAL: f32 = 0.02;
+    pub(crate) const FOOD: f32 = 1.0;
+    pub(crate) const PRODUCT: f32 = 0.9;
+    pub(crate) const PART: f32 = 0.8;
+    pub(crate) const CUT: f32 = 0.3;
+    pub(crate) const STATE: f32 = 0.3;
+    pub(crate) const FAINT: f32 = 0.12;
+    pub(crate) const NEUTRAL: f32 = 0.02;
     /// What comes along, against what the food is.
-    pub const SECONDARY: f32 = 0.55;
+    pub(crate) const SECONDARY: f32 = 0.55;
     /// A remark in brackets, against the name.
-    pub const ASIDE: f32 = 0.4;
+    pub(crate) const ASIDE: f32 = 0.4;
     /// A word that no food table knows, beside words that it does know: mostly a brand.
-    pub const STRANGE: f32 = 0.35;
+    pub(crate) const STRANGE: f32 = 0.35;
     /// A word that another one of the name says more exactly (`cheese` beside `cheddar`).
-    pub const REPEATED: f32 = 0.12;
+    pub(crate) const REPEATED: f32 = 0.12;
     /// The head noun, against other words.
-    pub const HEAD: f32 = 1.4;
+    pub(crate) const HEAD: f32 = 1.4;
     /// Words in the parts behind the head: the next, the one after, all further ones.
-    pub const BEHIND: [f32; 4] = [1.0, 0.8, 0.5, 0.35];
+    pub(crate) const BEHIND: [f32; 4] = [1.0, 0.8, 0.5, 0.35];
     /// The same for states.
-    pub const STATE_BEHIND: [f32; 4] = [1.0, 1.0, 0.8, 0.6];
+    pub(crate) const STATE_BEHIND: [f32; 4] = [1.0, 1.0, 0.8, 0.6];
     /// A state in a dimension that another word has spoken of (`cooked, boiled`).
-    pub const STATE_AGAIN: f32 = 0.4;
+    pub(crate) const STATE_AGAIN: f32 = 0.4;
     /// Part of a word's weight that does not depend on its rarity.
-    pub const FLOOR: f32 = 0.4;
+    pub(crate) const FLOOR: f32 = 0.4;
 }
 
 /// What a term weighs by class and place, with the rarity of its word.
@@ -65,7 +65,7 @@ fn term_weight(term: &Term, rarity: f32) -> f32 {
 /// Weights of the terms of one name or query. `rarity` gives a word's rarity, `None` for
 /// a word that nobody knows.
 #[must_use]
-pub fn weigh_terms(
+pub(crate) fn weigh_terms(
     terms: &[Term],
     knowledge: &Knowledge<'_>,
     rarity: impl Fn(&str) -> Option<f32>,

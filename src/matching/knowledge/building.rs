@@ -10,12 +10,12 @@ use crate::words::words;
 use std::collections::BTreeMap;
 
 /// One row of `word_classes.csv`: word, class, dimension, value.
-pub type ClassRow = [String; 4];
+pub(crate) type ClassRow = [String; 4];
 /// One row of `kinds.csv` (word, broader word) or of `lexicon.csv` (phrase, meaning).
-pub type PairRow = [String; 2];
+pub(crate) type PairRow = [String; 2];
 
 /// The first columns of a table, as many as a row has.
-pub fn table_rows<const N: usize>(text: &str) -> Result<Vec<[String; N]>, String> {
+pub(crate) fn table_rows<const N: usize>(text: &str) -> Result<Vec<[String; N]>, String> {
     let mut list = Vec::new();
     for record in csv::Reader::from_reader(text.as_bytes()).records() {
         let record = record.map_err(|e| e.to_string())?;
@@ -26,7 +26,7 @@ pub fn table_rows<const N: usize>(text: &str) -> Result<Vec<[String; N]>, String
 
 /// Puts the three tables into one block. Fails on an unknown class name or a phrase
 /// stated twice with different meanings.
-pub fn build(
+pub(crate) fn build(
     classes: &[ClassRow],
     kinds: &[PairRow],
     lexicon: &[PairRow],

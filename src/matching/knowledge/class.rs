@@ -5,7 +5,7 @@
 /// What a word does in a food's name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(u8)]
-pub enum Class {
+pub(crate) enum Class {
     /// Names a food or part of one: the default.
     Food = 0,
     /// Says a state of the food, in one dimension (cooking, skin, fat, ...).
@@ -44,7 +44,7 @@ impl Class {
 
     /// The class stored as a number; anything unknown is a food word.
     #[must_use]
-    pub fn from_number(number: u8) -> Self {
+    pub(crate) fn from_number(number: u8) -> Self {
         match number {
             1 => Class::State,
             2 => Class::Neutral,
@@ -60,7 +60,7 @@ impl Class {
 
     /// Whether the word can be what a food's name is about.
     #[must_use]
-    pub fn names_food(self) -> bool {
+    pub(crate) fn names_food(self) -> bool {
         matches!(
             self,
             Class::Food | Class::Product | Class::Part | Class::Cut
@@ -69,7 +69,7 @@ impl Class {
 
     /// Products and parts are foods of their own.
     #[must_use]
-    pub fn is_product(self) -> bool {
+    pub(crate) fn is_product(self) -> bool {
         matches!(self, Class::Product | Class::Part)
     }
 }

@@ -5,7 +5,7 @@ use super::super::query::Query;
 use super::weight;
 
 /// The most that a name can score, by what it was found with.
-pub struct Bound {
+pub(crate) struct Bound {
     /// Weight of the words that only names score with which are found by them.
     found: f32,
     /// How much more than found for them such names can be credited with.
@@ -15,7 +15,7 @@ pub struct Bound {
 }
 
 impl Bound {
-    pub fn of(query: &Query) -> Self {
+    pub(crate) fn of(query: &Query) -> Self {
         let mut bound = Self {
             found: 0.0,
             more: 0.0,
@@ -36,7 +36,7 @@ impl Bound {
     }
 
     /// The most weight that a name can meet of which `met` was found.
-    pub fn most(&self, met: f32) -> f32 {
+    pub(crate) fn most(&self, met: f32) -> f32 {
         // Every word that a broader one finds counts at least as BROADEST.
         let more = self
             .more
@@ -45,13 +45,13 @@ impl Bound {
     }
 
     /// Whether a name of which `met` was found is sure to score less than `least`.
-    pub fn hopeless(&self, met: f32, least: f32) -> bool {
+    pub(crate) fn hopeless(&self, met: f32, least: f32) -> bool {
         self.below(least, self.most(met), 0.0, 1.0)
     }
 
     /// Whether a name cannot reach a score any more: `most` is what it can meet, `extra` and
     /// `factor` what stands against it so far.
-    pub fn below(&self, least: f32, most: f32, extra: f32, factor: f32) -> bool {
+    pub(crate) fn below(&self, least: f32, most: f32, extra: f32, factor: f32) -> bool {
         /// Sums are rounded in another order here than in the score.
         const ROUNDING: f32 = 1.0001;
         let all = self.found + self.other + weight::EXTRA * extra;
@@ -60,7 +60,7 @@ impl Bound {
 }
 
 /// What a name has to reach to be scored in full.
-pub struct Goal<'b> {
+pub(crate) struct Goal<'b> {
     pub bound: &'b Bound,
     /// Most weight that it can meet, times its prior.
     pub most: f32,

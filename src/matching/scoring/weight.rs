@@ -2,85 +2,85 @@
 //! matches.
 
 /// How much an unasked word of the name counts against it.
-pub const EXTRA: f32 = 0.45;
+pub(crate) const EXTRA: f32 = 0.45;
 /// How much an unasked word counts that only narrows an asked one (`cheddar` for `cheese`).
-pub const NARROWER_EXTRA: f32 = 0.4;
+pub(crate) const NARROWER_EXTRA: f32 = 0.4;
 /// Credit when the name has the broader word (`sirloin` met by `beef`).
-pub const BROADER: f32 = 0.75;
+pub(crate) const BROADER: f32 = 0.75;
 /// The same where the broader word is among the broadest (`sturgeon` met by `fish`).
-pub const BROADEST: f32 = 0.45;
+pub(crate) const BROADEST: f32 = 0.45;
 /// Credit when the name has the broader word beside another kind of it (`colby cheese`
 /// met by `cheddar cheese`).
-pub const SIBLING: f32 = 0.15;
+pub(crate) const SIBLING: f32 = 0.15;
 /// A food word missing on either side: a different food of the same make (`apple juice`
 /// for `carrot juice`).
-pub const SWAPPED: f32 = 0.65;
+pub(crate) const SWAPPED: f32 = 0.65;
 /// The same where the two are flavours of something sweet.
-pub const OTHER_FLAVOUR: f32 = 0.85;
+pub(crate) const OTHER_FLAVOUR: f32 = 0.85;
 /// Credit below which a food word counts as missing.
-pub const HALF_MET: f32 = 0.5;
+pub(crate) const HALF_MET: f32 = 0.5;
 /// Credit for a product where the name only has what it is made of.
-pub const MADE_OF: f32 = 0.35;
+pub(crate) const MADE_OF: f32 = 0.35;
 /// Credit when the name has a narrower word (`cheese` met by `cheddar`).
-pub const NARROWER: f32 = 0.8;
+pub(crate) const NARROWER: f32 = 0.8;
 /// Credit for a state said in another word (`grilled` met by `charred`).
-pub const SAME_STATE: f32 = 0.95;
+pub(crate) const SAME_STATE: f32 = 0.95;
 /// What is left of a missed state's weight: names are silent on most states.
-pub const SILENT: f32 = 0.5;
+pub(crate) const SILENT: f32 = 0.5;
 /// Fruit, vegetable or herb that is dried on one side only.
-pub const DRIED: f32 = 0.5;
+pub(crate) const DRIED: f32 = 0.5;
 /// Credit for the query's head where the name has it as what comes along.
-pub const HEAD_ALONG: f32 = 0.45;
+pub(crate) const HEAD_ALONG: f32 = 0.45;
 /// The same where the name has it as what it is made of (`cheese` in a burrito).
-pub const WITHIN: f32 = 0.7;
+pub(crate) const WITHIN: f32 = 0.7;
 /// The query's head is missing in the name.
-pub const HEAD_MISSED: f32 = 0.65;
+pub(crate) const HEAD_MISSED: f32 = 0.65;
 /// The name's head is not asked for.
-pub const HEAD_EXTRA: f32 = 0.82;
+pub(crate) const HEAD_EXTRA: f32 = 0.82;
 /// The name's head is a product that is not asked for: what the query asks for is in it.
-pub const DISH_EXTRA: f32 = 0.65;
+pub(crate) const DISH_EXTRA: f32 = 0.65;
 /// Credit for a state that is nearly the same (`reduced-fat` met by `light`).
-pub const ALIKE_STATE: f32 = 0.6;
+pub(crate) const ALIKE_STATE: f32 = 0.6;
 /// The query asks for a product (oil, juice) that the name is not.
-pub const PRODUCT_MISSED: f32 = 0.6;
+pub(crate) const PRODUCT_MISSED: f32 = 0.6;
 /// The name is a product that the query does not ask for.
-pub const PRODUCT_EXTRA: f32 = 0.7;
+pub(crate) const PRODUCT_EXTRA: f32 = 0.7;
 /// A part (liver, skin) on one side only.
-pub const PART: f32 = 0.5;
+pub(crate) const PART: f32 = 0.5;
 /// How much of such a penalty is left for what only comes along.
-pub const ALONG: f32 = 0.35;
+pub(crate) const ALONG: f32 = 0.35;
 /// A special version that nobody asked for.
-pub const UNASKED: f32 = 0.9;
+pub(crate) const UNASKED: f32 = 0.9;
 /// Another food by its make (imitation, baby food) that nobody asked for.
-pub const OTHER_MAKE: f32 = 0.4;
+pub(crate) const OTHER_MAKE: f32 = 0.4;
 /// What a word weighs that the query excludes and the name does not speak of: it may
 /// hold it or not.
-pub const NOT_EXCLUDED: f32 = 0.6;
+pub(crate) const NOT_EXCLUDED: f32 = 0.6;
 /// The name excludes something else than the query does.
-pub const OTHER_EXCLUDED: f32 = 0.93;
+pub(crate) const OTHER_EXCLUDED: f32 = 0.93;
 /// Head and modifier change places (`chocolate milk`, `milk chocolate`).
-pub const TURNED: f32 = 0.85;
+pub(crate) const TURNED: f32 = 0.85;
 /// A number asked for (`90%`) that the name does not have.
-pub const OTHER_NUMBER: f32 = 0.93;
+pub(crate) const OTHER_NUMBER: f32 = 0.93;
 /// A cut asked for and another one given.
-pub const OTHER_CUT: f32 = 0.85;
+pub(crate) const OTHER_CUT: f32 = 0.85;
 /// A word that says which food it is, missing in the name.
-pub const KIND_MISSED: f32 = 0.85;
+pub(crate) const KIND_MISSED: f32 = 0.85;
 /// A word excluded on one side and present on the other.
-pub const EXCLUDED: f32 = 0.3;
+pub(crate) const EXCLUDED: f32 = 0.3;
 /// What a name loses that says the same in other words.
-pub const OTHER_WORDS: f32 = 0.04;
+pub(crate) const OTHER_WORDS: f32 = 0.04;
 /// Words that the query means, against those that it is written in.
-pub const MEANT: f32 = 0.9;
+pub(crate) const MEANT: f32 = 0.9;
 /// Score of a distant name that is another kind of the same sort.
-pub const DISTANT_KIND: f32 = 0.08;
+pub(crate) const DISTANT_KIND: f32 = 0.08;
 /// What is left of that where their sorts are one step apart.
-pub const FARTHER: f32 = 0.9;
+pub(crate) const FARTHER: f32 = 0.9;
 /// Score of a distant name in the very same words.
-pub const DISTANT_WORDS: f32 = 0.12;
+pub(crate) const DISTANT_WORDS: f32 = 0.12;
 /// Most that a distant name scores.
-pub const DISTANT_MOST: f32 = DISTANT_KIND + DISTANT_WORDS;
+pub(crate) const DISTANT_MOST: f32 = DISTANT_KIND + DISTANT_WORDS;
 /// Most that a name scores that is not the query word for word.
-pub const INEXACT: f32 = 0.995;
+pub(crate) const INEXACT: f32 = 0.995;
 /// A name that means the same, word for word.
-pub const SAME_MEANING: f32 = 0.985;
+pub(crate) const SAME_MEANING: f32 = 0.985;

@@ -405,7 +405,7 @@ fn fork_below(svg: &mut String, scale: f64, top: f64) {
 
 /// Words for the fork.
 #[must_use]
-pub fn fork_words() -> String {
+pub(crate) fn fork_words() -> String {
     format!("the fork is {FORK_CM:.0} cm long")
 }
 

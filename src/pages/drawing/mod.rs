@@ -35,14 +35,15 @@ mod texture;
 mod vessels;
 mod view;
 
-pub use figure::{Figure, Label, fork_words};
-pub use forms::{Form, Look};
-pub use picture::{FilledSort, GlassSort, Mass, Patch, Picture, Plate, Portions, StackSort};
+pub(crate) use figure::{Figure, fork_words};
+pub(crate) use forms::{Form, Look};
+pub(crate) use picture::{FilledSort, GlassSort, Mass, Patch, Portions, StackSort};
+pub use picture::{Picture, Plate};
 #[cfg(feature = "png")]
-pub use png::{Fonts, PngError, png};
+pub(crate) use png::{Fonts, PngError, png};
 pub use scene::foods_of;
-pub use sketch::Rgb;
-pub use texture::Texture;
+pub(crate) use sketch::Rgb;
+pub(crate) use texture::Texture;
 
 /// How a drawing is set.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,13 +75,13 @@ pub fn figures(pictures: &[&Picture], style: &Style) -> Vec<Figure> {
 /// One SVG file with the pictures side by side at one scale, complete in itself: titles,
 /// labels, the food groups of each, on white.
 #[must_use]
-pub fn sheet(pictures: &[&Picture], style: &Style) -> String {
+pub(crate) fn sheet(pictures: &[&Picture], style: &Style) -> String {
     sheet::sheet(pictures, style)
 }
 
 /// A bar of a share of the day.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bar {
+pub(crate) struct Bar {
     /// The food group's texture; plain grey for a limit, which is no group.
     pub texture: Option<Texture>,
     /// Share of the day, 1 for all of it.
@@ -94,6 +95,6 @@ pub struct Bar {
 /// A textured bar for a page, with a line at one day's share. Decoration only (hidden from
 /// screen readers): say the share in words beside it.
 #[must_use]
-pub fn share_bar(bar: Bar) -> String {
+pub(crate) fn share_bar(bar: Bar) -> String {
     sheet::share_bar(bar)
 }

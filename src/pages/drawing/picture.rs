@@ -25,14 +25,14 @@ pub struct Picture {
 impl Picture {
     /// Whether it is served in glasses or a single bowl, of which nobody boxes the rest.
     #[must_use]
-    pub fn is_drunk(&self) -> bool {
+    pub(crate) fn is_drunk(&self) -> bool {
         let poured = |mass: &Mass| matches!(mass, Mass::Glass { .. });
         self.on_plate.is_empty() && self.beside.iter().all(poured)
     }
 
     /// Sum of the likely volumes in ml.
     #[must_use]
-    pub fn likely_ml(&self) -> f64 {
+    pub(crate) fn likely_ml(&self) -> f64 {
         self.foods.iter().map(|f| f.volume_ml.likely.max(0.0)).sum()
     }
 }

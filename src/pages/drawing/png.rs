@@ -11,13 +11,13 @@ const LARGEST_SIDE: u32 = 16_000;
 
 /// Fonts for the letters of a PNG.
 #[derive(Debug, Clone)]
-pub struct Fonts(Arc<usvg::fontdb::Database>);
+pub(crate) struct Fonts(Arc<usvg::fontdb::Database>);
 
 impl Fonts {
     /// The fonts installed on this machine. Reading font files is the only thing in the
     /// pages that looks at the machine; do it once and keep the result.
     #[must_use]
-    pub fn installed() -> Self {
+    pub(crate) fn installed() -> Self {
         let mut database = usvg::fontdb::Database::new();
         database.load_system_fonts();
         Self(Arc::new(database))
@@ -25,7 +25,7 @@ impl Fonts {
 
     /// Only the given font files, as bytes.
     #[must_use]
-    pub fn from_data(files: Vec<Vec<u8>>) -> Self {
+    pub(crate) fn from_data(files: Vec<Vec<u8>>) -> Self {
         let mut database = usvg::fontdb::Database::new();
         for file in files {
             database.load_font_data(file);
@@ -35,14 +35,14 @@ impl Fonts {
 
     /// Number of font faces.
     #[must_use]
-    pub fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.0.len()
     }
 }
 
 /// Why a PNG could not be made.
 #[derive(Debug, thiserror::Error)]
-pub enum PngError {
+pub(crate) enum PngError {
     /// No font at all: every word would be missing.
     #[error(
         "no fonts are installed, so a PNG would have no words; install a sans serif font (for example DejaVu Sans or Liberation Sans) or ask for `svg` instead"
@@ -67,7 +67,7 @@ pub enum PngError {
 }
 
 /// Renders an SVG (a [`sheet`](super::sheet)) as PNG, `width` pixels wide, on white paper.
-pub fn png(svg: &str, width: u32, fonts: &Fonts) -> Result<Vec<u8>, PngError> {
+pub(crate) fn png(svg: &str, width: u32, fonts: &Fonts) -> Result<Vec<u8>, PngError> {
     if fonts.count() == 0 {
         return Err(PngError::NoFonts);
     }

@@ -14,13 +14,13 @@ pub struct Rgb(pub u8, pub u8, pub u8);
 impl Rgb {
     /// From `0xRRGGBB`.
     #[must_use]
-    pub const fn hex(rgb: u32) -> Self {
+    pub(crate) const fn hex(rgb: u32) -> Self {
         Self((rgb >> 16) as u8, (rgb >> 8) as u8, rgb as u8)
     }
 
     /// Part of the way to another colour: 0 is this one, 1 the other.
     #[must_use]
-    pub fn toward(self, other: Self, part: f64) -> Self {
+    pub(crate) fn toward(self, other: Self, part: f64) -> Self {
         let mix = |a: u8, b: u8| {
             (f64::from(b) - f64::from(a))
                 .mul_add(part, f64::from(a))
@@ -35,13 +35,13 @@ impl Rgb {
 
     /// A lighter tone.
     #[must_use]
-    pub fn light(self) -> Self {
+    pub(crate) fn light(self) -> Self {
         self.toward(Self(255, 252, 244), 0.42)
     }
 
     /// A darker tone.
     #[must_use]
-    pub fn dark(self) -> Self {
+    pub(crate) fn dark(self) -> Self {
         self.toward(Self(58, 38, 24), 0.3)
     }
 }

@@ -26,7 +26,7 @@ pub enum Texture {
 
 impl Texture {
     /// Every texture, in the order in which keys list them.
-    pub const ALL: [Self; 8] = [
+    pub(crate) const ALL: [Self; 8] = [
         Self::Vegetables,
         Self::Fruits,
         Self::Grains,
@@ -40,7 +40,7 @@ impl Texture {
     /// The texture for a food group's key (`grains`, `protein_foods`, ...); unknown keys get
     /// [`Texture::Other`].
     #[must_use]
-    pub fn for_group(key: &str) -> Self {
+    pub(crate) fn for_group(key: &str) -> Self {
         Self::ALL
             .into_iter()
             .find(|texture| texture.key() == key)
@@ -49,7 +49,7 @@ impl Texture {
 
     /// The food group's key.
     #[must_use]
-    pub const fn key(self) -> &'static str {
+    pub(crate) const fn key(self) -> &'static str {
         match self {
             Self::Vegetables => "vegetables",
             Self::Fruits => "fruits",
@@ -64,7 +64,7 @@ impl Texture {
 
     /// The food group's name for a reader.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Vegetables => "vegetables",
             Self::Fruits => "fruits",
@@ -79,7 +79,7 @@ impl Texture {
 
     /// What the texture looks like, in words: for keys read aloud.
     #[must_use]
-    pub const fn appearance(self) -> &'static str {
+    pub(crate) const fn appearance(self) -> &'static str {
         match self {
             Self::Vegetables => "leaf veins",
             Self::Fruits => "rings",
@@ -97,7 +97,11 @@ impl Texture {
     ///
     /// Strokes, not a repeated tile: printers turn tiles into grey.
     #[must_use]
-    pub fn strokes(self, (left, top, wide, high): (f64, f64, f64, f64), scale: f64) -> String {
+    pub(crate) fn strokes(
+        self,
+        (left, top, wide, high): (f64, f64, f64, f64),
+        scale: f64,
+    ) -> String {
         let mut d = String::new();
         let mut filled = String::new();
         let (px, py) = self.pitch();
@@ -129,7 +133,7 @@ impl Texture {
 
     /// The same cut off at the edges of the box, with an outline; `id` must be the drawing's own.
     #[must_use]
-    pub fn clipped(
+    pub(crate) fn clipped(
         self,
         (left, top, wide, high): (f64, f64, f64, f64),
         scale: f64,

@@ -55,13 +55,13 @@ impl AmountRow {
 
     /// Fitted amount over the day's allowance.
     #[must_use]
-    pub fn fitted_share(&self) -> Option<f64> {
+    pub(crate) fn fitted_share(&self) -> Option<f64> {
         self.line.share_of(self.fitted?)
     }
 
     /// The texture of a food group; none for a limit.
     #[must_use]
-    pub fn texture(&self) -> Option<Texture> {
+    pub(crate) fn texture(&self) -> Option<Texture> {
         match self.line.subject {
             Subject::Group(group) => Some(Texture::for_group(group.key())),
             Subject::Limit(_) => None,

@@ -11,7 +11,7 @@ use minijinja::context;
 use minijinja::value::Value;
 
 /// Most plates on one page: more are too small to read.
-pub const MOST_PLATES: usize = 4;
+pub(crate) const MOST_PLATES: usize = 4;
 
 /// How the columns of more than two dishes are called.
 const LETTERS: [&str; MOST_PLATES] = ["A", "B", "C", "D"];

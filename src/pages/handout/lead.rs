@@ -14,7 +14,7 @@ const NAMED: usize = 3;
 
 /// The answers in sentences.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Lead {
+pub(crate) struct Lead {
     /// Which limits are beyond a day's share.
     pub over: String,
     /// By how much, with the range.
@@ -29,7 +29,7 @@ pub struct Lead {
 
 /// Makes the answers from a handout's figures.
 #[must_use]
-pub fn lead(handout: &Handout) -> Lead {
+pub(crate) fn lead(handout: &Handout) -> Lead {
     let lines = || handout.amounts.iter().map(|row| row.line);
     let of = |kind| by_share(lines().filter(|l| l.subject.kind() == kind));
     let limits = of(Kind::StayWithin);
@@ -221,7 +221,7 @@ fn of_food(amount: &str, food: &str) -> String {
 
 /// A share of the day in words, such as `about half a day’s share`.
 #[must_use]
-pub fn share_words(share: f64) -> String {
+pub(crate) fn share_words(share: f64) -> String {
     let words = part_words(share);
     match share {
         s if s < 0.005 => words,

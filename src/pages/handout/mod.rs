@@ -12,12 +12,11 @@ mod questions;
 mod sizes;
 mod view;
 
-pub use content::{AmountRow, Eat, Handout, Options, Paper, Portioning};
-pub use facing::MOST_PLATES;
-pub use lead::{Lead, lead, share_words};
+pub(crate) use content::{AmountRow, Eat, Paper, Portioning};
+pub use content::{Handout, Options};
+pub(crate) use facing::MOST_PLATES;
 pub(in crate::pages) use lead::{part_words, times};
-pub use questions::kitchen_questions;
-pub use sizes::{SizeLike, everyday_sizes};
+pub(crate) use questions::kitchen_questions;
 
 use crate::pages::escape;
 use minijinja::value::{Value, ValueKind};
@@ -59,7 +58,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
 });
 
 /// One dish on one page.
-pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
+pub(crate) fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
     let dish = view::dish(
         handout,
         "d1",
@@ -71,7 +70,7 @@ pub fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
 /// Two to [`MOST_PLATES`] dishes side by side on one page, at one scale, with their groups
 /// facing each other. Dishes beyond that are left out.
 /// `whole_day` adds a column with the day's allowance.
-pub fn comparison(
+pub(crate) fn comparison(
     handouts: &[&Handout],
     whole_day: bool,
     options: Options,
@@ -122,7 +121,11 @@ fn bound(
 }
 
 /// For each dish a page with the plate and blanks to fill, then a page with the answers.
-pub fn quiz(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+pub(crate) fn quiz(
+    title: &str,
+    handouts: &[Handout],
+    options: Options,
+) -> Result<String, PageError> {
     let rounds: Vec<Value> = handouts
         .iter()
         .enumerate()

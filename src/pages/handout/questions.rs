@@ -81,7 +81,7 @@ impl About {
 /// Three questions: first those about what the dish has the most of against the day, then
 /// those that help with any dish.
 #[must_use]
-pub fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
+pub(crate) fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
     let mut rows: Vec<(&AmountRow, f64)> = amounts
         .iter()
         .filter_map(|row| Some((row, row.line.share()?)))

@@ -6,12 +6,12 @@
 use crate::pages::drawing::Texture;
 
 /// Source of the comparisons, for a page's list.
-pub const SIZES_SOURCE: &str =
+pub(crate) const SIZES_SOURCE: &str =
     "Everyday sizes: NHLBI, Serving Size Card; USDA-credited table of everyday objects (reworded)";
 
 /// An amount and something of that size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct SizeLike {
+pub(crate) struct SizeLike {
     /// The food group it helps with.
     pub texture: Texture,
     /// The amount.
@@ -64,7 +64,7 @@ const SIZES: [SizeLike; 10] = [
 /// Comparisons for the food groups on a plate, at most `most` of them, one for each group
 /// before a second for any.
 #[must_use]
-pub fn everyday_sizes(textures: &[Texture], most: usize) -> Vec<SizeLike> {
+pub(crate) fn everyday_sizes(textures: &[Texture], most: usize) -> Vec<SizeLike> {
     let fitting: Vec<SizeLike> = SIZES
         .into_iter()
         .filter(|size| textures.contains(&size.texture))

@@ -9,7 +9,7 @@ use crate::pages::handout::AmountRow;
 /// Beans, peas and lentils stand in the row of the group in whose share they count, never in
 /// a row of their own, so that a share and the amounts beside it are of the same thing.
 #[must_use]
-pub fn amount_rows(audit: &Audit, fitted: Option<&Fitted>) -> Vec<AmountRow> {
+pub(crate) fn amount_rows(audit: &Audit, fitted: Option<&Fitted>) -> Vec<AmountRow> {
     let eaten = fitted.map(|fitted| eaten(audit, fitted));
     let pulses = audit.ledger.allowances().pulses();
     let known = audit.ledger.lines().filter(|line| match line.subject {

@@ -94,7 +94,7 @@ impl Seen {
     }
 
     /// The same food on the right-sized plate; `None` when none of it is eaten.
-    pub fn eaten(&self, fitted: &Fitted) -> Option<Self> {
+    pub(crate) fn eaten(&self, fitted: &Fitted) -> Option<Self> {
         let part = fitted.part(self.at);
         (part > 0.0).then(|| Self {
             look: Look {

@@ -15,10 +15,9 @@ mod rest;
 mod whole;
 mod words;
 
-pub use amounts::amount_rows;
+pub(crate) use amounts::amount_rows;
 pub(in crate::pages) use food::Seen;
 pub use portions::Fitted;
-pub use words::{fractions, short_name};
 
 use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::Audit;
@@ -58,7 +57,7 @@ pub struct Plated<'a> {
 impl Plated<'_> {
     /// Name of the dish for a reader.
     #[must_use]
-    pub fn title(&self) -> String {
+    pub(crate) fn title(&self) -> String {
         let name = self.audit.name.clone();
         name.unwrap_or_else(|| "This plate".to_owned())
     }

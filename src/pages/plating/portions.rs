@@ -52,7 +52,7 @@ impl Fitted {
 
     /// The part eaten of the component at a place in the dish; 0 where nobody knows.
     #[must_use]
-    pub fn part(&self, at: usize) -> f64 {
+    pub(crate) fn part(&self, at: usize) -> f64 {
         self.parts.get(at).copied().flatten().unwrap_or(0.0)
     }
 }

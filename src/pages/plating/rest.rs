@@ -13,7 +13,7 @@ pub(super) struct Words {
 }
 
 impl Words {
-    pub fn of(dish: &Dish<WeighedComponent>) -> Self {
+    pub(crate) fn of(dish: &Dish<WeighedComponent>) -> Self {
         let split = |text: &str| -> Vec<String> {
             let words = text.split(|c: char| !c.is_alphanumeric() && c != '-');
             words
@@ -31,7 +31,7 @@ impl Words {
     }
 
     /// Whether kind or name says one of these words, in the singular or plural.
-    pub fn say(&self, words: &[&str]) -> bool {
+    pub(crate) fn say(&self, words: &[&str]) -> bool {
         let is = |said: &String| {
             words.iter().any(|w| {
                 said == w || said.strip_suffix('s') == Some(w) || said.strip_suffix("es") == Some(w)
@@ -41,7 +41,7 @@ impl Words {
     }
 
     /// A number word at the head of the name.
-    pub fn count(&self) -> Option<u32> {
+    pub(crate) fn count(&self) -> Option<u32> {
         const NUMBERS: [&str; 7] = ["zero", "one", "two", "three", "four", "five", "six"];
         let first = self.name.first()?;
         NUMBERS.iter().position(|n| n == first).map(|n| n as u32)
@@ -55,12 +55,12 @@ pub(super) struct Rest<'a> {
 }
 
 impl Rest<'_> {
-    pub fn form(&self, at: usize) -> Form {
+    pub(crate) fn form(&self, at: usize) -> Form {
         self.seen[at].look.form
     }
 
     /// Takes out all that fit.
-    pub fn take(&mut self, fits: impl Fn(&Seen) -> bool) -> Vec<usize> {
+    pub(crate) fn take(&mut self, fits: impl Fn(&Seen) -> bool) -> Vec<usize> {
         let (taken, left) = self
             .left
             .iter()
@@ -71,7 +71,7 @@ impl Rest<'_> {
     }
 
     /// The largest that fits, left where it is.
-    pub fn largest(&self, fits: impl Fn(&Seen) -> bool) -> Option<usize> {
+    pub(crate) fn largest(&self, fits: impl Fn(&Seen) -> bool) -> Option<usize> {
         let fitting = self.left.iter().copied().filter(|i| fits(&self.seen[*i]));
         fitting.max_by(|a, b| {
             self.seen[*a]
@@ -81,7 +81,7 @@ impl Rest<'_> {
         })
     }
 
-    pub fn drop(&mut self, at: usize) {
+    pub(crate) fn drop(&mut self, at: usize) {
         self.left.retain(|i| *i != at);
     }
 }

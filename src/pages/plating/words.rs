@@ -5,7 +5,7 @@ const LONGEST_NAME: usize = 24;
 
 /// A food's name for a label: qualifiers after a comma go, last first, until it is short.
 #[must_use]
-pub fn short_name(name: &str) -> String {
+pub(crate) fn short_name(name: &str) -> String {
     let mut name = name.trim();
     while name.chars().count() > LONGEST_NAME {
         match name.rfind(',') {
@@ -27,7 +27,7 @@ pub fn short_name(name: &str) -> String {
 
 /// Fractions as a printer sets them: `1 1/4 cups` becomes `1¼ cups`.
 #[must_use]
-pub fn fractions(text: &str) -> String {
+pub(crate) fn fractions(text: &str) -> String {
     const SIGNS: [(&str, &str); 5] = [
         ("1/4", "¼"),
         ("1/2", "½"),

@@ -26,7 +26,7 @@ mod tests;
 mod tidy;
 mod units;
 
-pub use serving::{Section, ServingWords, SizeWord};
+pub(crate) use serving::{Section, ServingWords, SizeWord};
 
 use super::phrase::Reading;
 
@@ -144,7 +144,7 @@ impl MenuLine {
 
     /// The description by itself, under the dish's name. `None` for a line without one.
     #[must_use]
-    pub fn by_description(&self) -> Option<Self> {
+    pub(crate) fn by_description(&self) -> Option<Self> {
         if self.name.is_empty() || self.description.is_empty() {
             return None;
         }
@@ -158,7 +158,7 @@ impl MenuLine {
 
     /// What the dish is called: its name, or the line where that is all there is.
     #[must_use]
-    pub fn title(&self) -> &str {
+    pub(crate) fn title(&self) -> &str {
         if self.name.is_empty() {
             &self.text
         } else {

@@ -180,7 +180,7 @@ pub enum Section {
 impl Section {
     /// The section that a heading names.
     #[must_use]
-    pub fn of(heading: &str) -> Self {
+    pub(crate) fn of(heading: &str) -> Self {
         let lower = heading.to_lowercase();
         let says = |list: &[&str]| list.iter().any(|word| lower.contains(word));
         if says(&["kid", "child", "junior", "little ones", "bambini", "kinder"]) {

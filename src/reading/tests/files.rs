@@ -1,8 +1,10 @@
 //! Component lines, dish files and served amounts as wholes.
 
+use crate::reading::error::ErrorKind;
+use crate::reading::line::decode;
 use crate::reading::{
-    ErrorKind, Measure, Place, Served, Size, UnitSystem, Vessel, decode, parse_component,
-    parse_dish_file, parse_lines, parse_served, to_toml,
+    Measure, Place, Served, Size, UnitSystem, Vessel, parse_component, parse_dish_file,
+    parse_lines, parse_served, to_toml,
 };
 
 const US: UnitSystem = UnitSystem::Us;

@@ -46,7 +46,7 @@ pub fn is_told(text: &str) -> bool {
 /// Reads a text in which some lines are components and others sentences. Returns what could be
 /// read and what could not.
 #[must_use]
-pub fn parse_text(
+pub(crate) fn parse_text(
     source_name: &str,
     text: &str,
     units: UnitSystem,

@@ -85,14 +85,14 @@ fn told(table: &[Effects], said: &Said, parts: Option<Parts>) -> f64 {
 
 /// What such a drink weighs with its ice left out, g; `None` for what is eaten.
 #[must_use]
-pub fn served_grams(said: &Said) -> Option<f64> {
+pub(crate) fn served_grams(said: &Said) -> Option<f64> {
     said.drink.then(|| told(&CUPS, said, None).exp())
 }
 
 /// Sodium that such servings hold, mg to a kcal: of the kind, else of the nearest that it lies
 /// within.
 #[must_use]
-pub fn salt_of(kind: &ServingKind) -> Option<f64> {
+pub(crate) fn salt_of(kind: &ServingKind) -> Option<f64> {
     kind.within().find_map(|kind| SALT.get(&kind.name).copied())
 }
 
@@ -105,7 +105,7 @@ pub fn served_as(drink: bool) -> &'static str {
 /// The energy of one serving, kcal, from its words and what its parts come to; `None` when
 /// the words name no kind of serving.
 #[must_use]
-pub fn served_energy(said: &Said, parts: Option<Parts>) -> Option<Estimate> {
+pub(crate) fn served_energy(said: &Said, parts: Option<Parts>) -> Option<Estimate> {
     let known = said.known();
     if known == Known::Nothing && parts.is_none() {
         return None;

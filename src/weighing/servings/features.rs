@@ -36,7 +36,7 @@ pub enum What {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 13] = [
+    pub(crate) const ALL: [Self; 13] = [
         Self::Serving,
         Self::Kind,
         Self::Word,

@@ -53,13 +53,13 @@ impl ServingKind {
     /// The kind that is named last in words in base form, for the last words name the thing;
     /// of those that end there the longest phrase's.
     #[must_use]
-    pub fn named_last(words: &[String]) -> Option<&'static Self> {
+    pub(crate) fn named_last(words: &[String]) -> Option<&'static Self> {
         TABLE.last(words).map(|hit| hit.row)
     }
 
     /// The kind that all are within.
     #[must_use]
-    pub fn any() -> &'static Self {
+    pub(crate) fn any() -> &'static Self {
         &TABLE.rows()[0]
     }
 
@@ -70,14 +70,14 @@ impl ServingKind {
 
     /// The kind that decides what a size word means for it.
     #[must_use]
-    pub fn sized_as(&self) -> &'static Self {
+    pub(crate) fn sized_as(&self) -> &'static Self {
         let at = self.line.len().saturating_sub(SIZED_DEPTH);
         &TABLE.rows()[self.line[at]]
     }
 
     /// Whether it is drunk.
     #[must_use]
-    pub fn is_drink(&self) -> bool {
+    pub(crate) fn is_drink(&self) -> bool {
         self.within().any(|kind| kind.name == DRINK)
     }
 }

@@ -32,7 +32,7 @@ enum Token {
 
 /// Reads what a name states: `12 oz`, `1/2 lb`, `16 fl. oz.`, `6"`, `10 pc`, `(3)`, `two`.
 #[must_use]
-pub fn stated(name: &str) -> Stated {
+pub(crate) fn stated(name: &str) -> Stated {
     let list = tokens(name);
     let mut found = Stated::default();
     for (at, token) in list.iter().enumerate() {

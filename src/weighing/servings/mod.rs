@@ -13,9 +13,8 @@ mod measures;
 mod said;
 mod set;
 
-pub use effects::{salt_of, served_as, served_energy, served_grams};
+pub use effects::served_as;
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
-pub use measures::Stated;
 pub use said::{Known, Said, ServingText};
 pub(super) use set::set_to_serving;

@@ -182,13 +182,13 @@ impl Said {
 
     /// Whether it is a drink that is drunk without sugar.
     #[must_use]
-    pub fn is_unsweetened(&self) -> bool {
+    pub(crate) fn is_unsweetened(&self) -> bool {
         self.kind.within().any(|kind| kind.name == UNSWEETENED)
     }
 
     /// Whether it is a beer or a wine, into which nobody puts sugar.
     #[must_use]
-    pub fn is_brewed(&self) -> bool {
+    pub(crate) fn is_brewed(&self) -> bool {
         let own = |name: &str| BREWED.contains(&name);
         self.kind.within().any(|kind| own(&kind.name))
     }
@@ -196,13 +196,13 @@ impl Said {
     /// Whether it is ordered by the piece: one fried egg is one egg, whatever plates of eggs
     /// hold.
     #[must_use]
-    pub fn is_counted_by_piece(&self) -> bool {
+    pub(crate) fn is_counted_by_piece(&self) -> bool {
         self.kind.name == BY_THE_PIECE
     }
 
     /// Whether its words tell a flavour or a sweetness besides what it is: `peach iced tea`.
     #[must_use]
-    pub fn is_flavoured(&self) -> bool {
+    pub(crate) fn is_flavoured(&self) -> bool {
         let plain = |word: &String| {
             PLAIN_WORDS.contains(&word.as_str()) || SIZES.any(std::slice::from_ref(word))
         };

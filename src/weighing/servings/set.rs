@@ -44,7 +44,7 @@ const LEAST_SALT_G: f64 = 0.1;
 ///
 /// `own_log_sd` is the spread of the parts' own energy where orders of such a dish were bought
 /// and weighed: the two estimates then count by how sure each is.
-pub fn set_to_serving(
+pub(crate) fn set_to_serving(
     list: &mut Vec<WeighedComponent>,
     text: ServingText<'_>,
     own_log_sd: Option<f64>,

@@ -38,11 +38,11 @@ macro_rules! forms {
 
         impl Form {
             /// Every form.
-            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
+            pub(crate) const ALL: &'static [Self] = &[$(Self::$name,)*];
 
             /// Its name in the table of forms.
             #[must_use]
-            pub const fn key(self) -> &'static str {
+            pub(crate) const fn key(self) -> &'static str {
                 match self { $(Self::$name => $key,)* }
             }
 
@@ -193,13 +193,13 @@ forms! {
 impl Form {
     /// From its name in the table.
     #[must_use]
-    pub fn from_key(key: &str) -> Option<Self> {
+    pub(crate) fn from_key(key: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|form| form.key() == key)
     }
 
     /// The form of the same food cut up for a stir-fry, a soup or a bowl.
     #[must_use]
-    pub const fn cut_up(self) -> Self {
+    pub(crate) const fn cut_up(self) -> Self {
         match self {
             Self::FriedFillet | Self::Fingers | Self::Drumsticks => Self::Nuggets,
             Self::Breast | Self::Steak | Self::Roast | Self::Chop => Self::Strips,
