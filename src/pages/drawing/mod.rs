@@ -20,6 +20,7 @@ mod geometry;
 mod glasses;
 mod labels;
 mod lettering;
+mod made;
 mod mosaic;
 mod pack;
 mod path;

@@ -23,7 +23,7 @@ use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::Audit;
 use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture, Portions};
-use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
+use crate::pages::handout::{AmountRow, Handout, Portioning, kitchen_questions, part_words};
 use crate::pages::number;
 use crate::quantity::Range;
 use crate::reading::Dish;
@@ -92,9 +92,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
     });
     Handout {
         day: plated.day.to_owned(),
-        portioning: plated
-            .fitted
-            .map_or_else(Vec::new, |f| f.portioning.clone()),
+        portioning: portioning(plated, &seen),
         questions: questions(plated, &amounts),
         fitted_for: plated.fitted.map(|f| f.room.clone()),
         not_drawn: food::not_drawn(&seen),
@@ -105,6 +103,17 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
         fitted,
         amounts,
     }
+}
+
+/// What to eat and what to box; nobody boxes a drink.
+fn portioning(plated: Plated<'_>, seen: &[Seen]) -> Vec<Portioning> {
+    let drunk = |food: &str| seen.iter().any(|s| s.is_drunk() && s.name == food);
+    let rows = plated.fitted.iter().flat_map(|f| f.portioning.iter());
+    rows.map(|row| Portioning {
+        drunk: drunk(&row.food),
+        ..row.clone()
+    })
+    .collect()
 }
 
 /// The foods of a dish as they lie on the table.

@@ -68,6 +68,7 @@ fn portioning(portion: &Portion, served: &str) -> Portioning {
             _ => Eat::Part(fractions(&portion.eat)),
         },
         boxed: left.then(|| fractions(&portion.boxed)),
+        drunk: false,
     }
 }
 

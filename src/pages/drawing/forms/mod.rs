@@ -188,6 +188,13 @@ forms! {
     Sugar "sugar" Heap(0.7), sweets::sugar;
     Custard "custard" One, sweets::custard;
     Folds "folds" Heap(1.6), meats::folded;
+    // Whole dishes, put together by `made`; in a soup or the like they look as here.
+    Burger "burger" Pieces(9.5, 8.2, 330.0, 4), bread::roll;
+    Sandwich "sandwich" Pieces(10.5, 7.0, 270.0, 4), bread::toast_half;
+    LongSandwich "long sandwich" Pieces(14.5, 6.4, 420.0, 4), bread::long_loaf;
+    SausageInRoll "sausage in a roll" Pieces(14.5, 5.0, 150.0, 6), bread::long_loaf;
+    Taco "taco" Pieces(9.0, 6.0, 130.0, 6), bread::tortillas;
+    Wrap "wrap" Pieces(11.0, 5.6, 300.0, 4), bread::filled_tortilla;
 }
 
 impl Form {
@@ -245,7 +252,9 @@ impl Look {
             Pieces(wide, high, each, most) => {
                 let guessed = (ml / each).round().clamp(1.0, f64::from(most)) as u32;
                 let count = self.count.filter(|n| (1..=most).contains(n));
-                self.pieces(count.unwrap_or(guessed), (wide, high), &mut chance)
+                self.pieces(count.unwrap_or(guessed), (wide, high), &mut chance, &|c| {
+                    self.one(c)
+                })
             }
             Heap(apart) => {
                 let wide = (ml / super::view::SEEN_CM * 1.9).sqrt().max(2.0);
@@ -264,7 +273,13 @@ impl Look {
     }
 
     /// Counted pieces in rows, those behind first.
-    fn pieces(&self, count: u32, (wide, high): (f64, f64), chance: &mut Chance) -> Sketch {
+    pub(super) fn pieces(
+        &self,
+        count: u32,
+        (wide, high): (f64, f64),
+        chance: &mut Chance,
+        one: &dyn Fn(&mut Chance) -> Sketch,
+    ) -> Sketch {
         let n = f64::from(count);
         let columns = (n * 1.5 * high / wide).sqrt().ceil().max(1.0);
         let rows = (n / columns).ceil() as u32;
@@ -284,7 +299,7 @@ impl Look {
                         0.0
                     };
                 let y = f64::from(row) * high * 0.92 + chance.between(-loose, loose) * high;
-                sketch.put(&self.one(chance), Put::at(x, y));
+                sketch.put(&one(chance), Put::at(x, y));
             }
         }
         sketch
