@@ -125,7 +125,7 @@ mod tests {
     #[test]
     fn words_break_at_spaces_then_inside() {
         assert_eq!(lines("grilled chicken", 5.2, 3), ["grilled", "chicken"]);
-        assert_eq!(lines("abcdefghij", 4.0, 9), ["abcde-", "fghij"]);
+        assert_eq!(lines("abcdefghij", 4.0, 9), ["abcd-", "efghij"]);
         assert_eq!(lines("one two three four", 3.2, 2), ["one", "two…"]);
         assert!(lines("   ", 5.0, 2).is_empty());
     }

@@ -3,7 +3,7 @@
 
 use super::body::Body;
 use super::filled::filled;
-use super::forms::{Form, Lies, Look};
+use super::forms::{Form, Lies, Look, in_rows};
 use super::picture::{FilledSort, Patch, StackSort};
 use super::sketch::{Chance, Path, Put, Rgb, Sketch, pt};
 use super::stacked::stack;
@@ -25,7 +25,12 @@ pub(super) fn made(look: &Look, ml: f64) -> Option<Sketch> {
         piece(&mut sketch, look.tint);
         sketch
     };
-    Some(look.pieces(count.unwrap_or(guessed), (wide, high), &mut chance, &one))
+    Some(in_rows(
+        count.unwrap_or(guessed),
+        (wide, high),
+        &mut chance,
+        &one,
+    ))
 }
 
 fn piece(form: Form) -> Option<fn(&mut Sketch, Rgb)> {

@@ -223,6 +223,38 @@ impl Form {
     }
 }
 
+/// Counted pieces in rows, those behind first.
+pub(super) fn in_rows(
+    count: u32,
+    (wide, high): (f64, f64),
+    chance: &mut Chance,
+    one: &dyn Fn(&mut Chance) -> Sketch,
+) -> Sketch {
+    let n = f64::from(count);
+    let columns = (n * 1.5 * high / wide).sqrt().ceil().max(1.0);
+    let rows = (n / columns).ceil() as u32;
+    let mut sketch = Sketch::default();
+    let mut left = count;
+    for row in 0..rows {
+        // The last rows may be short; all rows as even as can be.
+        let here = left.div_ceil(rows - row);
+        left -= here;
+        for i in 0..here {
+            let loose = if here + rows > 3 { 0.12 } else { 0.0 };
+            let x = (f64::from(i) - f64::from(here - 1) / 2.0) * wide
+                + chance.between(-loose, loose) * wide
+                + if row % 2 == 1 && here > 1 {
+                    wide * 0.2
+                } else {
+                    0.0
+                };
+            let y = f64::from(row) * high * 0.92 + chance.between(-loose, loose) * high;
+            sketch.put(&one(chance), Put::at(x, y));
+        }
+    }
+    sketch
+}
+
 /// A food as it is to be drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
@@ -252,7 +284,7 @@ impl Look {
             Pieces(wide, high, each, most) => {
                 let guessed = (ml / each).round().clamp(1.0, f64::from(most)) as u32;
                 let count = self.count.filter(|n| (1..=most).contains(n));
-                self.pieces(count.unwrap_or(guessed), (wide, high), &mut chance, &|c| {
+                in_rows(count.unwrap_or(guessed), (wide, high), &mut chance, &|c| {
                     self.one(c)
                 })
             }
@@ -270,39 +302,6 @@ impl Look {
         }
         let lumps = ((wide / apart * 1.3) as usize).clamp(6, 22);
         solids::mound(wide, wide * 0.62, (lumps, 0.035), chance)
-    }
-
-    /// Counted pieces in rows, those behind first.
-    pub(super) fn pieces(
-        &self,
-        count: u32,
-        (wide, high): (f64, f64),
-        chance: &mut Chance,
-        one: &dyn Fn(&mut Chance) -> Sketch,
-    ) -> Sketch {
-        let n = f64::from(count);
-        let columns = (n * 1.5 * high / wide).sqrt().ceil().max(1.0);
-        let rows = (n / columns).ceil() as u32;
-        let mut sketch = Sketch::default();
-        let mut left = count;
-        for row in 0..rows {
-            // The last rows may be short; all rows as even as can be.
-            let here = left.div_ceil(rows - row);
-            left -= here;
-            for i in 0..here {
-                let loose = if here + rows > 3 { 0.12 } else { 0.0 };
-                let x = (f64::from(i) - f64::from(here - 1) / 2.0) * wide
-                    + chance.between(-loose, loose) * wide
-                    + if row % 2 == 1 && here > 1 {
-                        wide * 0.2
-                    } else {
-                        0.0
-                    };
-                let y = f64::from(row) * high * 0.92 + chance.between(-loose, loose) * high;
-                sketch.put(&one(chance), Put::at(x, y));
-            }
-        }
-        sketch
     }
 
     /// A shape strewn with pieces.
