@@ -65,12 +65,6 @@ impl Store {
         Ok(Self { connection, path })
     }
 
-    /// The file.
-    #[must_use]
-    pub(crate) fn path(&self) -> &Path {
-        &self.path
-    }
-
     /// All diners by name.
     pub fn diners(&self) -> Result<Vec<Diner>, LogError> {
         rows::diners(&self.connection).map_err(|error| error.of(&self.path))

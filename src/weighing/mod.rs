@@ -18,7 +18,6 @@ mod raw;
 mod request;
 mod served;
 pub mod servings;
-pub(crate) mod shapes;
 mod typical;
 mod usual;
 mod vessel;

@@ -1,7 +1,6 @@
 //! Component lines, dish files and served amounts as wholes.
 
 use crate::reading::error::ErrorKind;
-use crate::reading::line::decode;
 use crate::reading::{
     Measure, Place, Served, Size, UnitSystem, Vessel, parse_component, parse_dish_file,
     parse_lines, parse_served, to_toml,
@@ -49,15 +48,6 @@ fn too_long_and_too_large_are_refused_shortly() {
     let (lines, errors) = parse_lines("plate.txt", &"rice\n".repeat(1_000_000), US);
     assert!(lines.is_empty());
     assert_eq!(*errors[0].kind, ErrorKind::TextTooLarge(5_000_000));
-}
-
-#[test]
-fn bytes_that_are_not_utf8_have_a_place() {
-    assert_eq!(decode("a", "rîz".as_bytes()).unwrap(), "rîz");
-    assert_eq!(decode("a", b"\xef\xbb\xbfrice").unwrap(), "rice");
-    let error = decode("plate.txt", b"2 eggs\nsaut\xe9ed kale").unwrap_err();
-    assert_eq!(*error.kind, ErrorKind::NotUtf8);
-    assert_eq!((error.place.line, error.place.column), (2, 5));
 }
 
 const DISH: &str = r#"
