@@ -7,6 +7,9 @@
 
 mod at;
 mod backup;
+mod change;
+#[cfg(feature = "cli")]
+mod change_rows;
 mod clock;
 mod day;
 mod eaten;
@@ -28,10 +31,11 @@ mod schema;
 mod store;
 mod table;
 
-pub(crate) use at::parse_at;
+pub(crate) use at::{Sense, parse_at, parse_at_on, parse_day};
 #[cfg(feature = "cli")]
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
+pub use change::{Before, Change, ChangeKind, Undone};
 pub use day::DayTotal;
 pub(crate) use day::{Left, left};
 pub(crate) use eaten::Eaten;

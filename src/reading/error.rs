@@ -333,6 +333,9 @@ fn cure(kind: &ErrorKind) -> String {
             format!("Known here: `{}`.", known.join("`, `"))
         }
         ErrorKind::MissingKey(key) => format!("Add a line `{key} = \"...\"`."),
+        ErrorKind::WrongType(wanted) if wanted.contains("number") => {
+            "Write a bare number: `makes = 6`.".into()
+        }
         ErrorKind::WrongType(_) => "Put text in quotes: `amount = \"120 g\"`.".into(),
     }
 }

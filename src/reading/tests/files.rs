@@ -124,6 +124,34 @@ fn a_dish_file_survives_writing_and_reading() {
 }
 
 #[test]
+fn a_file_that_makes_six_has_the_amounts_of_one() {
+    let text = "name = \"Lentil stew\"\nmakes = 6\n\n[[component]]\nfood = \"lentils\"\namount = \"3 cups\"\n";
+    let dish = parse_dish_file("stew.toml", text, US).unwrap();
+    assert_eq!(dish.makes, Some(6.0));
+    let grams = |text: &str| {
+        let dish = parse_dish_file("stew.toml", text, US).unwrap();
+        dish.components[0].amount.as_ref().unwrap().number.likely
+    };
+    let one = text.replace("makes = 6\n", "");
+    assert!((grams(text) * 6.0 - grams(&one)).abs() < 1e-9);
+    let again = parse_dish_file("stew.toml", &to_toml(&dish), US).unwrap();
+    assert_eq!(again.makes, dish.makes);
+    assert_eq!(again.components[0].amount, dish.components[0].amount);
+    for (wrong, told) in [
+        ("0", "servings"),
+        ("-2", "servings"),
+        ("nan", "servings"),
+        ("1_001", "servings"),
+        ("\"six\"", "makes = 6"),
+    ] {
+        let text = text.replace("makes = 6", &format!("makes = {wrong}"));
+        let error = parse_dish_file("stew.toml", &text, US).unwrap_err();
+        assert_eq!(error.place.line, 2, "{wrong}");
+        assert!(error.to_string().contains(told), "{error}");
+    }
+}
+
+#[test]
 fn hostile_text_survives_in_quotes() {
     let mut dish = parse_dish_file("a.toml", DISH, US).unwrap();
     let hostile = "say \"hi\" \\ '''x''' # [[component]]\nsecond line";
