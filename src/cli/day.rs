@@ -3,7 +3,7 @@
 mod backup;
 mod eat;
 mod entries;
-mod look;
+pub(super) mod look;
 mod mend;
 mod planned;
 mod undo;

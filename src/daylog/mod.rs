@@ -23,6 +23,7 @@ mod importer;
 mod place;
 mod plot;
 mod record;
+mod review;
 #[cfg(feature = "cli")]
 mod rows;
 #[cfg(feature = "cli")]
@@ -47,6 +48,6 @@ pub use exchange::{Export, ImportFault};
 pub(crate) use place::{PlaceError, database_path};
 pub(crate) use plot::{PlotColumn, PlotDay, plot};
 pub use record::Record;
-pub(crate) use record::VERSION;
+pub(crate) use review::{Average, MealBeyond, averages, furthest_beyond, totals};
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Store};

@@ -11,11 +11,11 @@ use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use super::backup::{self, Take};
 use super::day::DayTotal;
-use super::entry::Entry;
 use super::error::{LogError, explain, explain_io};
 use super::exchange::{Export, ImportReport, JsonOut};
 use super::importer::Importer;
 use super::record::Record;
+use super::review::totals;
 use super::rows::{self, RowError};
 use super::table::{Blocks, TableOut};
 use super::{change_rows, place, schema};
@@ -181,12 +181,7 @@ impl Store {
         let back = (i64::from(weeks) * 7 - 1).max(0).days();
         let from = until.checked_sub(back).unwrap_or(Date::MIN);
         let found = self.between(diner, from, until)?;
-        let days = from.series(1.day()).take_while(|date| *date <= until);
-        let total = |date| {
-            let of_day = found.iter().map(|record| &record.entry);
-            DayTotal::of(date, of_day.filter(|entry| entry.at.date == date))
-        };
-        Ok(days.map(total).collect())
+        Ok(totals(&found, from, until))
     }
 
     /// Everything of one diner, or of all, held in memory; see [`Store::export_to`].

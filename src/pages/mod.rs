@@ -17,6 +17,7 @@ pub(crate) mod json;
 mod layout;
 pub(crate) mod menu_report;
 pub(crate) use crate::quantity::number;
+pub(crate) mod overview_page;
 pub mod plating;
 mod reading_page;
 mod report_page;

@@ -31,11 +31,11 @@ pub(super) fn eat(args: &EatArgs) -> Result<Outcome, Failure> {
 
 /// What was planned was eaten: at the planned time, or now where that has not come.
 fn as_planned(args: &EatArgs, number: u32) -> Result<Outcome, Failure> {
-    let [] | [_] = args.what.diner.as_slice() else {
+    if args.what.diner.len() > 1 {
         return Err(Failure::Request(
             "--planned is an entry of one diner: name just one".to_owned(),
         ));
-    };
+    }
     let (mut store, diner) = log::diner_of(args.what.diner.first().map(String::as_str))?;
     let was = store.entry(&diner.name, number)?;
     if !was.planned {

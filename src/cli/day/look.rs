@@ -1,11 +1,12 @@
 //! `trencher day show`, `day left`, `day history`.
 
 use super::super::arguments::DayArgs;
+use super::super::look_back::LookBack;
 use super::super::today::{Standing, standing_on};
 use super::super::{Failure, Outcome, whose};
 use super::{log, print};
 use crate::daylog::entry::YEARS;
-use crate::daylog::{DayTotal, parse_day};
+use crate::daylog::{furthest_beyond, parse_day};
 use crate::pages::day_page::DayPage;
 use crate::pages::history_page::HistoryPage;
 use crate::people::fluid::adequate_intake;
@@ -13,6 +14,9 @@ use crate::people::{Diner, NoTarget, day_target};
 use clap::{Args, ValueEnum};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
+
+/// Meals named that went furthest beyond their part of the day.
+const BEYOND: usize = 3;
 
 /// How a page of days looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -132,19 +136,23 @@ fn date_of(text: &str, now: &ZonedDateTime) -> Result<Date, Failure> {
 pub(super) fn history(args: &HistoryArgs) -> Result<Outcome, Failure> {
     let (store, diner) = log::diner_of(args.diner.as_deref())?;
     let today = log::today(&diner)?;
+    let meals = diner.meals.clone();
     let whose = whose::of_diner(diner, &DayArgs::default())?;
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
-    let days: Vec<DayTotal> = store.history(name, today, args.weeks)?;
+    let span = LookBack::of(&store, name, today, args.weeks)?;
     let allowances = whose.allowances();
+    let beyond = furthest_beyond(span.records(), &allowances, &meals, BEYOND);
     let page = HistoryPage {
         diner: name,
-        days: &days,
+        days: span.days(),
+        weeks: span.weeks(),
+        beyond: &beyond,
         allowances: &allowances,
     };
     match args.format {
         PageFormat::Text => print(&page.text()),
         PageFormat::Json => print(&page.json()?),
         PageFormat::Csv => print(&page.csv()?),
-        PageFormat::Html => Err(Failure::Request("coming".to_owned())),
+        PageFormat::Html => print(&page.html().map_err(|e| Failure::File(e.to_string()))?),
     }
 }

@@ -193,7 +193,7 @@ impl Store {
                 let record = rows::entry_at(&self.connection, kept.entry_row)?;
                 Ok((kept.change, record))
             };
-            latest.into_iter().map(with).collect()
+            latest.into_iter().map(with).collect::<Result<_, _>>()
         };
         found().map_err(|error: RowError| error.of(&self.path))
     }
