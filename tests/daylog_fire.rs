@@ -184,7 +184,9 @@ struct Model {
 impl Model {
     /// A deed that can be done, at random.
     fn pick(&self, random: &mut fastrand::Rng, at: usize) -> Deed {
-        let counting: Vec<usize> = (0..self.now.len()).filter(|n| !self.now[*n].undone).collect();
+        let counting: Vec<usize> = (0..self.now.len())
+            .filter(|n| !self.now[*n].undone)
+            .collect();
         let Some(&picked) = counting.get(random.usize(..counting.len().max(1))) else {
             return Deed::Eat(at);
         };
@@ -237,9 +239,7 @@ impl Model {
         let words = |text: &str| text.split(' ').map(str::to_owned).collect::<Vec<_>>();
         match deed {
             Deed::Eat(grams) => [words("day eat --item"), vec![rice(grams)]].concat(),
-            Deed::Plan(grams) => {
-                [words("day plan --at 20:00 --item"), vec![rice(grams)]].concat()
-            }
+            Deed::Plan(grams) => [words("day plan --at 20:00 --item"), vec![rice(grams)]].concat(),
             Deed::Edit(at, part) => words(&format!("day edit {} --share 1/{part}", at + 1)),
             Deed::Remove(at) => words(&format!("day remove {}", at + 1)),
             Deed::Repeat(at) => words(&format!("day repeat {}", at + 1)),
@@ -257,9 +257,20 @@ fn held(home: &Path, diner: &str) -> Vec<Known> {
         assert_eq!(record.entry.check(), Ok(()));
         assert_eq!(record.number as usize, at + 1);
         // Every figure goes with the share.
-        let grams: f64 = record.entry.dish.split(' ').next().unwrap().parse().unwrap();
+        let grams: f64 = record
+            .entry
+            .dish
+            .split(' ')
+            .next()
+            .unwrap()
+            .parse()
+            .unwrap();
         let whole = record.entry.grams.likely / record.entry.share;
-        assert!((whole - grams).abs() < 1e-6, "{whole} g of {}", record.entry.dish);
+        assert!(
+            (whole - grams).abs() < 1e-6,
+            "{whole} g of {}",
+            record.entry.dish
+        );
         Known {
             dish: record.entry.dish,
             share: record.entry.share,
@@ -340,7 +351,14 @@ fn eight_hands_on_one_log_lose_no_change() {
     std::thread::scope(|scope| {
         for hand in 0..8 {
             scope.spawn(move || {
-                let eaten = ["day", "eat", "--item", &rice(100 + hand), "--format", "json"];
+                let eaten = [
+                    "day",
+                    "eat",
+                    "--item",
+                    &rice(100 + hand),
+                    "--format",
+                    "json",
+                ];
                 let eaten: serde_json::Value = serde_json::from_str(&done(home, &eaten)).unwrap();
                 let number = eaten[0]["number"].to_string();
                 for part in 2..2 + EACH {
@@ -357,7 +375,10 @@ fn eight_hands_on_one_log_lose_no_change() {
     assert_eq!(all.iter().filter(|known| known.undone).count(), 8);
     let last = 1.0 / (1 + EACH) as f64;
     assert!(all.iter().all(|known| (known.share - last).abs() < 1e-9));
-    let changes = done(home, &["day", "changes", "--last", "1000", "--format", "csv"]);
+    let changes = done(
+        home,
+        &["day", "changes", "--last", "1000", "--format", "csv"],
+    );
     assert_eq!(changes.lines().count(), 1 + 8 * (EACH + 3));
 }
 

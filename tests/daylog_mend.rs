@@ -322,7 +322,15 @@ fn a_file_of_layout_2_becomes_a_current_one_with_all_it_held() {
     let told: Vec<(&str, &str, u32, bool, bool)> = all
         .entries
         .iter()
-        .map(|r| (r.uid.as_str(), r.diner.as_str(), r.number, r.planned, r.undone))
+        .map(|r| {
+            (
+                r.uid.as_str(),
+                r.diner.as_str(),
+                r.number,
+                r.planned,
+                r.undone,
+            )
+        })
         .collect();
     let expected = [
         ("a", "Ana", 1, false, false),
@@ -340,7 +348,10 @@ fn a_file_of_layout_2_becomes_a_current_one_with_all_it_held() {
     // Undo goes on where it was.
     let dish = |store: &mut Store| {
         let undone = store.undo("Ana").unwrap();
-        undone.into_iter().map(|u| u.now.entry.dish).collect::<Vec<_>>()
+        undone
+            .into_iter()
+            .map(|u| u.now.entry.dish)
+            .collect::<Vec<_>>()
     };
     assert_eq!(dish(&mut store), ["pear"]);
     assert_eq!(dish(&mut store), ["soup"]);

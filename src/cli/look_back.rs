@@ -20,15 +20,18 @@ impl LookBack {
     /// So many weeks of days up to and with a date. Dates before the calendar's first are left
     /// out.
     pub(super) fn of(store: &Store, diner: &str, until: Date, weeks: u32) -> Result<Self, Failure> {
-        let days = (weeks.max(1) as usize) * WEEK;
-        let back = |days: usize| until.checked_sub((days as i64 - 1).days()).unwrap_or(Date::MIN);
-        let earliest = back(days.max(2 * WEEK));
+        let weeks = weeks.max(1);
+        let back = |weeks: u32| {
+            let days = i64::from(weeks) * 7 - 1;
+            until.checked_sub(days.days()).unwrap_or(Date::MIN)
+        };
+        let earliest = back(weeks.max(2));
         let records = store.between(diner, earliest, until)?;
         Ok(Self {
             totals: totals(&records, earliest, until),
             records,
-            days,
-            from: back(days),
+            days: weeks as usize * WEEK,
+            from: back(weeks),
         })
     }
 
@@ -46,7 +49,9 @@ impl LookBack {
 
     /// What was eaten on the days asked for, by its time.
     pub(super) fn records(&self) -> &[Record] {
-        let first = self.records.partition_point(|r| r.entry.at.date < self.from);
+        let first = self
+            .records
+            .partition_point(|r| r.entry.at.date < self.from);
         &self.records[first..]
     }
 }

@@ -46,9 +46,7 @@ impl Standing {
     /// The sum of what was eaten and of what is planned; what is planned for a meal is left
     /// out where that meal is being chosen for.
     pub(super) fn with_planned(&self, chosen: Option<&str>) -> DayTotal {
-        let other = |record: &&Record| {
-            chosen.is_none() || record.entry.meal.as_deref() != chosen
-        };
+        let other = |record: &&Record| chosen.is_none() || record.entry.meal.as_deref() != chosen;
         let planned = self.planned.iter().filter(other);
         let all = self.records.iter().chain(planned);
         DayTotal::of(self.total.date, all.map(|record| &record.entry))
@@ -119,12 +117,7 @@ fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
 /// more than is left of the day, other meals eaten as planned; without a meal just that.
 pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
     let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
-    let left = Room::left(
-        whose.day(),
-        &used.amounts(),
-        "what is left of today",
-        hold,
-    );
+    let left = Room::left(whose.day(), &used.amounts(), "what is left of today", hold);
     let Some(meal) = meal else { return left };
     let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
     room.take(&day.of_meal(&meal.name).amounts());

@@ -33,7 +33,9 @@ pub(crate) enum AtError {
         zone: String,
     },
     /// Further ahead than what is eaten can be.
-    #[error("`{text}` is {at}, more than a day ahead; check the date, or plan it with `trencher day plan`")]
+    #[error(
+        "`{text}` is {at}, more than a day ahead; check the date, or plan it with `trencher day plan`"
+    )]
     Ahead {
         /// As written.
         text: String,
@@ -49,7 +51,9 @@ pub(crate) enum AtError {
         at: DateTime,
     },
     /// A plan for what has passed.
-    #[error("`{text}` is {at}, which has passed; plan what is to come, or log it with `trencher day eat`")]
+    #[error(
+        "`{text}` is {at}, which has passed; plan what is to come, or log it with `trencher day eat`"
+    )]
     Passed {
         /// As written.
         text: String,
@@ -151,6 +155,12 @@ fn read(
             });
         }
         return place(date, clock_time(rest).ok_or_else(unread)?, now);
+    }
+    // `2026-03-01 8:00`, `2026-03-01 at 7 pm`.
+    let (first, rest) = first_word(&lower);
+    let rest = rest.trim_start_matches("at ").trim();
+    if let (Ok(date), Some(time)) = (first.parse::<Date>(), clock_time(rest)) {
+        return place(date, time, now);
     }
     iso(text, now)
 }
@@ -344,7 +354,10 @@ mod tests {
             "last Friday 20:00",
             "2026-03-27T20:00:00+01:00[Europe/Berlin]",
         );
-        is("last sunday, 8:00", "2026-03-22T08:00:00+01:00[Europe/Berlin]");
+        is(
+            "last sunday, 8:00",
+            "2026-03-22T08:00:00+01:00[Europe/Berlin]",
+        );
         is("tomorrow 8:00", "2026-03-30T08:00:00+02:00[Europe/Berlin]");
         for text in ["next Friday 20:00", "tomorrow at 13:00", "in 2 days"] {
             assert!(matches!(read(text), Err(AtError::Ahead { .. })), "{text}");
@@ -360,14 +373,30 @@ mod tests {
         assert_eq!(at("19:00"), "2026-03-29T19:00:00");
         assert_eq!(at("2026-12-24 18:00"), "2026-12-24T18:00:00");
         assert_eq!(at("now"), "2026-03-29T12:30:00");
-        for text in ["8:00", "yesterday 19:00", "last friday 20:00", "2 hours ago"] {
-            assert!(matches!(planned(text), Err(AtError::Passed { .. })), "{text}");
+        for text in [
+            "8:00",
+            "yesterday 19:00",
+            "last friday 20:00",
+            "2 hours ago",
+        ] {
+            assert!(
+                matches!(planned(text), Err(AtError::Passed { .. })),
+                "{text}"
+            );
         }
         assert!(matches!(
             planned("2028-01-01 12:00"),
             Err(AtError::FarAhead { .. })
         ));
-        for text in ["next", "last", "next 8:00", "next week 8:00", "in", "in -2 hours", "in a bit"] {
+        for text in [
+            "next",
+            "last",
+            "next 8:00",
+            "next week 8:00",
+            "in",
+            "in -2 hours",
+            "in a bit",
+        ] {
             assert!(
                 matches!(planned(text), Err(AtError::Unread { .. })),
                 "`{text}`: {:?}",
@@ -380,7 +409,11 @@ mod tests {
     #[test]
     fn a_bare_time_of_an_entry_is_of_its_day() {
         let day = "2026-03-20".parse().unwrap();
-        let on = |text| parse_at_on(text, day, &now(), Sense::Eaten).unwrap().datetime();
+        let on = |text| {
+            parse_at_on(text, day, &now(), Sense::Eaten)
+                .unwrap()
+                .datetime()
+        };
         assert_eq!(on("7:30").to_string(), "2026-03-20T07:30:00");
         assert_eq!(on("yesterday 7:30").to_string(), "2026-03-28T07:30:00");
     }
@@ -403,6 +436,14 @@ mod tests {
         is(
             "2026-03-01 12:30",
             "2026-03-01T12:30:00+01:00[Europe/Berlin]",
+        );
+        is(
+            "2026-03-01 at 7 pm",
+            "2026-03-01T19:00:00+01:00[Europe/Berlin]",
+        );
+        is(
+            "2026-03-01, 8:05",
+            "2026-03-01T08:05:00+01:00[Europe/Berlin]",
         );
         is(
             "2026-03-01T12:30",

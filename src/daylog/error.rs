@@ -132,7 +132,9 @@ pub enum LogError {
         number: u32,
     },
     /// The entry does not count any more.
-    #[error("entry {number} (`{dish}`) was taken back or removed; `trencher day undo` brings back what was removed last")]
+    #[error(
+        "entry {number} (`{dish}`) was taken back or removed; `trencher day undo` brings back what was removed last"
+    )]
     EntryRemoved {
         /// As asked.
         number: u32,
@@ -140,7 +142,9 @@ pub enum LogError {
         dish: String,
     },
     /// Somebody else changed it first.
-    #[error("entry {number} was changed by another program meanwhile; nothing was changed, look at it and try again")]
+    #[error(
+        "entry {number} was changed by another program meanwhile; nothing was changed, look at it and try again"
+    )]
     Changed {
         /// Its number.
         number: u32,

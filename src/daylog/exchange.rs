@@ -273,7 +273,10 @@ mod tests {
         });
         let read = Export::from_json(&text.replace("\"planned\":true,", "")).unwrap();
         assert_eq!(read.entries[1].entry, old.entries[1].entry);
-        assert_eq!((read.entries[1].number, read.entries[0].planned), (0, false));
+        assert_eq!(
+            (read.entries[1].number, read.entries[0].planned),
+            (0, false)
+        );
     }
 
     #[test]

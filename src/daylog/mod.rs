@@ -33,10 +33,10 @@ mod store;
 mod table;
 
 pub(crate) use at::{Sense, parse_at, parse_at_on, parse_day};
+pub use change::{Before, Change, ChangeKind, Undone};
 #[cfg(feature = "cli")]
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
-pub use change::{Before, Change, ChangeKind, Undone};
 pub use day::DayTotal;
 pub(crate) use day::{Left, left};
 pub(crate) use eaten::Eaten;

@@ -12,12 +12,14 @@ use super::record::Record;
 use crate::ledger::{Allowances, Kind, Limit, Subject, Verdict, verdict};
 use crate::people::MealShares;
 
-/// Limits that a meal is held to when it is looked back on; alcohol is a day's.
-const OF_A_MEAL: [Limit; 4] = [
-    Limit::Energy,
-    Limit::SaturatedFat,
-    Limit::AddedSugars,
-    Limit::Sodium,
+/// Limits that a meal is held to when it is looked back on, and whether to its part of the day
+/// or to all of it, as a right-sized plate is: no restaurant dish keeps sodium and saturated
+/// fat meal by meal.
+const OF_A_MEAL: [(Limit, bool); 4] = [
+    (Limit::Energy, true),
+    (Limit::AddedSugars, true),
+    (Limit::SaturatedFat, false),
+    (Limit::Sodium, false),
 ];
 
 /// The totals of every day from one date to another, both within, oldest first; days without
@@ -25,7 +27,10 @@ const OF_A_MEAL: [Limit; 4] = [
 pub(crate) fn totals(records: &[Record], from: Date, until: Date) -> Vec<DayTotal> {
     let mut by_date: BTreeMap<Date, Vec<&Entry>> = BTreeMap::new();
     for record in records {
-        by_date.entry(record.entry.at.date).or_default().push(&record.entry);
+        by_date
+            .entry(record.entry.at.date)
+            .or_default()
+            .push(&record.entry);
     }
     let days = from.series(1.day()).take_while(|date| *date <= until);
     let of = |date| by_date.get(&date).into_iter().flatten().copied();
@@ -148,7 +153,9 @@ pub(crate) fn furthest_beyond(
     let largest = meals.meals().iter().map(|meal| meal.share);
     let largest = largest.fold(0.0, f64::max);
     let of_meal = |((date, meal), entries): ((Date, Option<&str>), Vec<&Entry>)| {
-        let share = meal.and_then(|name| meals.share_of(name)).unwrap_or(largest);
+        let share = meal
+            .and_then(|name| meals.share_of(name))
+            .unwrap_or(largest);
         beyond(date, meal, &entries, share, allowances)
     };
     let mut all: Vec<MealBeyond> = by_meal.into_iter().filter_map(of_meal).collect();
@@ -168,15 +175,18 @@ fn beyond(
     let ledger = total.ledger(allowances);
     let mut beyond: Vec<(Subject, f64, f64)> = OF_A_MEAL
         .iter()
-        .filter_map(|limit| {
+        .filter_map(|(limit, of_meal)| {
             let line = ledger.line(*limit);
+            let share = if *of_meal { share } else { 1.0 };
             let (held, part) = (line.likely()?, line.allowed()? * share);
-            let passed = part > 0.0
-                && verdict(line.subject.kind(), held / part) == Verdict::Beyond;
+            let passed = part > 0.0 && verdict(line.subject.kind(), held / part) == Verdict::Beyond;
             passed.then_some((line.subject, held, part))
         })
         .collect();
-    let excess = |(_, held, part): &(Subject, f64, f64)| (held - part) / part * share;
+    let excess = |(subject, held, part): &(Subject, f64, f64)| {
+        let all = ledger.line(*subject).allowed().unwrap_or(*part);
+        (held - part) / all.max(f64::MIN_POSITIVE)
+    };
     beyond.sort_by(|a, b| excess(b).total_cmp(&excess(a)));
     let sum = beyond.iter().map(excess).sum();
     (!beyond.is_empty()).then(|| MealBeyond {
@@ -268,11 +278,15 @@ mod tests {
             .iter()
             .map(|m| (m.date.day(), m.meal.as_deref().unwrap()))
             .collect();
-        // Sodium of 3,000 mg is 1,850 beyond half of 2,300: 80 % of a day; 1,500 kcal are 500
-        // beyond half of 2,000: 25 %.
+        // Sodium of 3,000 mg is 700 beyond the day's 2,300: 30 %; 1,500 kcal are 500 beyond
+        // half of 2,000: 25 % of a day.
         assert_eq!(told, [(3, "dinner"), (1, "lunch")]);
-        assert_eq!(all[0].beyond[0].0, Limit::Sodium.into());
-        assert!((all[0].excess - 1850.0 / 2300.0).abs() < 1e-9);
-        assert_eq!(furthest_beyond(&records(), &allowances(), &meals, 1).len(), 1);
+        assert_eq!(all[0].beyond, [(Limit::Sodium.into(), 3000.0, 2300.0)]);
+        assert!((all[0].excess - 700.0 / 2300.0).abs() < 1e-9);
+        assert_eq!(all[1].beyond, [(Subject::ENERGY, 1500.0, 1000.0)]);
+        assert_eq!(
+            furthest_beyond(&records(), &allowances(), &meals, 1).len(),
+            1
+        );
     }
 }

@@ -151,12 +151,22 @@ impl Store {
     }
 
     /// What was eaten from one local date to another, both within, by its time.
-    pub(crate) fn between(&self, diner: &str, from: Date, to: Date) -> Result<Vec<Record>, LogError> {
+    pub(crate) fn between(
+        &self,
+        diner: &str,
+        from: Date,
+        to: Date,
+    ) -> Result<Vec<Record>, LogError> {
         self.found(diner, (from, to), false)
     }
 
     /// What is planned from one local date to another, both within, by its time.
-    pub(crate) fn planned(&self, diner: &str, from: Date, to: Date) -> Result<Vec<Record>, LogError> {
+    pub(crate) fn planned(
+        &self,
+        diner: &str,
+        from: Date,
+        to: Date,
+    ) -> Result<Vec<Record>, LogError> {
         self.found(diner, (from, to), true)
     }
 

@@ -292,9 +292,8 @@ impl Columns {
         if let Some(missing) = needed.iter().find(|heading| !at.contains_key(*heading)) {
             return Err(table(format!("the column `{missing}` is missing")));
         }
-        let known = |heading: &&String| {
-            needed.contains(*heading) || SINCE_2.contains(&heading.as_str())
-        };
+        let known =
+            |heading: &&String| needed.contains(*heading) || SINCE_2.contains(&heading.as_str());
         if let Some(other) = at.keys().find(|heading| !known(heading)) {
             return Err(table(format!("the column `{other}` is not known here")));
         }

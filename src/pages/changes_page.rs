@@ -66,8 +66,12 @@ impl ChangesPage<'_> {
     }
 
     fn made(&self, change: &Change, format: &str) -> String {
-        let made = change.made.map(|made| made.to_zoned_datetime(self.zone.clone()));
-        made.map_or("not kept".to_owned(), |made| made.strftime(format).to_string())
+        let made = change
+            .made
+            .map(|made| made.to_zoned_datetime(self.zone.clone()));
+        made.map_or("not kept".to_owned(), |made| {
+            made.strftime(format).to_string()
+        })
     }
 
     /// JSON, version 1.

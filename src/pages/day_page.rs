@@ -145,7 +145,10 @@ impl DayPage<'_> {
         let planned: Vec<String> = planned.collect();
         let row = energy_row(self.left_if).filter(|_| !planned.is_empty())?;
         let left = energy_left(row, " of");
-        Some(format!("{left} left if you eat as planned ({})", planned.join("; ")))
+        Some(format!(
+            "{left} left if you eat as planned ({})",
+            planned.join("; ")
+        ))
     }
 
     fn if_line(&self) -> String {
@@ -153,17 +156,26 @@ impl DayPage<'_> {
         if let Some(first) = words.get_mut(..1) {
             first.make_ascii_uppercase();
         }
-        if words.is_empty() { words } else { wrap(&words) }
+        if words.is_empty() {
+            words
+        } else {
+            wrap(&words)
+        }
     }
 
     /// The day as a page to print or send: what was eaten, or what is left.
     ///
     /// Fails only on a fault in the template.
     pub(crate) fn html(&self, show: bool) -> Result<String, PageError> {
-        let under = format!("{}: {}", self.date.strftime("%A, %-d %B %Y"), self.entries());
-        let title = match show {
-            true => format!("{}'s day", self.diner),
-            false => format!("What is left of {}'s day", self.diner),
+        let under = format!(
+            "{}: {}",
+            self.date.strftime("%A, %-d %B %Y"),
+            self.entries()
+        );
+        let title = if show {
+            format!("{}'s day", self.diner)
+        } else {
+            format!("What is left of {}'s day", self.diner)
         };
         let mut report = Report {
             title,
@@ -179,8 +191,13 @@ impl DayPage<'_> {
                 return html(&report);
             }
         };
-        let stands = stands(left).split_whitespace().collect::<Vec<_>>().join(" ");
-        let beyond = left.iter().any(|row| row.line.verdict() == Some(Verdict::Beyond));
+        let stands = stands(left)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
+        let beyond = left
+            .iter()
+            .any(|row| row.line.verdict() == Some(Verdict::Beyond));
         let energy = energy_row(left).map_or(String::new(), |row| energy_left(row, " of"));
         report.answers = vec![
             Answer::new("Left of the day", energy),
@@ -188,17 +205,25 @@ impl DayPage<'_> {
                 beyond,
                 ..Answer::new("Limits and groups", stands)
             },
-            Answer::new("Groups to come", Self::left_line(left).replacen("Left: ", "", 1)),
+            Answer::new(
+                "Groups to come",
+                Self::left_line(left).replacen("Left: ", "", 1),
+            ),
         ];
-        let planned = self.if_words().map(|words| Answer::new("As planned", words));
+        let planned = self
+            .if_words()
+            .map(|words| Answer::new("As planned", words));
         report.answers.extend(planned);
         report.tables = self.entry_tables(true);
-        report.tables.push(match show {
-            true => eaten_table(left),
-            false => self.left_table(left),
+        report.tables.push(if show {
+            eaten_table(left)
+        } else {
+            self.left_table(left)
         });
         report.remarks.push(self.fluid_line());
-        report.remarks.extend(self.meals_to_come().filter(|_| !show));
+        report
+            .remarks
+            .extend(self.meals_to_come().filter(|_| !show));
         report.remarks.extend(self.remarks(left));
         html(&report)
     }
@@ -246,10 +271,14 @@ impl DayPage<'_> {
 
     /// What was eaten, then what is planned.
     fn lists(&self, figures: bool) -> String {
-        let tables = self.entry_tables(figures);
-        let texts = tables.iter().map(Table::text);
-        let texts = texts.filter(|text| !text.is_empty());
-        texts.map(|text| format!("\n{text}")).collect()
+        let mut all = String::new();
+        for text in self.entry_tables(figures).iter().map(Table::text) {
+            if !text.is_empty() {
+                all.push('\n');
+                all.push_str(&text);
+            }
+        }
+        all
     }
 
     fn entry_tables(&self, figures: bool) -> Vec<Table> {
@@ -304,8 +333,8 @@ impl DayPage<'_> {
             .iter()
             .flat_map(|record| &record.entry.uncounted);
         let uncounted: Vec<String> = uncounted.map(|text| visible(text)).collect();
-        let uncounted = (!uncounted.is_empty())
-            .then(|| format!("not counted: {}", uncounted.join("; ")));
+        let uncounted =
+            (!uncounted.is_empty()).then(|| format!("not counted: {}", uncounted.join("; ")));
         missing.chain(uncounted).collect()
     }
 
@@ -321,7 +350,9 @@ impl DayPage<'_> {
     /// JSON, version 1. Where no figure is given to the person, entries come without theirs.
     pub(crate) fn json(&self) -> Result<String, serde_json::Error> {
         let bare = |record: &Record| {
-            let Record { uid, entry, number, .. } = record;
+            let Record {
+                uid, entry, number, ..
+            } = record;
             serde_json::json!({"uid": uid, "number": number, "entry": {"at": entry.at, "meal": entry.meal, "dish": entry.dish}})
         };
         let entries = |records: &[Record]| match self.left {
@@ -551,7 +582,10 @@ fn left_table(left: &[Left]) -> Table {
 
 /// Groups and limits with what is left, now and if it is eaten as planned.
 fn if_table(left: &[Left], left_if: &[Left]) -> Table {
-    let now = |then: &Left| left.iter().find(|row| row.line.subject == then.line.subject);
+    let now = |then: &Left| {
+        left.iter()
+            .find(|row| row.line.subject == then.line.subject)
+    };
     let row = |then: &Left| {
         let now = now(then).unwrap_or(then);
         vec![

@@ -127,7 +127,10 @@ fn left_of(day: &str, left: &[Left], planned: bool) -> String {
     let mut text = String::new();
     if let Some(row) = energy_row(left) {
         let of = if planned { " if eaten as planned" } else { "" };
-        text.push_str(&wrap(&format!("Left of {day}{of}: {}", energy_left(row, " of"))));
+        text.push_str(&wrap(&format!(
+            "Left of {day}{of}: {}",
+            energy_left(row, " of")
+        )));
     }
     text.push_str(&stands(left));
     text
@@ -136,7 +139,8 @@ fn left_of(day: &str, left: &[Left], planned: bool) -> String {
 /// `, lunch`; nothing without a meal.
 fn meal(entry: &Entry) -> String {
     let meal = entry.meal.as_deref();
-    meal.map(|meal| format!(", {}", visible(meal))).unwrap_or_default()
+    meal.map(|meal| format!(", {}", visible(meal)))
+        .unwrap_or_default()
 }
 
 /// `Wed 25 Nov 12:30`.

@@ -10,9 +10,7 @@ use super::layout::{visible, wrap};
 use super::number::{amount, share};
 use super::report_page::{Answer, Report, html};
 use super::tables::{Cell, Column, Table};
-use crate::daylog::{
-    Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, plot,
-};
+use crate::daylog::{Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, plot};
 use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, cautions};
 use serde::Serialize;
 use std::sync::Arc;
@@ -79,7 +77,11 @@ impl HistoryPage<'_> {
             title: format!("{}: looking back", self.diner),
             under: self.under(),
             answers: vec![Answer::new("On average", self.on_average())],
-            tables: vec![self.averages_table(), self.beyond_table(), self.days_table()],
+            tables: vec![
+                self.averages_table(),
+                self.beyond_table(),
+                self.days_table(),
+            ],
             remarks: vec!["Shares are of the day as planned today.".to_owned()],
             cautions: cautions().iter().map(ToString::to_string).collect(),
         })
@@ -109,15 +111,16 @@ impl HistoryPage<'_> {
     /// Mean shares of the days with entries: energy, what is most beyond, what is least.
     fn on_average(&self) -> String {
         let all = averages(self.days, self.allowances);
-        let shares = all.iter().filter_map(|a| Some((a.subject, a.share()?, a.verdict()?)));
+        let shares = all
+            .iter()
+            .filter_map(|a| Some((a.subject, a.share()?, a.verdict()?)));
         let shares: Vec<(Subject, f64, Verdict)> =
             shares.filter(|(s, ..)| s.stands_alone()).collect();
         if shares.is_empty() {
             return "Nothing to look back on yet: log with `trencher day eat DISH`".to_owned();
         }
-        let beyond = |(s, _, v): &&(Subject, f64, Verdict)| {
-            *s != Subject::ENERGY && *v == Verdict::Beyond
-        };
+        let beyond =
+            |(s, _, v): &&(Subject, f64, Verdict)| *s != Subject::ENERGY && *v == Verdict::Beyond;
         let most = shares.iter().filter(beyond);
         let most = most.max_by(|a, b| a.1.total_cmp(&b.1));
         let groups = shares
@@ -146,10 +149,15 @@ impl HistoryPage<'_> {
             let mut row: Vec<Cell> = vec![
                 average.subject.label().into(),
                 format!("{} {unit}", amount(unit, average.mean)).into(),
-                average.allowed.map_or(String::new(), |a| amount(unit, a)).into(),
+                average
+                    .allowed
+                    .map_or(String::new(), |a| amount(unit, a))
+                    .into(),
                 share_cell(Some(average)),
             ];
-            let met = average.allowed.map(|_| format!("{} of {}", average.met, average.days));
+            let met = average
+                .allowed
+                .map(|_| format!("{} of {}", average.met, average.days));
             row.push(met.unwrap_or_default().into());
             let same = |other: &&Average| other.subject == average.subject;
             row.extend(longer.then(|| share_cell(week.iter().find(same))));
@@ -164,7 +172,10 @@ impl HistoryPage<'_> {
             Column::figures("days met", 9),
         ];
         columns.extend(longer.then(|| Column::figures("7 days", 6)));
-        columns.push(Column::figures(if longer { "before" } else { "week before" }, 11));
+        columns.push(Column::figures(
+            if longer { "before" } else { "week before" },
+            11,
+        ));
         // Alcohol is no allowance to use up: it shows once there was some.
         let alcohol = Subject::from(Limit::Alcohol);
         let shown = all
@@ -193,13 +204,15 @@ impl HistoryPage<'_> {
             let figures: Vec<String> = meal.beyond.iter().take(2).map(figure).collect();
             let name = meal.meal.as_deref().unwrap_or("");
             vec![
-                format!("{} {name}", meal.date.strftime("%a %-d %b")).trim_end().into(),
+                format!("{} {name}", meal.date.strftime("%a %-d %b"))
+                    .trim_end()
+                    .into(),
                 dishes.collect::<Vec<_>>().join("; ").into(),
                 figures.join(", ").into(),
             ]
         };
         Table {
-            title: "Furthest beyond the meal's part of the day".to_owned(),
+            title: "Meals furthest beyond their part of the day".to_owned(),
             columns: vec![
                 Column::words("meal", 20),
                 Column::words("eaten", 27),
@@ -219,14 +232,18 @@ impl HistoryPage<'_> {
             row.extend(subjects.zip(shares).map(|(subject, found)| Cell {
                 text: found.map_or_else(|| "-".to_owned(), share),
                 share: found,
-                beyond: found.is_some_and(|s| {
-                    crate::ledger::verdict(subject.kind(), s) == Verdict::Beyond
-                }),
+                beyond:
+                    found.is_some_and(|s| {
+                        crate::ledger::verdict(subject.kind(), s) == Verdict::Beyond
+                    }),
             }));
             row
         };
         let mut headings = vec![Column::words("day", 10)];
-        headings.extend(self.plotted().map(|(subject, _)| Column::figures(subject.label(), 9)));
+        headings.extend(
+            self.plotted()
+                .map(|(subject, _)| Column::figures(subject.label(), 9)),
+        );
         Table {
             title: "The days".to_owned(),
             columns: headings,

@@ -59,7 +59,9 @@ impl Client {
         let short = self.shares().filter(|((subject, _), verdict)| {
             subject.kind() == Kind::ToReach && *verdict == Verdict::Short
         });
-        short.map(|(told, _)| told).min_by(|a, b| a.1.total_cmp(&b.1))
+        short
+            .map(|(told, _)| told)
+            .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
     /// The limit that is furthest beyond.
@@ -67,7 +69,8 @@ impl Client {
         let past = self.shares().filter(|((subject, _), verdict)| {
             *subject != Subject::ENERGY && *verdict == Verdict::Beyond
         });
-        past.map(|(told, _)| told).max_by(|a, b| a.1.total_cmp(&b.1))
+        past.map(|(told, _)| told)
+            .max_by(|a, b| a.1.total_cmp(&b.1))
     }
 }
 
@@ -130,7 +133,9 @@ impl OverviewPage<'_> {
                 },
                 client
                     .last
-                    .map_or("-".to_owned(), |date| date.strftime("%a %-d %b").to_string())
+                    .map_or("-".to_owned(), |date| {
+                        date.strftime("%a %-d %b").to_string()
+                    })
                     .into(),
             ]
         };
@@ -192,7 +197,10 @@ impl OverviewPage<'_> {
         ])?;
         let two = |told: Option<Told>| {
             let key = told.map_or("", |(subject, _)| subject.key()).to_owned();
-            [key, told.map_or(String::new(), |(_, share)| format!("{share:.3}"))]
+            [
+                key,
+                told.map_or(String::new(), |(_, share)| format!("{share:.3}")),
+            ]
         };
         for client in self.clients {
             let [short, short_share] = two(client.shortest());
@@ -201,7 +209,9 @@ impl OverviewPage<'_> {
                 guard(&client.name),
                 client.logged.to_string(),
                 self.days.to_string(),
-                client.energy().map_or(String::new(), |(s, _)| format!("{s:.3}")),
+                client
+                    .energy()
+                    .map_or(String::new(), |(s, _)| format!("{s:.3}")),
                 short,
                 short_share,
                 beyond,
@@ -262,7 +272,13 @@ mod tests {
         let text = page.text();
         assert!(text.lines().all(|line| line.len() < 80), "{text}");
         let line = text.lines().find(|line| line.contains("Ana")).unwrap();
-        for part in ["5 of 7", "96 %", "protein foods", "sodium 131 %", "Wed 25 Nov"] {
+        for part in [
+            "5 of 7",
+            "96 %",
+            "protein foods",
+            "sodium 131 %",
+            "Wed 25 Nov",
+        ] {
             assert!(line.contains(part) || text.contains(part), "{text}");
         }
         assert!(text.contains("no figure"), "{text}");

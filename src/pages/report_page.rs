@@ -62,7 +62,12 @@ pub(super) fn html(report: &Report) -> Result<String, PageError> {
             cautions => lines(&report.cautions),
         },
     };
-    rendered("report.html", &visible(&report.title), Options::default(), content)
+    rendered(
+        "report.html",
+        &visible(&report.title),
+        Options::default(),
+        content,
+    )
 }
 
 #[cfg(test)]

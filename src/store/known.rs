@@ -66,8 +66,7 @@ impl Meaning {
                     ..*request
                 };
                 let makes = dish.makes;
-                let mut estimated =
-                    estimate_with(dish, &request, context.finds, context.british);
+                let mut estimated = estimate_with(dish, &request, context.finds, context.british);
                 estimated.notes.extend(makes.map(|makes| {
                     format!("the amounts as written make {makes} servings; this is one of them")
                 }));

@@ -67,11 +67,7 @@ struct Eater {
 }
 
 /// Logs or plans what is asked, for everybody named, and says so.
-pub(super) fn put(
-    args: &WhatArgs,
-    at: Option<&str>,
-    kind: ChangeKind,
-) -> Result<Outcome, Failure> {
+pub(super) fn put(args: &WhatArgs, at: Option<&str>, kind: ChangeKind) -> Result<Outcome, Failure> {
     let (mut store, diners) = log::diners_of(&args.diner)?;
     let eaters = eaters(args, at, kind, diners)?;
     let catalogue = corrections::catalogue()?;
@@ -90,8 +86,7 @@ pub(super) fn put(
     }
     let complete = complete && entries.iter().flatten().all(|e| e.uncounted.is_empty());
     let names = eaters.iter().map(|eater| eater.name.as_str());
-    let for_each: Vec<(&str, &[Entry])> =
-        names.zip(entries.iter().map(Vec::as_slice)).collect();
+    let for_each: Vec<(&str, &[Entry])> = names.zip(entries.iter().map(Vec::as_slice)).collect();
     let records = store.put(&for_each, kind)?;
     let whose: Vec<&Whose> = eaters.iter().map(|eater| &eater.whose).collect();
     tell(&store, &whose, records, args.format)?;
@@ -116,7 +111,11 @@ fn eaters(
         each => Err(Failure::Request(format!(
             "{} shares for {}\n  = give one --share for all of them, or one for each in the order of --diner",
             each.len(),
-            if many == 1 { "one diner".to_owned() } else { format!("{many} diners") }
+            if many == 1 {
+                "one diner".to_owned()
+            } else {
+                format!("{many} diners")
+            }
         ))),
     };
     let eater = |(place, diner): (usize, Diner)| {
@@ -324,7 +323,11 @@ fn acknowledged(
                 let planned = own.iter().any(|record| record.planned);
                 text.push_str(&logged(&Logged {
                     records: &own,
-                    left: if planned { &standing.left_if } else { &standing.left },
+                    left: if planned {
+                        &standing.left_if
+                    } else {
+                        &standing.left
+                    },
                     several: whose.len() > 1,
                 }));
             }

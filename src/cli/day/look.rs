@@ -100,9 +100,7 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
         (PageFormat::Text, false) => print(&page.left()),
         (PageFormat::Json, _) => print(&page.json()?),
         (PageFormat::Csv, _) => print(&page.csv()?),
-        (PageFormat::Html, _) => {
-            print(&page.html(show).map_err(|e| Failure::File(e.to_string()))?)
-        }
+        (PageFormat::Html, _) => print(&page.html(show).map_err(|e| Failure::File(e.to_string()))?),
     }
 }
 

@@ -105,7 +105,11 @@ pub(super) fn edit(args: &EditArgs) -> Result<Outcome, Failure> {
     let text = match args.format {
         Format::Text => {
             let standing = standing_on(&store, &whose, now.entry.at.date)?;
-            let left = if now.planned { &standing.left_if } else { &standing.left };
+            let left = if now.planned {
+                &standing.left_if
+            } else {
+                &standing.left
+            };
             changed(&was, &now, left)
         }
         Format::Json => crate::pages::escape::json(&now)?,
