@@ -57,5 +57,7 @@ mod plates;
 
 pub use plates::{NoPlate, Plate, Plates};
 
+pub mod browser;
+
 #[cfg(feature = "cli")]
 pub mod cli;

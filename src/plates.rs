@@ -157,7 +157,10 @@ impl Plates {
             units: self.units,
             british: self.units == UnitSystem::Metric,
         };
-        let request = Request::default();
+        let request = Request {
+            printed_kcal: meaning.printed_kcal(),
+            ..Request::default()
+        };
         let Estimated { dish, notes } = meaning.estimate("", None, &request, context);
         if dish.components.iter().all(|c| c.matched.food.is_none()) {
             let text = text.to_owned();

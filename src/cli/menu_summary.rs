@@ -34,7 +34,7 @@ pub(super) fn report(
     }
     lines.extend(cautions().iter().map(ToString::to_string));
     MenuReport {
-        title: title(&args.file),
+        title: args.file.display().to_string(),
         against: format!(
             "a meal of {}, {} kcal ({})",
             words(meal),
@@ -56,21 +56,6 @@ pub(super) fn report(
         unread_rows: summary.bad_rows.clone(),
         listed: summary.first.iter().map(listed).collect(),
         cautions: lines,
-    }
-}
-
-/// What a menu is called: its file without folder and endings, `-` and `_` read as spaces.
-fn title(file: &std::path::Path) -> String {
-    let name = file.file_name().map(|n| n.to_string_lossy());
-    let stem = name
-        .as_deref()
-        .and_then(|n| n.split('.').next())
-        .unwrap_or_default();
-    let words = stem.replace(['-', '_'], " ");
-    let mut letters = words.trim().chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => "Menu".to_owned(),
     }
 }
 

@@ -151,14 +151,6 @@ fn not_offered(option: &str, text: &str, offered: &[&str]) -> Failure {
     ))
 }
 
-/// Energy that a line prints, kcal: the middle of several.
-fn printed_by(meaning: &Meaning) -> Option<f64> {
-    match meaning {
-        Meaning::Line(line) => line.printed.map(|(low, high)| f64::midpoint(low, high)),
-        Meaning::Dish { .. } => None,
-    }
-}
-
 fn plate(
     read: Read_,
     served: Option<Served>,
@@ -171,7 +163,7 @@ fn plate(
         Meaning::Dish { .. } => None,
     };
     let request = &Request {
-        printed_kcal: request.printed_kcal.or_else(|| printed_by(&read.meaning)),
+        printed_kcal: request.printed_kcal.or_else(|| read.meaning.printed_kcal()),
         ..*request
     };
     let Estimated { dish, notes } = read.meaning.estimate("", served, request, context);

@@ -199,8 +199,7 @@ impl<'o> JsonOut<'o> {
 }
 
 /// Whether a name across copies can be taken.
-#[cfg(feature = "cli")]
-pub(super) fn is_uid(uid: &str) -> bool {
+pub(crate) fn is_uid(uid: &str) -> bool {
     let sign = |sign: u8| sign.is_ascii_alphanumeric() || sign == b'-';
     (1..=64).contains(&uid.len()) && uid.bytes().all(sign)
 }

@@ -9,8 +9,6 @@ use unicode_width::UnicodeWidthStr;
 
 /// Longest bar of a distribution, characters.
 const BAR: u64 = 32;
-/// Which cell of a listed item holds what the menu prints.
-const PRINTED: usize = 1;
 /// Room for an item's name.
 const NAME: usize = 34;
 
@@ -134,14 +132,10 @@ pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
         .iter()
         .map(|(line, reason)| context! { name => format!("line {line}"), words => visible(reason) })
         .collect();
-    let any_printed = report
-        .listed
-        .iter()
-        .any(|item| !item.cells[PRINTED].is_empty());
     let listed: Vec<Value> = report
         .listed
         .iter()
-        .map(|item| context! { name => visible(&item.name), cells => shown_cells(item, any_printed) })
+        .map(|item| context! { name => visible(&item.name), cells => item.cells.to_vec() })
         .collect();
     let more = report.items.saturating_sub(report.listed.len() as u64);
     let content = context! {
@@ -160,19 +154,11 @@ pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
             plots => report.plots.iter().filter(|p| !p.bars.is_empty()).map(plot_value).collect::<Vec<_>>(),
             unread_rows,
             listed,
-            any_printed,
             listed_more => (more > 0).then(|| many(more)),
             cautions => report.cautions.clone(),
         },
     };
     rendered("menu.html", &report.title, Options::default(), content)
-}
-
-/// The cells of an item, without those of a column that no item fills.
-fn shown_cells(item: &ListedItem, any_printed: bool) -> Vec<String> {
-    let cells = item.cells.iter().enumerate();
-    let shown = cells.filter(|(at, _)| any_printed || *at != PRINTED);
-    shown.map(|(_, cell)| cell.clone()).collect()
 }
 
 fn plot_value(plot: &Plot) -> Value {

@@ -71,7 +71,7 @@ pub(crate) fn audit_for(
 
 /// The answer in the first lines: what dish and how much of it, for a person whether it fits
 /// the meal, which limits are beyond and which groups reached, how sure.
-fn headline(audit: &Audit, today: Option<&Today>) -> String {
+pub(crate) fn headline(audit: &Audit, today: Option<&Today>) -> String {
     if let Some(unknown) = reading_page::unknown_main(audit) {
         return unknown + "\n";
     }

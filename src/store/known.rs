@@ -41,6 +41,15 @@ impl Meaning {
         }
     }
 
+    /// Energy that a line of a menu prints, kcal: the middle of several.
+    #[must_use]
+    pub(crate) fn printed_kcal(&self) -> Option<f64> {
+        match self {
+            Self::Line(line) => line.printed.map(|(low, high)| f64::midpoint(low, high)),
+            Self::Dish { .. } => None,
+        }
+    }
+
     /// Weighs what is meant. `section` is the heading that a menu prints it under (or nothing);
     /// `served` is what the whole weighs or fills, where the person says
     /// so; it goes before what a file says. Another kitchen's plate weighs what it weighs: the

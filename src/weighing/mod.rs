@@ -26,6 +26,7 @@ mod weigh;
 mod weight;
 
 pub use component::MatchedComponent;
+pub(crate) use component::Unweighed;
 pub use component::{WeighedComponent, energy, match_dish, weigh_dish};
 pub use doubt::narrowest_question;
 pub use finds::Finds;
@@ -36,3 +37,4 @@ pub(crate) use plan::estimate_with;
 pub use request::{Estimated, Request};
 pub(crate) use usual::{Role, usual};
 pub use weigh::{Basis, weigh};
+pub(crate) use weight::Weight;

@@ -7,9 +7,9 @@ use source::{Source, item_end, sources};
 use std::sync::LazyLock;
 
 /// The flow, top to bottom: a folder may use those above it, never those below.
-const FLOW: [&str; 16] = [
+const FLOW: [&str; 17] = [
     "memo", "words", "quantity", "reading", "foods", "matching", "weighing", "ledger", "people",
-    "fit", "store", "daylog", "pages", "menu", "plates", "cli",
+    "fit", "store", "daylog", "pages", "menu", "plates", "browser", "cli",
 ];
 
 /// How many of them, from the top, are the core: it computes, prints nothing, opens no file.

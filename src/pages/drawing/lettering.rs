@@ -67,29 +67,13 @@ pub(crate) fn lines(text: &str, width: f64, most: usize) -> Vec<String> {
     lines
 }
 
-/// A word cut at grapheme borders into pieces that fit a line, about equally long, with a
-/// hyphen where there is room for one.
+/// A word cut at grapheme borders into pieces that fit a line.
 fn pieces(word: &str, width: f64) -> Vec<String> {
-    let whole = width_em(word);
-    let hyphen = grapheme_em("-");
-    if whole <= width || width < 3.0 * hyphen {
-        return cut(word, width, "");
-    }
-    let room = width - hyphen;
-    let even = whole / (whole / room).ceil();
-    // Half a letter more: the pieces before the last must not fall short of the even part.
-    cut(word, (even + 0.35).min(room), "-")
-}
-
-fn cut(word: &str, width: f64, joint: &str) -> Vec<String> {
     let mut pieces = vec![String::new()];
     let mut used = 0.0;
     for grapheme in word.graphemes(true) {
         let wide = grapheme_em(grapheme);
         if used + wide > width && used > 0.0 {
-            if let Some(last) = pieces.last_mut() {
-                last.push_str(joint);
-            }
             pieces.push(String::new());
             used = 0.0;
         }
@@ -125,7 +109,7 @@ mod tests {
     #[test]
     fn words_break_at_spaces_then_inside() {
         assert_eq!(lines("grilled chicken", 5.2, 3), ["grilled", "chicken"]);
-        assert_eq!(lines("abcdefghij", 4.0, 9), ["abcd-", "efghij"]);
+        assert_eq!(lines("abcdefghij", 3.3, 9), ["abcde", "fghij"]);
         assert_eq!(lines("one two three four", 3.2, 2), ["one", "two…"]);
         assert!(lines("   ", 5.0, 2).is_empty());
     }

@@ -20,7 +20,6 @@ mod geometry;
 mod glasses;
 mod labels;
 mod lettering;
-mod made;
 mod mosaic;
 mod pack;
 mod path;

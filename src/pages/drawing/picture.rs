@@ -23,20 +23,10 @@ pub struct Picture {
 }
 
 impl Picture {
-    /// Whether it is served in glasses or a cup, of which nobody boxes the rest.
+    /// Whether it is served in glasses or a single bowl, of which nobody boxes the rest.
     #[must_use]
     pub(crate) fn is_drunk(&self) -> bool {
-        // A cup of soup holds 8 fl oz, filled to the rim about 10 (common practice).
-        const CUP_ML: f64 = 300.0;
-        let ml = |list: &[usize]| -> f64 {
-            let each = list.iter().filter_map(|i| self.foods.get(*i));
-            each.map(|food| food.volume_ml.likely).sum()
-        };
-        let poured = |mass: &Mass| match mass {
-            Mass::Glass { .. } => true,
-            Mass::Bowl(list) => ml(list) <= CUP_ML,
-            _ => false,
-        };
+        let poured = |mass: &Mass| matches!(mass, Mass::Glass { .. });
         self.on_plate.is_empty() && self.beside.iter().all(poured)
     }
 }

@@ -8,7 +8,6 @@ use super::body::{Body, Part, area, covered, point_beside, strew, to_area, total
 use super::filled::filled;
 use super::forms::Lies;
 use super::glasses::glass;
-use super::made::made;
 use super::pack::{Half, pack};
 use super::picture::{Mass, Patch, Picture};
 use super::pizza::pizza;
@@ -67,8 +66,7 @@ pub(super) fn body(mass: &Mass, foods: &[Patch]) -> Body {
 
 fn alone(index: usize, food: &Patch) -> Body {
     let mut body = Body::default();
-    let ml = food.volume_ml.likely;
-    let drawn = made(&food.look, ml).unwrap_or_else(|| food.look.alone(ml));
+    let drawn = food.look.alone(food.volume_ml.likely);
     body.push(Some(index), to_area(&drawn, area(food)));
     body
 }

@@ -80,8 +80,6 @@ pub struct Portioning {
     pub eat: Eat,
     /// Amount to box in words; `None` when nothing is left over.
     pub boxed: Option<String>,
-    /// Whether it is drunk: what is left of it is not boxed.
-    pub drunk: bool,
 }
 
 /// How much of a food to eat.

@@ -184,8 +184,7 @@ fn eat(handout: &Handout) -> String {
         let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
     }
     if rows.iter().any(|r| r.boxed.is_some()) {
-        let only_drinks = rows.iter().all(|r| r.boxed.is_none() || r.drunk);
-        let glass = only_drinks || handout.served.is_drunk();
+        let glass = handout.served.is_drunk();
         words.push_str(if glass {
             " Leave the rest."
         } else {

@@ -86,6 +86,18 @@ pub(crate) fn comparison(
     rendered("two.html", &title, options, context! { two })
 }
 
+/// All that the page of a dish shows, as plain values for a page that is not a file: drawings
+/// as SVG, everything else as text.
+pub(crate) fn values(handout: &Handout, id: &str) -> Value {
+    let drawn = view::drawings(&view::pictures(handout), id);
+    view::dish(handout, id, drawn)
+}
+
+/// The same of dishes that face each other, at one scale.
+pub(crate) fn facing_values(handouts: &[&Handout]) -> Value {
+    facing::beside(&handouts[..handouts.len().min(MOST_PLATES)], false)
+}
+
 /// A contents page and then one page for each dish.
 pub fn booklet(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
     bound(title, handouts, options, true)

@@ -183,11 +183,7 @@ fn portioning(handout: &Handout) -> Vec<Value> {
             food => capital(&row.food),
             served => row.served.clone(),
             eat,
-            boxed => match &row.boxed {
-                Some(left) if row.drunk && !handout.served.is_drunk() => format!("leave {left}"),
-                Some(left) => left.clone(),
-                None => "–".to_owned(),
-            },
+            boxed => row.boxed.as_deref().unwrap_or("–"),
         }
     });
     rows.collect()
@@ -255,7 +251,7 @@ pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
         by_how_much => lead.by_how_much,
         glance => lead.glance,
         leave => if handout.served.is_drunk() { "Leave" } else { "Box" },
-        heading => if handout.served.is_drunk() { "Have and leave" } else { "Eat and box" },
+        heading => if handout.served.is_drunk() { "Drink and leave" } else { "Eat and box" },
         as_served => fits_as_served(handout),
         eat => lead.eat,
         beyond => lead.beyond,

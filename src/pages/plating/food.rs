@@ -91,11 +91,6 @@ impl Seen {
         })
     }
 
-    /// Whether it is drunk from a glass or a cup.
-    pub(super) const fn is_drunk(&self) -> bool {
-        matches!(self.goes, Goes::Glass(_))
-    }
-
     /// The same food on the right-sized plate; `None` when none of it is eaten.
     pub(crate) fn eaten(&self, fitted: &Fitted) -> Option<Self> {
         let part = fitted.part(self.at);

@@ -18,12 +18,13 @@ mod words;
 pub(crate) use amounts::amount_rows;
 pub(in crate::pages) use food::Seen;
 pub use portions::Fitted;
+pub(crate) use words::short_name;
 
 use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::Audit;
 use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture, Portions};
-use crate::pages::handout::{AmountRow, Handout, Portioning, kitchen_questions, part_words};
+use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
 use crate::pages::number;
 use crate::quantity::Range;
 use crate::reading::Dish;
@@ -92,7 +93,9 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
     });
     Handout {
         day: plated.day.to_owned(),
-        portioning: portioning(plated, &seen),
+        portioning: plated
+            .fitted
+            .map_or_else(Vec::new, |f| f.portioning.clone()),
         questions: questions(plated, &amounts),
         fitted_for: plated.fitted.map(|f| f.room.clone()),
         not_drawn: food::not_drawn(&seen),
@@ -105,20 +108,29 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
     }
 }
 
-/// What to eat and what to box; nobody boxes a drink.
-fn portioning(plated: Plated<'_>, seen: &[Seen]) -> Vec<Portioning> {
-    let drunk = |food: &str| seen.iter().any(|s| s.is_drunk() && s.name == food);
-    let rows = plated.fitted.iter().flat_map(|f| f.portioning.iter());
-    rows.map(|row| Portioning {
-        drunk: drunk(&row.food),
-        ..row.clone()
-    })
-    .collect()
-}
-
 /// The foods of a dish as they lie on the table.
 pub(in crate::pages) fn seen_foods(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<Seen> {
     seen(plated, catalogue)
+}
+
+/// For each food of [`handout`]'s drawing of the dish as served the place of its component.
+pub(crate) fn drawn_components(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<usize> {
+    let seen = seen(plated, catalogue);
+    let drawn = seen.iter().filter(|s| s.place == Place::Drawn);
+    drawn.map(|s| s.at).collect()
+}
+
+/// The household size of every component of a dish; nothing without a food or a weight.
+pub(crate) fn sizes(
+    dish: &Dish<WeighedComponent>,
+    audit: &Audit,
+    catalogue: &Catalogue,
+) -> Vec<Option<String>> {
+    let components = dish.components.iter().enumerate();
+    components
+        .zip(&audit.components)
+        .map(|((at, component), audited)| Some(Seen::of(at, component, audited, catalogue)?.size))
+        .collect()
 }
 
 /// Every component that has a food and a weight, as it lies on the table.

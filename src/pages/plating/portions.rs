@@ -68,7 +68,6 @@ fn portioning(portion: &Portion, served: &str) -> Portioning {
             _ => Eat::Part(fractions(&portion.eat)),
         },
         boxed: left.then(|| fractions(&portion.boxed)),
-        drunk: false,
     }
 }
 

@@ -188,13 +188,6 @@ forms! {
     Sugar "sugar" Heap(0.7), sweets::sugar;
     Custard "custard" One, sweets::custard;
     Folds "folds" Heap(1.6), meats::folded;
-    // Whole dishes, put together by `made`; in a soup or the like they look as here.
-    Burger "burger" Pieces(9.5, 8.2, 330.0, 4), bread::roll;
-    Sandwich "sandwich" Pieces(10.5, 7.0, 270.0, 4), bread::toast_half;
-    LongSandwich "long sandwich" Pieces(14.5, 6.4, 420.0, 4), bread::long_loaf;
-    SausageInRoll "sausage in a roll" Pieces(14.5, 5.0, 150.0, 6), bread::long_loaf;
-    Taco "taco" Pieces(9.0, 6.0, 130.0, 6), bread::tortillas;
-    Wrap "wrap" Pieces(11.0, 5.6, 300.0, 4), bread::filled_tortilla;
 }
 
 impl Form {
@@ -221,38 +214,6 @@ impl Form {
     pub(crate) const fn runs(self) -> bool {
         matches!(self, Self::Sauce | Self::Liquid)
     }
-}
-
-/// Counted pieces in rows, those behind first.
-pub(super) fn in_rows(
-    count: u32,
-    (wide, high): (f64, f64),
-    chance: &mut Chance,
-    one: &dyn Fn(&mut Chance) -> Sketch,
-) -> Sketch {
-    let n = f64::from(count);
-    let columns = (n * 1.5 * high / wide).sqrt().ceil().max(1.0);
-    let rows = (n / columns).ceil() as u32;
-    let mut sketch = Sketch::default();
-    let mut left = count;
-    for row in 0..rows {
-        // The last rows may be short; all rows as even as can be.
-        let here = left.div_ceil(rows - row);
-        left -= here;
-        for i in 0..here {
-            let loose = if here + rows > 3 { 0.12 } else { 0.0 };
-            let x = (f64::from(i) - f64::from(here - 1) / 2.0) * wide
-                + chance.between(-loose, loose) * wide
-                + if row % 2 == 1 && here > 1 {
-                    wide * 0.2
-                } else {
-                    0.0
-                };
-            let y = f64::from(row) * high * 0.92 + chance.between(-loose, loose) * high;
-            sketch.put(&one(chance), Put::at(x, y));
-        }
-    }
-    sketch
 }
 
 /// A food as it is to be drawn.
@@ -284,9 +245,7 @@ impl Look {
             Pieces(wide, high, each, most) => {
                 let guessed = (ml / each).round().clamp(1.0, f64::from(most)) as u32;
                 let count = self.count.filter(|n| (1..=most).contains(n));
-                in_rows(count.unwrap_or(guessed), (wide, high), &mut chance, &|c| {
-                    self.one(c)
-                })
+                self.pieces(count.unwrap_or(guessed), (wide, high), &mut chance)
             }
             Heap(apart) => {
                 let wide = (ml / super::view::SEEN_CM * 1.9).sqrt().max(2.0);
@@ -302,6 +261,33 @@ impl Look {
         }
         let lumps = ((wide / apart * 1.3) as usize).clamp(6, 22);
         solids::mound(wide, wide * 0.62, (lumps, 0.035), chance)
+    }
+
+    /// Counted pieces in rows, those behind first.
+    fn pieces(&self, count: u32, (wide, high): (f64, f64), chance: &mut Chance) -> Sketch {
+        let n = f64::from(count);
+        let columns = (n * 1.5 * high / wide).sqrt().ceil().max(1.0);
+        let rows = (n / columns).ceil() as u32;
+        let mut sketch = Sketch::default();
+        let mut left = count;
+        for row in 0..rows {
+            // The last rows may be short; all rows as even as can be.
+            let here = left.div_ceil(rows - row);
+            left -= here;
+            for i in 0..here {
+                let loose = if here + rows > 3 { 0.12 } else { 0.0 };
+                let x = (f64::from(i) - f64::from(here - 1) / 2.0) * wide
+                    + chance.between(-loose, loose) * wide
+                    + if row % 2 == 1 && here > 1 {
+                        wide * 0.2
+                    } else {
+                        0.0
+                    };
+                let y = f64::from(row) * high * 0.92 + chance.between(-loose, loose) * high;
+                sketch.put(&self.one(chance), Put::at(x, y));
+            }
+        }
+        sketch
     }
 
     /// A shape strewn with pieces.
