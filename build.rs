@@ -27,10 +27,7 @@ mod matching {
     pub mod slots;
 }
 
-#[path = "building/mod.rs"]
-mod building;
-
-use foods::store;
+use foods::{rows, store};
 use matching::{knowledge, naming};
 use std::fmt::Write as _;
 use std::path::Path;
@@ -48,7 +45,7 @@ fn aligned(bytes: &[u8]) -> Vec<u64> {
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    for folder in ["building", "src/words", "src/foods", "src/matching"] {
+    for folder in ["src/words", "src/foods", "src/matching"] {
         println!("cargo::rerun-if-changed={folder}");
     }
     println!("cargo::rerun-if-changed=build.rs");
@@ -56,12 +53,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let path = Path::new("src").join(name);
         std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))
     };
-    let known = building::knowledge::build(
-        &building::knowledge::table_rows(&read("matching/tables/word_classes.csv")?)?,
-        &building::knowledge::table_rows(&read("matching/tables/kinds.csv")?)?,
-        &building::knowledge::table_rows(&read("matching/tables/lexicon.csv")?)?,
+    let known = knowledge::building::build(
+        &knowledge::building::table_rows(&read("matching/tables/word_classes.csv")?)?,
+        &knowledge::building::table_rows(&read("matching/tables/kinds.csv")?)?,
+        &knowledge::building::table_rows(&read("matching/tables/lexicon.csv")?)?,
     )?;
-    let foods = building::foods::foods(
+    let foods = rows::foods(
         &read("foods/tables/selection.csv")?,
         &read("foods/tables/figures.csv")?,
         &read("foods/tables/measures.csv")?,

@@ -22,6 +22,7 @@
 // Pages and sums that only a command asks for are part of every build; without `cli` nobody
 // asks.
 #![cfg_attr(not(feature = "cli"), allow(dead_code, unused_imports))]
+#![allow(dead_code)]
 
 mod memo;
 
@@ -39,8 +40,6 @@ pub mod weighing;
 
 pub mod ledger;
 
-// Sources of figures that the pages do not name yet.
-#[allow(dead_code)]
 pub mod people;
 
 pub mod fit;

@@ -7,9 +7,6 @@
 
 mod at;
 mod backup;
-mod change;
-#[cfg(feature = "cli")]
-mod change_rows;
 mod clock;
 mod day;
 mod eaten;
@@ -23,7 +20,6 @@ mod importer;
 mod place;
 mod plot;
 mod record;
-mod review;
 #[cfg(feature = "cli")]
 mod rows;
 #[cfg(feature = "cli")]
@@ -32,8 +28,7 @@ mod schema;
 mod store;
 mod table;
 
-pub(crate) use at::{Sense, parse_at, parse_at_on, parse_day};
-pub use change::{Before, Change, ChangeKind, Undone};
+pub(crate) use at::parse_at;
 #[cfg(feature = "cli")]
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
@@ -48,6 +43,6 @@ pub use exchange::{Export, ImportFault};
 pub(crate) use place::{PlaceError, database_path};
 pub(crate) use plot::{PlotColumn, PlotDay, plot};
 pub use record::Record;
-pub(crate) use review::{Average, MealBeyond, averages, furthest_beyond, totals};
+pub(crate) use record::VERSION;
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Store};

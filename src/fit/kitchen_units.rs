@@ -1,6 +1,7 @@
 //! The unit a person serves a food in: quarter cups, half slices, whole pieces.
 
-use crate::quantity::units::OUNCE_G;
+/// Grams of an avoirdupois ounce (NIST Handbook 44, appendix C).
+pub(crate) const OUNCE_G: f64 = 28.349_5;
 
 /// Tablespoons in a cup (NIST Handbook 44, appendix C).
 const TBSP_IN_CUP: f64 = 16.0;

@@ -5,8 +5,7 @@
 //! stones or metres. Numbers may be decimal (point or comma) or end in a fraction.
 
 use super::body::{HeightCm, WeightKg};
-use super::measure::{ENERGY, KG_PER_POUND, KJ_PER_KCAL, MeasureError};
-use crate::quantity::units::INCH_CM;
+use super::measure::{CM_PER_INCH, ENERGY, KG_PER_POUND, KJ_PER_KCAL, MeasureError};
 
 /// A unit: its names, its size in the base unit, and the smaller unit that may follow it.
 struct Unit {
@@ -44,12 +43,12 @@ const HEIGHTS: Kind = Kind {
         },
         Unit {
             names: &["ft", "foot", "feet", "'", "′", "’"],
-            size: 12.0 * INCH_CM,
+            size: 12.0 * CM_PER_INCH,
             then: Some(3),
         },
         Unit {
             names: &["in", "inch", "inches", "\"", "″", "”", "''", "′′", "’’"],
-            size: INCH_CM,
+            size: CM_PER_INCH,
             then: None,
         },
     ],

@@ -4,7 +4,6 @@ use super::loose::{Loose, LooseSize};
 use super::number::Reader;
 use super::units::VolumeUnit;
 use crate::quantity::Range;
-use crate::quantity::units::{CUP_ML, OUNCE_G};
 
 /// What one holds in millilitres, or weighs in grams of the food it is said of.
 const fn cups(
@@ -13,7 +12,7 @@ const fn cups(
     cups: f64,
     source: &'static str,
 ) -> Loose {
-    let ml = cups * CUP_ML;
+    let ml = cups * 236.588;
     Loose {
         name,
         spellings,
@@ -28,7 +27,7 @@ const fn ounces(
     ounces: f64,
     source: &'static str,
 ) -> Loose {
-    let grams = ounces * OUNCE_G;
+    let grams = ounces * 28.35;
     Loose {
         name,
         spellings,

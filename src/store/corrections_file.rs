@@ -62,7 +62,7 @@ impl CorrectionsFile {
     }
 
     /// A file of any name.
-    #[cfg(test)]
+    #[must_use]
     pub(crate) fn at(path: PathBuf) -> Self {
         Self { path }
     }

@@ -74,12 +74,7 @@ impl Meaning {
                     other_kitchen: built_in,
                     ..*request
                 };
-                let makes = dish.makes;
-                let mut estimated = estimate_with(dish, &request, context.finds, context.british);
-                estimated.notes.extend(makes.map(|makes| {
-                    format!("the amounts as written make {makes} servings; this is one of them")
-                }));
-                estimated
+                estimate_with(dish, &request, context.finds, context.british)
             }
         }
     }

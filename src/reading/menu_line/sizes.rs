@@ -1,6 +1,5 @@
 //! Sizes within a menu line, and the order in which sizes, counts, parts and amounts are claimed.
 
-use crate::quantity::units::INCH_CM;
 use crate::reading::phrase::PhraseRole;
 
 use super::counts::count;
@@ -131,7 +130,7 @@ fn inches(line: &mut Lexed<'_>, at: usize, serving: &mut ServingWords) -> Option
     let each = if sign || short || line.any(unit, &["inch", "inches"]) {
         1.0
     } else if line.is(unit, "cm") {
-        1.0 / INCH_CM
+        1.0 / 2.54
     } else {
         return None;
     };
