@@ -27,7 +27,10 @@ mod matching {
     pub mod slots;
 }
 
-use foods::{rows, store};
+#[path = "building/mod.rs"]
+mod building;
+
+use foods::store;
 use matching::{knowledge, naming};
 use std::fmt::Write as _;
 use std::path::Path;
@@ -45,7 +48,7 @@ fn aligned(bytes: &[u8]) -> Vec<u64> {
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    for folder in ["src/words", "src/foods", "src/matching"] {
+    for folder in ["building", "src/words", "src/foods", "src/matching"] {
         println!("cargo::rerun-if-changed={folder}");
     }
     println!("cargo::rerun-if-changed=build.rs");
@@ -53,12 +56,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let path = Path::new("src").join(name);
         std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))
     };
-    let known = knowledge::building::build(
-        &knowledge::building::table_rows(&read("matching/tables/word_classes.csv")?)?,
-        &knowledge::building::table_rows(&read("matching/tables/kinds.csv")?)?,
-        &knowledge::building::table_rows(&read("matching/tables/lexicon.csv")?)?,
+    let known = building::knowledge::build(
+        &building::knowledge::table_rows(&read("matching/tables/word_classes.csv")?)?,
+        &building::knowledge::table_rows(&read("matching/tables/kinds.csv")?)?,
+        &building::knowledge::table_rows(&read("matching/tables/lexicon.csv")?)?,
     )?;
-    let foods = rows::foods(
+    let foods = building::foods::foods(
         &read("foods/tables/selection.csv")?,
         &read("foods/tables/figures.csv")?,
         &read("foods/tables/measures.csv")?,

@@ -22,7 +22,6 @@
 // Pages and sums that only a command asks for are part of every build; without `cli` nobody
 // asks.
 #![cfg_attr(not(feature = "cli"), allow(dead_code, unused_imports))]
-#![allow(dead_code)]
 
 mod memo;
 
@@ -40,6 +39,8 @@ pub mod weighing;
 
 pub mod ledger;
 
+// Sources of figures that the pages do not name yet.
+#[allow(dead_code)]
 pub mod people;
 
 pub mod fit;

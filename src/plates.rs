@@ -197,7 +197,6 @@ impl Plates {
             room: &room,
             units: self.units,
             as_written: false,
-            kitchens: None,
         };
         Auditor::new(setting).row(item)
     }

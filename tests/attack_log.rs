@@ -146,19 +146,19 @@ fn a_backup_is_read_whatever_its_order_and_only_whole() {
     for (text, part) in [
         (whole[..whole.len() / 2].to_owned(), "line"),
         (
-            whole.replacen("\"version\":1", "\"version\":2", 1),
-            "version 2",
+            whole.replacen("\"version\":2", "\"version\":3", 1),
+            "version 3",
         ),
         (
-            whole.replacen("\"version\":1,", "", 1),
+            whole.replacen("\"version\":2,", "", 1),
             "missing field `version`",
         ),
         (
-            whole.replacen("\"version\":1,", "\"version\":1,\"version\":1,", 1),
+            whole.replacen("\"version\":2,", "\"version\":2,\"version\":1,", 1),
             "duplicate",
         ),
         (
-            whole.replacen("\"version\":1,", "\"version\":1,\"more\":[],", 1),
+            whole.replacen("\"version\":2,", "\"version\":2,\"more\":[],", 1),
             "unknown field `more`",
         ),
         (whole.replacen("\"Ana\"", &long, 1), "larger than 1 MB"),

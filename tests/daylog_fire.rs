@@ -153,6 +153,235 @@ fn killed_at_random_moments_nothing_acknowledged_is_lost_and_nothing_is_half_the
     assert!(left.is_empty(), "{left:?}");
 }
 
+/// An entry as the model below knows it.
+#[derive(Debug, Clone, PartialEq)]
+struct Known {
+    dish: String,
+    share: f64,
+    planned: bool,
+    undone: bool,
+}
+
+/// Something done to a log.
+#[derive(Debug, Clone, Copy)]
+enum Deed {
+    Eat(usize),
+    Plan(usize),
+    Edit(usize, usize),
+    Remove(usize),
+    Repeat(usize),
+    Fulfil(usize),
+    Undo,
+}
+
+/// What a log should hold, and what it held before each step that can be taken back.
+#[derive(Debug, Clone, Default)]
+struct Model {
+    now: Vec<Known>,
+    before: Vec<Vec<Known>>,
+}
+
+impl Model {
+    /// A deed that can be done, at random.
+    fn pick(&self, random: &mut fastrand::Rng, at: usize) -> Deed {
+        let counting: Vec<usize> = (0..self.now.len())
+            .filter(|n| !self.now[*n].undone)
+            .collect();
+        let Some(&picked) = counting.get(random.usize(..counting.len().max(1))) else {
+            return Deed::Eat(at);
+        };
+        match random.u8(..8) {
+            0 | 1 => Deed::Eat(at),
+            2 => Deed::Plan(at),
+            3 => Deed::Edit(picked, 2 + random.usize(..8)),
+            4 => Deed::Remove(picked),
+            5 if !self.before.is_empty() => Deed::Undo,
+            6 if self.now[picked].planned => Deed::Fulfil(picked),
+            _ => Deed::Repeat(picked),
+        }
+    }
+
+    fn after(&self, deed: Deed) -> Self {
+        let mut after = self.clone();
+        if let Deed::Undo = deed {
+            let before = after.before.pop().unwrap();
+            let known = before.len();
+            after.now.splice(..known, before);
+            // What came into the log since counts no more.
+            for entry in &mut after.now[known..] {
+                entry.undone = true;
+            }
+            return after;
+        }
+        after.before.push(self.now.clone());
+        let new = |grams, planned| Known {
+            dish: rice(grams),
+            share: 1.0,
+            planned,
+            undone: false,
+        };
+        match deed {
+            Deed::Eat(grams) => after.now.push(new(grams, false)),
+            Deed::Plan(grams) => after.now.push(new(grams, true)),
+            Deed::Edit(at, part) => after.now[at].share = 1.0 / part as f64,
+            Deed::Remove(at) => after.now[at].undone = true,
+            Deed::Fulfil(at) => after.now[at].planned = false,
+            Deed::Repeat(at) => after.now.push(Known {
+                planned: false,
+                ..after.now[at].clone()
+            }),
+            Deed::Undo => {}
+        }
+        after
+    }
+
+    fn arguments(deed: Deed) -> Vec<String> {
+        let words = |text: &str| text.split(' ').map(str::to_owned).collect::<Vec<_>>();
+        match deed {
+            Deed::Eat(grams) => [words("day eat --item"), vec![rice(grams)]].concat(),
+            Deed::Plan(grams) => [words("day plan --at 20:00 --item"), vec![rice(grams)]].concat(),
+            Deed::Edit(at, part) => words(&format!("day edit {} --share 1/{part}", at + 1)),
+            Deed::Remove(at) => words(&format!("day remove {}", at + 1)),
+            Deed::Repeat(at) => words(&format!("day repeat {}", at + 1)),
+            Deed::Fulfil(at) => words(&format!("day eat --planned {}", at + 1)),
+            Deed::Undo => words("day undo"),
+        }
+    }
+}
+
+/// What the log of a diner really holds.
+fn held(home: &Path, diner: &str) -> Vec<Known> {
+    let store = Store::open(&home.join(FILE)).unwrap();
+    let entries = store.export(Some(diner)).unwrap().entries;
+    let known = |(at, record): (usize, Record)| {
+        assert_eq!(record.entry.check(), Ok(()));
+        assert_eq!(record.number as usize, at + 1);
+        // Every figure goes with the share.
+        let grams: f64 = record
+            .entry
+            .dish
+            .split(' ')
+            .next()
+            .unwrap()
+            .parse()
+            .unwrap();
+        let whole = record.entry.grams.likely / record.entry.share;
+        assert!(
+            (whole - grams).abs() < 1e-6,
+            "{whole} g of {}",
+            record.entry.dish
+        );
+        Known {
+            dish: record.entry.dish,
+            share: record.entry.share,
+            planned: record.planned,
+            undone: record.undone,
+        }
+    };
+    entries.into_iter().enumerate().map(known).collect()
+}
+
+#[cfg(unix)]
+#[test]
+fn whatever_is_done_and_killed_is_done_whole_or_not_at_all() {
+    use std::os::unix::process::ExitStatusExt;
+    const HANDS: usize = 4;
+    let asked = std::env::var("TRENCHER_DEEDS").ok();
+    let deeds: usize = asked.and_then(|many| many.parse().ok()).unwrap_or(40);
+    let folder = tempfile::tempdir().unwrap();
+    let home = folder.path();
+    let counts = Mutex::new((0, 0, 0));
+    std::thread::scope(|scope| {
+        for hand in 0..HANDS {
+            let counts = &counts;
+            scope.spawn(move || {
+                let name = format!("Diner {hand}");
+                done(home, &["diner", "add", &name, "--energy", "2000"]);
+                let mut random = fastrand::Rng::with_seed(hand as u64 + 100);
+                let mut model = Model::default();
+                for at in 1..=deeds {
+                    let deed = model.pick(&mut random, at);
+                    let mut all = Model::arguments(deed);
+                    all.extend(["--diner".to_owned(), name.clone()]);
+                    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+                    let mut child = trencher(home, &all).spawn().unwrap();
+                    if random.bool() {
+                        std::thread::sleep(Duration::from_micros(random.u64(0..120_000)));
+                        child.kill().unwrap();
+                    }
+                    let output = child.wait_with_output().unwrap();
+                    let (after, really) = (model.after(deed), held(home, &name));
+                    let killed = output.status.signal() == Some(9);
+                    let mut counts = counts.lock().unwrap();
+                    if killed && really == model.now {
+                        counts.0 += 1;
+                        continue;
+                    }
+                    if killed {
+                        counts.1 += 1;
+                    } else {
+                        let error = String::from_utf8_lossy(&output.stderr);
+                        assert_eq!(output.status.code(), Some(0), "{deed:?}: {error}");
+                        counts.2 += 1;
+                    }
+                    drop(counts);
+                    assert_eq!(really, after.now, "{deed:?}, killed: {killed}");
+                    model = after;
+                }
+                // Everything can still be taken back, step by step.
+                while !model.before.is_empty() {
+                    model = model.after(Deed::Undo);
+                    done(home, &["day", "undo", "--diner", &name]);
+                    assert_eq!(held(home, &name), model.now);
+                }
+            });
+        }
+    });
+    let (none, whole, told) = counts.into_inner().unwrap();
+    println!("killed before {none}, killed after {whole}, acknowledged {told}");
+    assert!(none > 0 && told > HANDS * deeds / 4);
+    assert!(!files(home).iter().any(|file| file.contains("journal")));
+}
+
+#[test]
+fn eight_hands_on_one_log_lose_no_change() {
+    const EACH: usize = 6;
+    let folder = home();
+    let home = folder.path();
+    std::thread::scope(|scope| {
+        for hand in 0..8 {
+            scope.spawn(move || {
+                let eaten = [
+                    "day",
+                    "eat",
+                    "--item",
+                    &rice(100 + hand),
+                    "--format",
+                    "json",
+                ];
+                let eaten: serde_json::Value = serde_json::from_str(&done(home, &eaten)).unwrap();
+                let number = eaten[0]["number"].to_string();
+                for part in 2..2 + EACH {
+                    let share = format!("1/{part}");
+                    done(home, &["day", "edit", &number, "--share", &share]);
+                }
+                done(home, &["day", "repeat", &number]);
+                done(home, &["day", "remove", &number]);
+            });
+        }
+    });
+    let all = held(home, "Ana");
+    assert_eq!(all.len(), 16);
+    assert_eq!(all.iter().filter(|known| known.undone).count(), 8);
+    let last = 1.0 / (1 + EACH) as f64;
+    assert!(all.iter().all(|known| (known.share - last).abs() < 1e-9));
+    let changes = done(
+        home,
+        &["day", "changes", "--last", "1000", "--format", "csv"],
+    );
+    assert_eq!(changes.lines().count(), 1 + 8 * (EACH + 3));
+}
+
 fn files(folder: &Path) -> Vec<String> {
     let names = fs::read_dir(folder).unwrap();
     names
@@ -248,7 +477,7 @@ fn until_full(mut eat: impl FnMut(usize) -> Output) -> (Output, usize) {
 #[cfg(unix)]
 #[test]
 fn a_full_disk_is_told_and_leaves_the_old_state() {
-    let Some(disk) = SmallDisk::of("96k") else {
+    let Some(disk) = SmallDisk::of("160k") else {
         println!("skipped: this system lets no test mount a file system; see the next test");
         return;
     };
@@ -374,10 +603,12 @@ fn a_file_of_version_1_becomes_a_current_one_with_all_it_held() {
     done(home, &["day", "eat", "--item", &rice(6)]);
     done(home, &["day", "undo"]);
     let before = records(home);
-    // Back to version 1: what version 2 added is taken away.
+    // Back to version 1: what versions 2 and 3 added is taken away.
     let file = rusqlite::Connection::open(home.join(FILE)).unwrap();
     file.execute_batch(
-        "DROP INDEX entries_by_uid; ALTER TABLE entries DROP COLUMN uid; PRAGMA user_version = 1;",
+        "DROP INDEX entries_by_uid; ALTER TABLE entries DROP COLUMN uid;
+         DROP TABLE changes; DROP INDEX entries_by_number; ALTER TABLE entries DROP COLUMN number;
+         ALTER TABLE entries DROP COLUMN planned; PRAGMA user_version = 1;",
     )
     .unwrap();
     drop(file);
@@ -388,6 +619,8 @@ fn a_file_of_version_1_becomes_a_current_one_with_all_it_held() {
         assert_eq!(new.uid.len(), 32);
     }
     assert_ne!(after[0].uid, after[1].uid);
+    // Undo goes on where it was.
+    assert!(done(home, &["day", "undo"]).contains("5 g white rice"));
     assert!(Store::open(&home.join(FILE)).is_ok());
     // A later version is left alone.
     let file = rusqlite::Connection::open(home.join(FILE)).unwrap();

@@ -132,8 +132,10 @@ fn undo_takes_back_one_after_another() {
         store.eat("Ana", &entry(today(), number, 1)).unwrap();
     }
     store.eat("Bo", &entry(today(), 4, 1)).unwrap();
-    let undone =
-        |record: Option<trencher::daylog::Record>| record.map(|r| (r.entry.dish, r.undone));
+    let undone = |undone: Vec<trencher::daylog::Undone>| {
+        let last = undone.into_iter().next_back();
+        last.map(|undone| (undone.now.entry.dish, undone.now.undone))
+    };
     assert_eq!(
         undone(store.undo("Ana").unwrap()),
         Some(("dish 3".to_owned(), true))
@@ -152,7 +154,7 @@ fn undo_takes_back_one_after_another() {
         undone(store.undo("Ana").unwrap()),
         Some(("dish 1".to_owned(), true))
     );
-    assert_eq!(store.undo("Ana").unwrap(), None);
+    assert_eq!(store.undo("Ana").unwrap(), []);
     assert_eq!(dishes(&store.day("Bo", today()).unwrap()), ["dish 4"]);
 }
 

@@ -42,7 +42,6 @@ fn menus(c: &mut Criterion) {
         room: &room,
         units: UnitSystem::Us,
         as_written: false,
-        kitchens: None,
     };
     let item = |name: &str, components: String| Item {
         name: name.to_owned(),

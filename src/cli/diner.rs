@@ -31,6 +31,8 @@ pub(crate) enum DinerCommand {
         #[arg(long, value_enum, default_value = "text")]
         format: Format,
     },
+    /// How everybody's last days stand, a line each
+    Overview(super::diner_overview::OverviewArgs),
     /// A person's day: energy, allowances, meals, fluid
     Show {
         /// The name; may be left out when there is just one diner
@@ -167,6 +169,7 @@ pub(super) fn run(command: DinerCommand) -> Result<Outcome, Failure> {
         DinerCommand::Add(args) => add(args),
         DinerCommand::Set(args) => super::diner_set::run(args),
         DinerCommand::List { format } => list_all(format),
+        DinerCommand::Overview(args) => super::diner_overview::run(&args),
         DinerCommand::Show { name, why, format } => {
             let (_, diner) = log::diner_of(name.as_deref())?;
             show(&diner, why, format)

@@ -5,6 +5,7 @@ use crate::daylog::{Clock, LogError, PlaceError, Store, SystemClock, ZoneError, 
 use crate::people::Diner;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
+use std::path::Path;
 
 /// Puts a fixed moment in the machine clock's place, such as
 /// `2026-03-29T00:30:00+01:00[Europe/Berlin]`: for tests and for pages that come out the
@@ -16,6 +17,8 @@ impl From<LogError> for Failure {
         let text = error.to_string();
         match error {
             LogError::NoDiner { .. }
+            | LogError::NoEntry { .. }
+            | LogError::EntryRemoved { .. }
             | LogError::NameTaken { .. }
             | LogError::Diner(_)
             | LogError::Entry(_)
@@ -41,7 +44,14 @@ impl From<ZoneError> for Failure {
 
 /// The file, made where there is none.
 pub(super) fn open() -> Result<Store, Failure> {
-    Ok(Store::open(&database_path()?)?)
+    opened(&database_path()?)
+}
+
+/// The file, which keeps the moment of every change.
+fn opened(path: &Path) -> Result<Store, Failure> {
+    let mut store = Store::open(path)?;
+    store.set_now(now(None)?.timestamp());
+    Ok(store)
 }
 
 /// The file if there is one: looking makes nothing.
@@ -50,7 +60,7 @@ pub(super) fn open_if_any() -> Result<Option<Store>, Failure> {
     match path.try_exists() {
         Ok(false) => Ok(None),
         // What cannot be looked at is reported by opening it.
-        Ok(true) | Err(_) => Ok(Some(Store::open(&path)?)),
+        Ok(true) | Err(_) => Ok(Some(opened(&path)?)),
     }
 }
 
@@ -83,6 +93,24 @@ pub(super) fn diner_of(name: Option<&str>) -> Result<(Store, Diner), Failure> {
         }
         (None, None) => Err(none_yet()),
     }
+}
+
+/// The file and the diners asked for, each once; without a name the only one there is.
+pub(super) fn diners_of(names: &[String]) -> Result<(Store, Vec<Diner>), Failure> {
+    let Some((first, others)) = names.split_first() else {
+        let (store, diner) = diner_of(None)?;
+        return Ok((store, vec![diner]));
+    };
+    let (store, diner) = diner_of(Some(first))?;
+    let mut diners = vec![diner];
+    for name in others {
+        let diner = store.diner(name)?;
+        if diners.contains(&diner) {
+            return Err(Failure::Request(format!("`{}` is named twice", diner.name)));
+        }
+        diners.push(diner);
+    }
+    Ok((store, diners))
 }
 
 fn none_yet() -> Failure {

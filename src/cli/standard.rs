@@ -3,7 +3,7 @@
 use super::arguments::StandardCommand;
 use super::input;
 use super::{Failure, Outcome, print};
-use crate::ledger::{Group, Limit, Standard, Subgroup};
+use crate::ledger::{Allowance, Group, Limit, PulsesAs, Standard, Subgroup};
 use crate::pages::number::{grams, portions, thousands};
 use crate::pages::text::wrap;
 use std::fmt::Write as _;
@@ -32,7 +32,7 @@ fn list() -> Result<Outcome, Failure> {
     print(&text)
 }
 
-fn show(standard: &Standard, energy: Option<f64>, pulses: crate::ledger::PulsesAs) -> String {
+fn show(standard: &Standard, energy: Option<f64>, pulses: PulsesAs) -> String {
     let mut text = wrap(&standard.name);
     text.push_str(&wrap(&format!(
         "Source: {}. {}",
@@ -61,66 +61,52 @@ fn show(standard: &Standard, energy: Option<f64>, pulses: crate::ledger::PulsesA
     text
 }
 
-fn block(standard: &Standard, levels: &[f64], pulses: crate::ledger::PulsesAs) -> String {
+fn block(standard: &Standard, levels: &[f64], pulses: PulsesAs) -> String {
     let mut table = Builder::default();
-    let mut head = vec!["kcal a day".to_owned(), String::new()];
-    head.extend(levels.iter().map(|l| thousands(*l)));
-    table.push_record(head);
+    let head = levels.iter().map(|level| Some(thousands(*level)));
+    add_row(&mut table, "kcal a day", "", head);
     for group in Group::ALL {
         let portion = standard.portion(*group);
-        let unit = if (portion - 1.0).abs() < 1e-9 {
-            group.unit().word().to_owned()
-        } else {
-            format!("x {portion} {}", group.unit().word())
+        let unit = match group.unit().word() {
+            word if (portion - 1.0).abs() < 1e-9 => word.to_owned(),
+            word => format!("x {portion} {word}"),
         };
-        let mut row = vec![group.label().to_owned(), unit];
-        row.extend(levels.iter().map(|level| {
-            let allowance = standard.allowance(*level, *group, pulses);
-            allowance.map_or("-".to_owned(), |a| match a.minimum {
-                Some(minimum) if minimum < a.amount => {
-                    format!(
-                        "{}-{}",
-                        portions(minimum / portion),
-                        portions(a.amount / portion)
-                    )
-                }
-                _ => portions(a.amount / portion),
-            })
-        }));
-        table.push_record(row);
-        for part in Subgroup::of(*group) {
-            let own: Vec<_> = levels
-                .iter()
-                .map(|l| standard.subgroup_allowance(*l, *group, *part))
-                .collect();
-            if own.iter().any(Option::is_some) {
-                let mut row = vec![format!("  {}", part.label()), String::new()];
-                row.extend(own.into_iter().map(|a| a.map_or("-".to_owned(), portions)));
-                table.push_record(row);
+        let amount = |allowance: Allowance| match allowance.minimum {
+            Some(least) if least < allowance.amount => {
+                let most = portions(allowance.amount / portion);
+                format!("{}-{most}", portions(least / portion))
             }
+            _ => portions(allowance.amount / portion),
+        };
+        let own = levels
+            .iter()
+            .map(|level| standard.allowance(*level, *group, pulses).map(amount));
+        add_row(&mut table, group.label(), &unit, own);
+        for part in Subgroup::of(*group) {
+            let of = |level: &f64| standard.subgroup_allowance(*level, *group, *part);
+            let own = levels.iter().map(|level| of(level).map(portions)).collect();
+            add_known_row(&mut table, &format!("  {}", part.label()), "", own);
         }
     }
     for limit in Limit::ALL.iter().filter(|l| **l != Limit::Energy) {
-        let own: Vec<_> = levels
-            .iter()
-            .map(|l| standard.limit_allowance(*l, *limit))
-            .collect();
-        if own.iter().any(Option::is_some) {
-            let mut row = vec![
-                format!("at most: {}", limit.label()),
-                limit.unit().to_owned(),
-            ];
-            let format = |a: f64| {
-                if *limit == Limit::Sodium {
-                    thousands(a)
-                } else {
-                    grams(a)
-                }
-            };
-            row.extend(own.into_iter().map(|a| a.map_or("-".to_owned(), format)));
-            table.push_record(row);
-        }
+        let format = if *limit == Limit::Sodium {
+            thousands
+        } else {
+            grams
+        };
+        let of = |level: &f64| standard.limit_allowance(*level, *limit).map(format);
+        let label = format!("at most: {}", limit.label());
+        add_known_row(
+            &mut table,
+            &label,
+            limit.unit(),
+            levels.iter().map(of).collect(),
+        );
     }
+    let other = levels
+        .iter()
+        .map(|level| standard.other_uses_kcal(*level).map(thousands));
+    add_known_row(&mut table, "left for other uses", "kcal", other.collect());
     let mut table = table.build();
     table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
     table
@@ -128,4 +114,21 @@ fn block(standard: &Standard, levels: &[f64], pulses: crate::ledger::PulsesAs) -
         .lines()
         .map(|l| l.trim_end().to_owned() + "\n")
         .collect()
+}
+
+fn add_row(
+    table: &mut Builder,
+    label: &str,
+    unit: &str,
+    cells: impl Iterator<Item = Option<String>>,
+) {
+    let cells = cells.map(|cell| cell.unwrap_or("-".to_owned()));
+    table.push_record([label.to_owned(), unit.to_owned()].into_iter().chain(cells));
+}
+
+/// The same where the standard says something on any of the levels.
+fn add_known_row(table: &mut Builder, label: &str, unit: &str, cells: Vec<Option<String>>) {
+    if cells.iter().any(Option::is_some) {
+        add_row(table, label, unit, cells.into_iter());
+    }
 }

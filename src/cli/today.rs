@@ -12,20 +12,44 @@ use jiff::civil::Date;
 
 /// A day of a diner.
 pub(super) struct Standing {
-    /// What counts on it, by the time it was eaten.
+    /// What was eaten on it, by its time.
     pub records: Vec<Record>,
-    /// Its sum.
+    /// What is planned for it and not eaten yet.
+    pub planned: Vec<Record>,
+    /// The sum of what was eaten.
     pub total: DayTotal,
     /// What is left of it.
     pub left: Vec<Left>,
+    /// What is left if it is eaten as planned.
+    pub left_if: Vec<Left>,
 }
 
 impl Standing {
+    fn of(store: &Store, diner: &str, date: Date) -> Result<Self, Failure> {
+        let records = store.day(diner, date)?;
+        Ok(Self {
+            total: DayTotal::of(date, records.iter().map(|record| &record.entry)),
+            planned: store.planned(diner, date, date)?,
+            records,
+            left: Vec::new(),
+            left_if: Vec::new(),
+        })
+    }
+
     /// The sum of what was logged for a meal.
     fn of_meal(&self, name: &str) -> DayTotal {
         let entries = self.records.iter().map(|record| &record.entry);
         let of_meal = entries.filter(|entry| entry.meal.as_deref() == Some(name));
         DayTotal::of(self.total.date, of_meal)
+    }
+
+    /// The sum of what was eaten and of what is planned; what is planned for a meal is left
+    /// out where that meal is being chosen for.
+    pub(super) fn with_planned(&self, chosen: Option<&str>) -> DayTotal {
+        let other = |record: &&Record| chosen.is_none() || record.entry.meal.as_deref() != chosen;
+        let planned = self.planned.iter().filter(other);
+        let all = self.records.iter().chain(planned);
+        DayTotal::of(self.total.date, all.map(|record| &record.entry))
     }
 
     /// A day of somebody no figure is given to.
@@ -34,24 +58,19 @@ impl Standing {
         diner: &Diner,
         date: Date,
     ) -> Result<Self, Failure> {
-        let records = store.day(&diner.name, date)?;
-        Ok(Self {
-            total: DayTotal::of(date, records.iter().map(|record| &record.entry)),
-            left: Vec::new(),
-            records,
-        })
+        Self::of(store, &diner.name, date)
     }
 }
 
 /// How a diner's day stands on a date.
 pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<Standing, Failure> {
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
-    let records = store.day(name, date)?;
-    let total = DayTotal::of(date, records.iter().map(|record| &record.entry));
+    let standing = Standing::of(store, name, date)?;
+    let allowances = whose.allowances();
     Ok(Standing {
-        left: left(&total, &whose.allowances()),
-        total,
-        records,
+        left: left(&standing.total, &allowances),
+        left_if: left(&standing.with_planned(None), &allowances),
+        ..standing
     })
 }
 
@@ -95,14 +114,10 @@ fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
 }
 
 /// What a dish may still hold: a meal's share of the day less what was logged for it, and no
-/// more than is left of the day; without a meal just that.
+/// more than is left of the day, other meals eaten as planned; without a meal just that.
 pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
-    let left = Room::left(
-        whose.day(),
-        &day.total.amounts(),
-        "what is left of today",
-        hold,
-    );
+    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
+    let left = Room::left(whose.day(), &used.amounts(), "what is left of today", hold);
     let Some(meal) = meal else { return left };
     let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
     room.take(&day.of_meal(&meal.name).amounts());

@@ -1,16 +1,16 @@
-//! When something was eaten, as people say it.
+//! When something was eaten or is to be eaten, as people say it.
 
 use jiff::civil::{Date, DateTime, Time, Weekday};
 use jiff::fmt::temporal::{DateTimeParser, Pieces};
 use jiff::tz::{Disambiguation, OffsetConflict};
-use jiff::{Span, Timestamp, ZonedDateTime};
+use jiff::{SignedDuration, Span, Timestamp, ZonedDateTime};
 
 /// Why a time cannot be taken.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub(crate) enum AtError {
     /// Not one of the forms.
     #[error(
-        "`{text}` is no time known here; write for example `12:30`, `7:15 pm`, `yesterday 19:00`, `mon 8:00`, `2 hours ago` or `2026-03-01 12:30`"
+        "`{text}` is no time known here; write for example `12:30`, `7:15 pm`, `yesterday 19:00`, `last friday 20:00`, `tomorrow 8:00`, `2 hours ago` or `2026-03-01 12:30`"
     )]
     Unread {
         /// As written.
@@ -32,9 +32,29 @@ pub(crate) enum AtError {
         /// The zone.
         zone: String,
     },
-    /// Further ahead than a day.
-    #[error("`{text}` is {at}, more than a day ahead; check the date")]
+    /// Further ahead than what is eaten can be.
+    #[error(
+        "`{text}` is {at}, more than a day ahead; check the date, or plan it with `trencher day plan`"
+    )]
     Ahead {
+        /// As written.
+        text: String,
+        /// What it was taken for.
+        at: DateTime,
+    },
+    /// Further ahead than anybody plans a meal.
+    #[error("`{text}` is {at}, more than a year ahead; check the date")]
+    FarAhead {
+        /// As written.
+        text: String,
+        /// What it was taken for.
+        at: DateTime,
+    },
+    /// A plan for what has passed.
+    #[error(
+        "`{text}` is {at}, which has passed; plan what is to come, or log it with `trencher day eat`"
+    )]
+    Passed {
         /// As written.
         text: String,
         /// What it was taken for.
@@ -42,27 +62,72 @@ pub(crate) enum AtError {
     },
 }
 
-/// Reads when something was eaten, held against `now` in the diner's zone.
-///
-/// A bare time is today's; `yesterday 19:00`, `today 8:00`, a weekday (the latest past one,
-/// never today) or a date with a time; `2 hours ago`; ISO 8601 with an offset (turned to the
-/// diner's zone) or with a zone in brackets (kept: the diner was there). A time that occurs
-/// twice when the clock goes back is the first of the two. Fails on other forms, on a day
-/// without a time, on a time the clock skipped, and on more than a day ahead.
-pub(crate) fn parse_at(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
-    let trimmed = text.trim();
-    let at = read(trimmed, now)?;
-    let limit = now.timestamp() + jiff::SignedDuration::from_hours(24);
-    if at.timestamp() > limit {
-        return Err(AtError::Ahead {
-            text: trimmed.to_owned(),
-            at: at.datetime(),
-        });
-    }
-    Ok(at)
+/// What a time is read for: it decides which way a bare weekday looks, and how far ahead it
+/// may lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Sense {
+    /// Something eaten: `friday` is the last one; at most a day ahead.
+    Eaten,
+    /// Something planned: `friday` is the next one; not passed, at most a year ahead.
+    Planned,
 }
 
-fn read(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
+/// Reads a time, held against `now` in the diner's zone.
+///
+/// A bare time is today's; `yesterday 19:00`, `today 8:00`, `tomorrow 8:00`, a weekday (never
+/// today: the last or the next one by `sense`, or as `last` or `next` before it says) or a date
+/// with a time; `2 hours ago`, `in 2 hours`; ISO 8601 with an offset (turned to the diner's
+/// zone) or with a zone in brackets (kept: the diner was there). A time that occurs twice when
+/// the clock goes back is the first of the two. Fails on other forms, on a day without a time,
+/// on a time the clock skipped, and outside what `sense` takes.
+pub(crate) fn parse_at(
+    text: &str,
+    now: &ZonedDateTime,
+    sense: Sense,
+) -> Result<ZonedDateTime, AtError> {
+    parse_at_on(text, now.date(), now, sense)
+}
+
+/// The same, a bare time being that of another day.
+pub(crate) fn parse_at_on(
+    text: &str,
+    day: Date,
+    now: &ZonedDateTime,
+    sense: Sense,
+) -> Result<ZonedDateTime, AtError> {
+    let trimmed = text.trim();
+    let at = read(trimmed, day, now, sense)?;
+    let ahead = at.timestamp().duration_since(now.timestamp());
+    let days = |days: i64| SignedDuration::from_hours(24 * days);
+    let (text, datetime) = (trimmed.to_owned(), at.datetime());
+    match sense {
+        Sense::Eaten if ahead > days(1) => Err(AtError::Ahead { text, at: datetime }),
+        Sense::Planned if ahead > days(366) => Err(AtError::FarAhead { text, at: datetime }),
+        // The minute that it is has not passed.
+        Sense::Planned if ahead < SignedDuration::from_secs(-60) => {
+            Err(AtError::Passed { text, at: datetime })
+        }
+        _ => Ok(at),
+    }
+}
+
+/// A day as people say it: a date, `today`, `yesterday`, `tomorrow`, a weekday (the last one,
+/// or as `last` or `next` before it says). Nothing for other words, and beyond the calendar.
+pub(crate) fn parse_day(text: &str, now: &ZonedDateTime) -> Option<Date> {
+    let lower = text.trim().to_lowercase();
+    match day_word(&lower, now, Sense::Eaten) {
+        Some((date, "")) => date,
+        Some(_) => None,
+        None => lower.parse().ok(),
+    }
+}
+
+fn read(
+    text: &str,
+    day: Date,
+    now: &ZonedDateTime,
+    sense: Sense,
+) -> Result<ZonedDateTime, AtError> {
     let unread = || AtError::Unread {
         text: text.to_owned(),
     };
@@ -74,10 +139,15 @@ fn read(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
         let span: Span = lower.parse().map_err(|_| unread())?;
         return now.checked_add(span).map_err(|_| unread());
     }
-    if let Some(time) = clock_time(&lower) {
-        return place(now.date(), time, now);
+    if let Some(span) = lower.strip_prefix("in ") {
+        let span: Span = span.trim().parse().map_err(|_| unread())?;
+        let ahead = now.checked_add(span).map_err(|_| unread())?;
+        return (ahead >= *now).then_some(ahead).ok_or_else(unread);
     }
-    if let Some((date, rest)) = day_word(&lower, now) {
+    if let Some(time) = clock_time(&lower) {
+        return place(day, time, now);
+    }
+    if let Some((date, rest)) = day_word(&lower, now, sense) {
         let date = date.ok_or_else(unread)?;
         if rest.is_empty() {
             return Err(AtError::NoTime {
@@ -85,6 +155,12 @@ fn read(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, AtError> {
             });
         }
         return place(date, clock_time(rest).ok_or_else(unread)?, now);
+    }
+    // `2026-03-01 8:00`, `2026-03-01 at 7 pm`.
+    let (first, rest) = first_word(&lower);
+    let rest = rest.trim_start_matches("at ").trim();
+    if let (Ok(date), Some(time)) = (first.parse::<Date>(), clock_time(rest)) {
+        return place(date, time, now);
     }
     iso(text, now)
 }
@@ -131,18 +207,38 @@ fn place(date: Date, time: Time, now: &ZonedDateTime) -> Result<ZonedDateTime, A
         .map_err(|_| skipped())
 }
 
-/// The day a first word names, and the rest; the day is missing where it lies beyond the
-/// calendar.
-fn day_word<'t>(lower: &'t str, now: &ZonedDateTime) -> Option<(Option<Date>, &'t str)> {
-    let (word, rest) = lower.split_once(char::is_whitespace).unwrap_or((lower, ""));
-    let rest = rest.trim().trim_start_matches("at ").trim();
+/// The day that the first words name, and the rest; the day is missing where it lies beyond
+/// the calendar.
+fn day_word<'t>(
+    lower: &'t str,
+    now: &ZonedDateTime,
+    sense: Sense,
+) -> Option<(Option<Date>, &'t str)> {
     let today = now.date();
-    let date = match word.trim_end_matches(',') {
-        "today" => Some(today),
-        "yesterday" => today.yesterday().ok(),
-        name => today.nth_weekday(-1, weekday(name)?).ok(),
+    let (word, rest) = first_word(lower);
+    let beside = |rest: &'t str| rest.trim_start_matches("at ").trim();
+    let step = match word {
+        "next" => 1,
+        "last" => -1,
+        "today" => return Some((Some(today), beside(rest))),
+        "yesterday" => return Some((today.yesterday().ok(), beside(rest))),
+        "tomorrow" => return Some((today.tomorrow().ok(), beside(rest))),
+        name => {
+            let step = match sense {
+                Sense::Eaten => -1,
+                Sense::Planned => 1,
+            };
+            return Some((today.nth_weekday(step, weekday(name)?).ok(), beside(rest)));
+        }
     };
-    Some((date, rest))
+    let (name, rest) = first_word(rest);
+    Some((today.nth_weekday(step, weekday(name)?).ok(), beside(rest)))
+}
+
+/// The first word without a comma behind it, and what follows.
+fn first_word(text: &str) -> (&str, &str) {
+    let (word, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
+    (word.trim_end_matches(','), rest.trim())
 }
 
 fn weekday(name: &str) -> Option<Weekday> {
@@ -209,7 +305,15 @@ mod tests {
 
     fn read_at(text: &str, now: &str) -> Result<String, AtError> {
         let now: ZonedDateTime = now.parse().unwrap();
-        parse_at(text, &now).map(|zoned| zoned.to_string())
+        parse_at(text, &now, Sense::Eaten).map(|zoned| zoned.to_string())
+    }
+
+    fn now() -> ZonedDateTime {
+        "2026-03-29T12:30:00+02:00[Europe/Berlin]".parse().unwrap()
+    }
+
+    fn planned(text: &str) -> Result<String, AtError> {
+        parse_at(text, &now(), Sense::Planned).map(|at| at.datetime().to_string())
     }
 
     #[track_caller]
@@ -243,11 +347,103 @@ mod tests {
         is("90 minutes ago", "2026-03-29T11:00:00+02:00[Europe/Berlin]");
     }
 
+    /// 29 March 2026 is a Sunday.
+    #[test]
+    fn days_before_and_to_come() {
+        is(
+            "last Friday 20:00",
+            "2026-03-27T20:00:00+01:00[Europe/Berlin]",
+        );
+        is(
+            "last sunday, 8:00",
+            "2026-03-22T08:00:00+01:00[Europe/Berlin]",
+        );
+        is("tomorrow 8:00", "2026-03-30T08:00:00+02:00[Europe/Berlin]");
+        for text in ["next Friday 20:00", "tomorrow at 13:00", "in 2 days"] {
+            assert!(matches!(read(text), Err(AtError::Ahead { .. })), "{text}");
+        }
+        let at = |text| planned(text).unwrap();
+        assert_eq!(at("tomorrow 19:00"), "2026-03-30T19:00:00");
+        assert_eq!(at("Tomorrow at noon"), "2026-03-30T12:00:00");
+        assert_eq!(at("next Friday 7 pm"), "2026-04-03T19:00:00");
+        // Without a word before it, a weekday of a plan is to come, and never today.
+        assert_eq!(at("fri 19:00"), "2026-04-03T19:00:00");
+        assert_eq!(at("sunday 19:00"), "2026-04-05T19:00:00");
+        assert_eq!(at("in 90 minutes"), "2026-03-29T14:00:00");
+        assert_eq!(at("19:00"), "2026-03-29T19:00:00");
+        assert_eq!(at("2026-12-24 18:00"), "2026-12-24T18:00:00");
+        assert_eq!(at("now"), "2026-03-29T12:30:00");
+        for text in [
+            "8:00",
+            "yesterday 19:00",
+            "last friday 20:00",
+            "2 hours ago",
+        ] {
+            assert!(
+                matches!(planned(text), Err(AtError::Passed { .. })),
+                "{text}"
+            );
+        }
+        assert!(matches!(
+            planned("2028-01-01 12:00"),
+            Err(AtError::FarAhead { .. })
+        ));
+        for text in [
+            "next",
+            "last",
+            "next 8:00",
+            "next week 8:00",
+            "in",
+            "in -2 hours",
+            "in a bit",
+        ] {
+            assert!(
+                matches!(planned(text), Err(AtError::Unread { .. })),
+                "`{text}`: {:?}",
+                planned(text)
+            );
+        }
+        assert!(matches!(planned("tomorrow"), Err(AtError::NoTime { .. })));
+    }
+
+    #[test]
+    fn a_bare_time_of_an_entry_is_of_its_day() {
+        let day = "2026-03-20".parse().unwrap();
+        let on = |text| {
+            parse_at_on(text, day, &now(), Sense::Eaten)
+                .unwrap()
+                .datetime()
+        };
+        assert_eq!(on("7:30").to_string(), "2026-03-20T07:30:00");
+        assert_eq!(on("yesterday 7:30").to_string(), "2026-03-28T07:30:00");
+    }
+
+    #[test]
+    fn days_without_a_time() {
+        let day = |text| parse_day(text, &now()).map(|date| date.to_string());
+        assert_eq!(day("Today").as_deref(), Some("2026-03-29"));
+        assert_eq!(day("tomorrow").as_deref(), Some("2026-03-30"));
+        assert_eq!(day("friday").as_deref(), Some("2026-03-27"));
+        assert_eq!(day("next friday").as_deref(), Some("2026-04-03"));
+        assert_eq!(day(" 2026-03-01 ").as_deref(), Some("2026-03-01"));
+        for text in ["", "soon", "friday 12:00", "2026-02-30", "next"] {
+            assert_eq!(day(text), None, "`{text}`");
+        }
+    }
+
     #[test]
     fn dates_and_iso() {
         is(
             "2026-03-01 12:30",
             "2026-03-01T12:30:00+01:00[Europe/Berlin]",
+        );
+        is(
+            "2026-03-01 at 7 pm",
+            "2026-03-01T19:00:00+01:00[Europe/Berlin]",
+        );
+        is(
+            "2026-03-01, 8:05",
+            "2026-03-01T08:05:00+01:00[Europe/Berlin]",
         );
         is(
             "2026-03-01T12:30",

@@ -8,7 +8,8 @@ use std::io::{BufRead, BufReader, Read, Seek};
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess};
 use serde::de::{SeqAccess, Visitor};
 
-use super::record::{ReadError, Record, VERSION};
+use super::change::Change;
+use super::record::{OLDEST, ReadError, Record, VERSION};
 use super::table;
 use crate::people::Diner;
 use crate::store::bounded::{Bounded, Left};
@@ -22,6 +23,8 @@ pub(super) trait Take {
     fn diner(&mut self, diner: Diner) -> bool;
     /// An entry; false when no more is wanted.
     fn entry(&mut self, record: Record) -> bool;
+    /// What was done to an entry; false when no more is wanted.
+    fn change(&mut self, change: Change) -> bool;
 }
 
 /// Reads a backup, JSON or a CSV table, told apart by its first sign. Fails on other text, on
@@ -42,7 +45,7 @@ pub(super) fn read<R: Read + Seek>(from: &mut R, take: &mut dyn Take) -> Result<
         });
     }
     // What is said first must be known first, in whatever order it is written.
-    for pass in [Pass::Version, Pass::Diners, Pass::Entries] {
+    for pass in [Pass::Version, Pass::Diners, Pass::Entries, Pass::Changes] {
         read_pass(from, pass, take)?;
     }
     Ok(())
@@ -74,6 +77,12 @@ enum Pass {
     Version,
     Diners,
     Entries,
+    Changes,
+}
+
+/// Whether a text of this version can be read.
+fn is_known(version: u64) -> bool {
+    (u64::from(OLDEST)..=u64::from(VERSION)).contains(&version)
 }
 
 fn read_pass<R: Read + Seek>(
@@ -92,9 +101,7 @@ fn read_pass<R: Read + Seek>(
     let read = top.deserialize(&mut text);
     match read.and_then(|found| text.end().map(|()| found)) {
         _ if stopped.get() => Ok(()),
-        Ok(found) if pass == Pass::Version && found != u64::from(VERSION) => {
-            Err(ReadError::Version { found })
-        }
+        Ok(found) if pass == Pass::Version && !is_known(found) => Err(ReadError::Version { found }),
         Ok(_) => Ok(()),
         Err(_) if left.is_used_up() => Err(ReadError::Json {
             detail: "a piece of it is larger than 1 MB, which no entry is".to_owned(),
@@ -129,8 +136,8 @@ impl<'de> Visitor<'de> for Top<'_> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<u64, A::Error> {
-        const KEYS: [&str; 3] = ["version", "diners", "entries"];
-        let (mut seen, mut version) = ([false; 3], None);
+        const KEYS: [&str; 4] = ["version", "diners", "entries", "changes"];
+        let (mut seen, mut version) = ([false; 4], None);
         loop {
             self.left.begin(MOST_ENTRY);
             let Some(key) = map.next_key::<String>()? else {
@@ -152,10 +159,15 @@ impl<'de> Visitor<'de> for Top<'_> {
                     let entry = |record: Record| self.take.entry(record);
                     map.next_value_seed(list("entry", self.left, self.stopped, entry))?;
                 }
+                (Some(3), Pass::Changes) => {
+                    let change = |change: Change| self.take.change(change);
+                    map.next_value_seed(list("change", self.left, self.stopped, change))?;
+                }
                 // A later version may hold more, and is told as one.
-                (None, Pass::Diners | Pass::Entries) => {
+                (None, Pass::Diners | Pass::Entries | Pass::Changes) => {
                     let told = format!(
-                        "unknown field `{key}`, expected one of `version`, `diners`, `entries`"
+                        "unknown field `{key}`, expected one of `version`, `diners`, `entries`, \
+                         `changes`"
                     );
                     return Err(A::Error::custom(told));
                 }
@@ -165,9 +177,10 @@ impl<'de> Visitor<'de> for Top<'_> {
                 }
             }
         }
-        let of_this_version = version == Some(u64::from(VERSION)) || self.pass != Pass::Version;
-        for (known, there) in KEYS.iter().zip(seen) {
-            if !there && (*known == "version" || of_this_version) {
+        let is_read = version.is_some_and(is_known) || self.pass != Pass::Version;
+        // Version 1 had no changes.
+        for (known, there) in KEYS[..3].iter().zip(seen) {
+            if !there && (*known == "version" || is_read) {
                 return Err(A::Error::custom(format!("missing field `{known}`")));
             }
         }

@@ -242,6 +242,33 @@ impl Entry {
         }
     }
 
+    /// The same, had another part of the dish been eaten: every amount in proportion.
+    pub(crate) fn with_share(&self, share: f64) -> Self {
+        let part = share / self.share;
+        let mut other = self.clone();
+        other.share = share;
+        other.grams = self.grams.times(part);
+        other.fluid_ml *= part;
+        for group in other.groups.values_mut() {
+            group.amount = group.amount.times(part);
+            group.portions = group.portions.times(part);
+        }
+        for limit in other.limits.values_mut() {
+            limit.amount = limit.amount.map(|amount| amount.times(part));
+        }
+        for amount in other.nutrients.values_mut().flatten() {
+            *amount *= part;
+        }
+        for component in &mut other.components {
+            component.grams = component.grams.map(|grams| grams.times(part));
+            component.energy_kcal = component.energy_kcal.map(|kcal| kcal * part);
+            for amount in component.groups.values_mut() {
+                *amount *= part;
+            }
+        }
+        other
+    }
+
     /// Energy eaten, kcal; nothing where a component's figure is missing.
     #[must_use]
     pub fn energy_kcal(&self) -> Option<Range> {
@@ -398,6 +425,23 @@ pub(super) mod tests {
         assert_eq!(moment.instant(), Some(instant));
         let nameless = zoned.with_time_zone(TimeZone::fixed(Offset::constant(-3)));
         assert_eq!(Moment::from(&nameless).zone, "-03:00");
+    }
+
+    #[test]
+    fn another_part_of_a_dish_is_in_proportion() {
+        let third = sample(date(2026, 3, 1), "rice", 300.0);
+        let whole = third.with_share(1.0);
+        let thrice = |part: f64, all: f64| (part * 3.0 - all).abs() < 1e-9;
+        let kcal = |entry: &Entry| entry.energy_kcal().unwrap();
+        assert!(thrice(kcal(&third).low, kcal(&whole).low));
+        assert!(thrice(third.grams.high, whole.grams.high));
+        let portions = |entry: &Entry| entry.groups["grains"].portions.likely;
+        assert!(thrice(portions(&third), portions(&whole)));
+        let (part, all) = (&third.components[0], &whole.components[0]);
+        assert!(thrice(part.groups["grains"], all.groups["grains"]));
+        assert!(thrice(part.energy_kcal.unwrap(), all.energy_kcal.unwrap()));
+        assert_eq!(whole.limits["sodium"].amount, None);
+        assert_eq!(whole.check(), Ok(()));
     }
 
     #[test]

@@ -125,6 +125,30 @@ pub enum LogError {
         /// Who there is.
         known: Vec<String>,
     },
+    /// No entry with that number.
+    #[error("no entry has the number {number}; `trencher day show` lists them with their numbers")]
+    NoEntry {
+        /// As asked.
+        number: u32,
+    },
+    /// The entry does not count any more.
+    #[error(
+        "entry {number} (`{dish}`) was taken back or removed; `trencher day undo` brings back what was removed last"
+    )]
+    EntryRemoved {
+        /// As asked.
+        number: u32,
+        /// Its dish.
+        dish: String,
+    },
+    /// Somebody else changed it first.
+    #[error(
+        "entry {number} was changed by another program meanwhile; nothing was changed, look at it and try again"
+    )]
+    Changed {
+        /// Its number.
+        number: u32,
+    },
     /// The name is taken.
     #[error("there is a diner named `{name}` already; choose another name or remove that one")]
     NameTaken {

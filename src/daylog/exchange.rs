@@ -5,6 +5,7 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::backup::{self, Take};
+use super::change::Change;
 use super::entry::EntryFault;
 use super::record::{ReadError, Record, VERSION};
 use super::table;
@@ -20,6 +21,8 @@ pub struct Export {
     pub diners: Vec<Diner>,
     /// Their entries.
     pub entries: Vec<Record>,
+    /// What was done to them, in order; none in a CSV table and in exports of version 1.
+    pub changes: Vec<Change>,
 }
 
 /// What an import did.
@@ -66,6 +69,12 @@ pub enum ImportFault {
         /// As given.
         uid: String,
     },
+    /// A change of no entry that is brought back, or without what it needs.
+    #[error("change {number}: it tells of no entry in the export, or not what stood there before")]
+    Change {
+        /// Place in the export, from 1.
+        number: usize,
+    },
     /// A diner's details.
     #[error("diner `{name}`: {}", .faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))]
     Diner {
@@ -77,13 +86,27 @@ pub enum ImportFault {
 }
 
 impl Export {
-    /// JSON with everything, a diner or an entry a line.
+    /// An export of this version, without what was done to the entries.
+    #[must_use]
+    pub fn of(diners: Vec<Diner>, entries: Vec<Record>) -> Self {
+        Self {
+            version: VERSION,
+            diners,
+            entries,
+            changes: Vec::new(),
+        }
+    }
+
+    /// JSON with everything, a diner, an entry or a change a line.
     #[must_use]
     pub fn to_json(&self) -> String {
         let mut text = Vec::new();
         // Memory takes whatever is written.
         let _ = JsonOut::begin(&mut text, &self.diners).and_then(|mut out| {
             self.entries.iter().try_for_each(|entry| out.entry(entry))?;
+            out.changes()?;
+            let mut changes = self.changes.iter();
+            changes.try_for_each(|change| out.change(change))?;
             out.end()
         });
         String::from_utf8(text).unwrap_or_default()
@@ -95,11 +118,7 @@ impl Export {
     }
 
     fn read(text: &str) -> Result<Self, ReadError> {
-        let mut export = Self {
-            version: VERSION,
-            diners: Vec::new(),
-            entries: Vec::new(),
-        };
+        let mut export = Self::of(Vec::new(), Vec::new());
         backup::read(&mut std::io::Cursor::new(text), &mut export)?;
         Ok(export)
     }
@@ -126,6 +145,11 @@ impl Take for Export {
 
     fn entry(&mut self, record: Record) -> bool {
         self.entries.push(record);
+        true
+    }
+
+    fn change(&mut self, change: Change) -> bool {
+        self.changes.push(change);
         true
     }
 }
@@ -159,6 +183,16 @@ impl<'o> JsonOut<'o> {
         self.piece(record)
     }
 
+    /// Goes on to what was done to the entries.
+    pub(super) fn changes(&mut self) -> io::Result<()> {
+        self.first = true;
+        write!(self.out, "],\n\"changes\":[")
+    }
+
+    pub(super) fn change(&mut self, change: &Change) -> io::Result<()> {
+        self.piece(change)
+    }
+
     pub(super) fn end(self) -> io::Result<()> {
         writeln!(self.out, "]}}")
     }
@@ -174,27 +208,44 @@ pub(crate) fn is_uid(uid: &str) -> bool {
 mod tests {
     use jiff::civil::date;
 
+    use super::super::change::{Before, ChangeKind};
     use super::super::entry::{Entry, tests::sample};
     use super::*;
 
     fn export() -> Export {
         let day = date(2026, 3, 1);
-        let record = |uid: &str, entry: Entry| Record {
+        let record = |uid: &str, number, entry: Entry| Record {
             uid: uid.to_owned(),
             diner: "Ana".to_owned(),
+            number,
+            planned: uid == "a",
             undone: uid == "b",
             entry,
         };
         let water = Entry::water(sample(day, "x", 1.0).at, "water", 250.0, "c", "s");
-        Export {
-            version: VERSION,
-            diners: vec![Diner::named("Ana")],
-            entries: vec![
-                record("a", sample(day, "=rice, \"fried\"", 1.0 / 3.0)),
-                record("b", sample(day, "'quoted", 512.0)),
-                record("c", water),
-            ],
-        }
+        let entries = vec![
+            record("a", 1, sample(day, "=rice, \"fried\"", 1.0 / 3.0)),
+            record("b", 2, sample(day, "'quoted", 512.0)),
+            record("c", 3, water),
+        ];
+        let change = |step, kind, before| Change {
+            entry: "a".to_owned(),
+            kind,
+            step,
+            made: Some("2026-03-01T12:00:00Z".parse().unwrap()),
+            before,
+            undone: false,
+        };
+        let before = Before {
+            planned: true,
+            entry: sample(day, "rice", 1.0 / 7.0),
+        };
+        let mut export = Export::of(vec![Diner::named("Ana")], entries);
+        export.changes = vec![
+            change(1, ChangeKind::Planned, None),
+            change(2, ChangeKind::Edited, Some(before)),
+        ];
+        export
     }
 
     #[test]
@@ -203,6 +254,28 @@ mod tests {
         assert_eq!(Export::from_json(&export.to_json()).as_ref(), Ok(&export));
         let back = Export::from_csv(&export.to_csv()).unwrap();
         assert_eq!(back.entries, export.entries);
+    }
+
+    #[test]
+    fn an_export_of_version_1_is_read() {
+        let text = r#"{"version":1,"diners":[{"name":"Ana"}],"entries":[]}"#;
+        let read = Export::from_json(text).unwrap();
+        assert_eq!(read, Export::of(vec![Diner::named("Ana")], Vec::new()));
+        // It had no list of changes and no numbers.
+        let mut old = export();
+        old.changes.clear();
+        let text = old.to_json();
+        let text = text.replace("\"version\":2", "\"version\":1");
+        let text = text.replace(",\n\"changes\":[]", "");
+        let text = (1..=3).fold(text, |text, number| {
+            text.replace(&format!("\"number\":{number},"), "")
+        });
+        let read = Export::from_json(&text.replace("\"planned\":true,", "")).unwrap();
+        assert_eq!(read.entries[1].entry, old.entries[1].entry);
+        assert_eq!(
+            (read.entries[1].number, read.entries[0].planned),
+            (0, false)
+        );
     }
 
     #[test]

@@ -7,6 +7,9 @@
 
 mod at;
 mod backup;
+mod change;
+#[cfg(feature = "cli")]
+mod change_rows;
 mod clock;
 mod day;
 mod eaten;
@@ -20,6 +23,7 @@ mod importer;
 mod place;
 mod plot;
 mod record;
+mod review;
 #[cfg(feature = "cli")]
 mod rows;
 #[cfg(feature = "cli")]
@@ -28,7 +32,8 @@ mod schema;
 mod store;
 mod table;
 
-pub(crate) use at::parse_at;
+pub(crate) use at::{Sense, parse_at, parse_at_on, parse_day};
+pub use change::{Before, Change, ChangeKind, Undone};
 #[cfg(feature = "cli")]
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
@@ -43,6 +48,6 @@ pub use exchange::{Export, ImportFault};
 pub(crate) use place::{PlaceError, database_path};
 pub(crate) use plot::{PlotColumn, PlotDay, plot};
 pub use record::Record;
-pub(crate) use record::VERSION;
+pub(crate) use review::{Average, MealBeyond, averages, furthest_beyond, totals};
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Store};

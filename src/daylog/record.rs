@@ -3,8 +3,10 @@
 use super::entry::Entry;
 use serde::{Deserialize, Serialize};
 
-/// Version of the exported JSON.
-pub(crate) const VERSION: u32 = 1;
+/// Version of the exported JSON. Version 1 knew neither planned entries nor changes.
+pub(crate) const VERSION: u32 = 2;
+/// The oldest version that is read.
+pub(super) const OLDEST: u32 = 1;
 
 /// One entry with whose it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -14,7 +16,14 @@ pub struct Record {
     pub uid: String,
     /// The diner's name.
     pub diner: String,
-    /// Whether it was taken back.
+    /// Its number among the diner's entries, from 1, by which commands name it; another copy
+    /// of the log may have another. 0 in exports that had none.
+    #[serde(default)]
+    pub number: u32,
+    /// Whether it is planned and not eaten yet.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub planned: bool,
+    /// Whether it was taken back or removed.
     pub undone: bool,
     /// What was eaten.
     pub entry: Entry,
@@ -37,7 +46,7 @@ pub enum ReadError {
     },
     /// From a later version.
     #[error(
-        "this export has version {found}, this program reads version {VERSION}; update trencher"
+        "this export has version {found}, this program reads up to version {VERSION}; update trencher"
     )]
     Version {
         /// Its version.

@@ -81,14 +81,14 @@ pub(super) fn key(name: &str) -> String {
     composed.to_lowercase().nfc().collect()
 }
 
-fn json<T: Serialize>(what: &str, value: &T) -> Result<String, RowError> {
+pub(super) fn json<T: Serialize>(what: &str, value: &T) -> Result<String, RowError> {
     serde_json::to_string(value).map_err(|error| RowError::Unreadable {
         what: what.to_owned(),
         detail: error.to_string(),
     })
 }
 
-fn from_json<T: for<'d> Deserialize<'d>>(what: &str, text: &str) -> Result<T, RowError> {
+pub(super) fn from_json<T: for<'d> Deserialize<'d>>(what: &str, text: &str) -> Result<T, RowError> {
     serde_json::from_str(text).map_err(|error| RowError::Unreadable {
         what: what.to_owned(),
         detail: error.to_string(),
@@ -161,28 +161,56 @@ pub(super) fn update_diner(
     Ok(())
 }
 
-/// Adds an entry under a name across copies; makes one where none is given.
+/// How an entry comes into the log, beside what was eaten.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Given<'g> {
+    /// Its name across copies; one is made where none is given.
+    pub uid: Option<&'g str>,
+    /// Planned and not eaten yet.
+    pub planned: bool,
+    /// Taken back or removed.
+    pub undone: bool,
+}
+
+/// What became of an entry that was added.
+pub(super) struct Added {
+    /// The row's number.
+    pub id: i64,
+    /// Its name across copies.
+    pub uid: String,
+    /// Its number among the diner's entries.
+    pub number: u32,
+}
+
+impl Figures {
+    fn of(entry: &Entry) -> Self {
+        Self {
+            grams: entry.grams,
+            groups: entry.groups.clone(),
+            limits: entry.limits.clone(),
+            nutrients: entry.nutrients.clone(),
+            uncounted: entry.uncounted.clone(),
+        }
+    }
+}
+
+/// Adds an entry, which gets the next number of its diner's.
 pub(super) fn insert_entry(
     connection: &Connection,
     diner: i64,
     entry: &Entry,
-    given: Option<(&str, bool)>,
-) -> Result<String, RowError> {
-    let figures = Figures {
-        grams: entry.grams,
-        groups: entry.groups.clone(),
-        limits: entry.limits.clone(),
-        nutrients: entry.nutrients.clone(),
-        uncounted: entry.uncounted.clone(),
-    };
+    given: Given<'_>,
+) -> Result<Added, RowError> {
+    let figures = Figures::of(entry);
     let mut statement = connection.prepare_cached(
         "INSERT INTO entries (diner, date, time, utc_offset_seconds, zone, meal, dish, share,
-            fluid_ml, catalogue, standard, figures, components, undone, uid)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14,
-            coalesce(?15, lower(hex(randomblob(16)))))
-         RETURNING uid",
+            fluid_ml, catalogue, standard, figures, components, undone, planned, uid, number)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15,
+            coalesce(?16, lower(hex(randomblob(16)))),
+            (SELECT coalesce(max(number), 0) + 1 FROM entries WHERE diner = ?1))
+         RETURNING id, uid, number",
     )?;
-    let uid = statement.query_row(
+    let added = statement.query_row(
         params![
             diner,
             entry.at.date.to_string(),
@@ -197,18 +225,98 @@ pub(super) fn insert_entry(
             entry.standard,
             json("the entry", &figures)?,
             json("the entry", &entry.components)?,
-            given.is_some_and(|(_, undone)| undone),
-            given.map(|(uid, _)| uid),
+            given.undone,
+            given.planned,
+            given.uid,
         ],
-        |row| row.get(0),
+        |row| {
+            Ok(Added {
+                id: row.get(0)?,
+                uid: row.get(1)?,
+                number: row.get(2)?,
+            })
+        },
     )?;
-    Ok(uid)
+    Ok(added)
+}
+
+/// Puts other figures in an entry's row.
+pub(super) fn update_entry(
+    connection: &Connection,
+    id: i64,
+    entry: &Entry,
+    planned: bool,
+) -> Result<(), RowError> {
+    connection.execute(
+        "UPDATE entries SET date = ?2, time = ?3, utc_offset_seconds = ?4, zone = ?5, meal = ?6,
+            dish = ?7, share = ?8, fluid_ml = ?9, catalogue = ?10, standard = ?11, figures = ?12,
+            components = ?13, planned = ?14
+         WHERE id = ?1",
+        params![
+            id,
+            entry.at.date.to_string(),
+            entry.at.time.to_string(),
+            entry.at.utc_offset_seconds,
+            entry.at.zone,
+            entry.meal,
+            entry.dish,
+            entry.share,
+            entry.fluid_ml,
+            entry.catalogue,
+            entry.standard,
+            json("the entry", &Figures::of(entry))?,
+            json("the entry", &entry.components)?,
+            planned,
+        ],
+    )?;
+    Ok(())
+}
+
+/// Says whether an entry was taken back or removed.
+pub(super) fn set_undone(connection: &Connection, id: i64, undone: bool) -> Result<(), RowError> {
+    let sql = "UPDATE entries SET undone = ?2 WHERE id = ?1";
+    connection.execute(sql, params![id, undone])?;
+    Ok(())
+}
+
+/// An entry by its number among a diner's, with the row's number.
+pub(super) fn find_entry(
+    connection: &Connection,
+    diner: i64,
+    number: u32,
+) -> Result<Option<(i64, Record)>, RowError> {
+    one(
+        connection,
+        "WHERE entries.diner = ?1 AND entries.number = ?2",
+        params![diner, number],
+    )
+}
+
+/// An entry by the row's number.
+pub(super) fn entry_at(connection: &Connection, id: i64) -> Result<Record, RowError> {
+    let found = one(connection, "WHERE entries.id = ?1", [id])?;
+    found
+        .map(|(_, record)| record)
+        .ok_or_else(|| rusqlite::Error::QueryReturnedNoRows.into())
+}
+
+fn one(
+    connection: &Connection,
+    rest: &str,
+    values: impl rusqlite::Params,
+) -> Result<Option<(i64, Record)>, RowError> {
+    let mut statement = connection.prepare_cached(&format!("{COLUMNS} {rest}"))?;
+    let mut rows = statement.query(values)?;
+    match rows.next()? {
+        Some(row) => Ok(Some((row.get(15)?, record(row)?))),
+        None => Ok(None),
+    }
 }
 
 const COLUMNS: &str = "SELECT diners.name, entries.uid, entries.undone, entries.date, entries.time,
     entries.utc_offset_seconds, entries.zone, entries.meal, entries.dish, entries.share,
     entries.fluid_ml, entries.catalogue, entries.standard, entries.figures, entries.components,
-    entries.id
+    entries.id, entries.number, entries.planned
     FROM entries JOIN diners ON diners.id = entries.diner";
 
 /// Entries in the order they were logged, by the rest of a query.
@@ -309,22 +417,26 @@ fn record(row: &Row<'_>) -> Result<Record, RowError> {
     Ok(Record {
         uid,
         diner: row.get(0)?,
+        number: row.get(16)?,
+        planned: row.get(17)?,
         undone: row.get(2)?,
         entry,
     })
 }
 
-/// Entries of a diner that count, from one date to another, both within.
+/// Entries of a diner that count, from one date to another, both within: what was eaten, or
+/// what is planned.
 pub(super) fn between(
     connection: &Connection,
     diner: i64,
-    from: Date,
-    to: Date,
+    (from, to): (Date, Date),
+    planned: bool,
 ) -> Result<Vec<Record>, RowError> {
-    let rest = "WHERE entries.diner = ?1 AND entries.undone = 0 AND entries.date BETWEEN ?2 AND ?3";
+    let rest = "WHERE entries.diner = ?1 AND entries.undone = 0 AND entries.planned = ?4
+        AND entries.date BETWEEN ?2 AND ?3";
     records(
         connection,
         rest,
-        params![diner, from.to_string(), to.to_string()],
+        params![diner, from.to_string(), to.to_string(), planned],
     )
 }

@@ -7,7 +7,7 @@ pub(super) const APPLICATION_ID: i64 = 0x7472_6e63;
 
 /// What each layout adds to the one before; layout 1 starts from nothing. A step that was
 /// once released is never changed, only followed by another.
-const STEPS: [&str; 2] = [
+const STEPS: [&str; 3] = [
     // 1: diners, and entries that keep every figure by value.
     "CREATE TABLE diners (
         id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -38,6 +38,29 @@ const STEPS: [&str; 2] = [
     "ALTER TABLE entries ADD COLUMN uid TEXT NOT NULL DEFAULT '';
     UPDATE entries SET uid = lower(hex(randomblob(16)));
     CREATE UNIQUE INDEX entries_by_uid ON entries (uid);",
+    // 3: entries have a number each of their diner's own, some are planned and not eaten yet,
+    // and every change is kept, so that any can be taken back. What was logged before counts
+    // as changes of which the moment is not known.
+    "ALTER TABLE entries ADD COLUMN planned INTEGER NOT NULL DEFAULT 0 CHECK (planned IN (0, 1));
+    ALTER TABLE entries ADD COLUMN number INTEGER NOT NULL DEFAULT 0;
+    UPDATE entries SET number = counted.number FROM
+        (SELECT id, row_number() OVER (PARTITION BY diner ORDER BY id) AS number FROM entries)
+        AS counted WHERE counted.id = entries.id;
+    CREATE UNIQUE INDEX entries_by_number ON entries (diner, number);
+    CREATE TABLE changes (
+        id INTEGER PRIMARY KEY AUTOINCREMENT,
+        diner INTEGER NOT NULL REFERENCES diners (id) ON DELETE CASCADE,
+        entry INTEGER NOT NULL REFERENCES entries (id) ON DELETE CASCADE,
+        step INTEGER NOT NULL,
+        kind TEXT NOT NULL,
+        made TEXT,
+        before TEXT,
+        undone INTEGER NOT NULL DEFAULT 0 CHECK (undone IN (0, 1))
+    ) STRICT;
+    CREATE INDEX changes_by_step ON changes (diner, undone, step);
+    CREATE INDEX changes_by_entry ON changes (entry);
+    INSERT INTO changes (diner, entry, step, kind, undone)
+        SELECT diner, id, number, 'eaten', undone FROM entries ORDER BY id;",
 ];
 
 /// The latest layout.

@@ -1,22 +1,24 @@
 //! The day log's file.
 
+mod mend;
+
 use std::io::{Read, Seek, Write};
 use std::path::{Path, PathBuf};
 
-use jiff::ToSpan;
 use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use super::backup::{self, Take};
 use super::day::DayTotal;
-use super::entry::Entry;
 use super::error::{LogError, explain, explain_io};
 use super::exchange::{Export, ImportReport, JsonOut};
 use super::importer::Importer;
-use super::record::{Record, VERSION};
+use super::record::Record;
+use super::review::totals;
 use super::rows::{self, RowError};
 use super::table::{Blocks, TableOut};
-use super::{place, schema};
+use super::{change_rows, place, schema};
 use crate::people::Diner;
 
 /// The open day log. What a method has returned `Ok` for is on the disk; what failed left
@@ -25,6 +27,8 @@ use crate::people::Diner;
 pub struct Store {
     connection: Connection,
     path: PathBuf,
+    /// The moment that changes are kept under.
+    now: Option<Timestamp>,
 }
 
 /// What removing a diner took away.
@@ -62,13 +66,16 @@ impl Store {
             schema::migrate(&mut connection).map_err(|error| explain(path, error))?;
         }
         let path = path.to_owned();
-        Ok(Self { connection, path })
+        Ok(Self {
+            connection,
+            path,
+            now: None,
+        })
     }
 
-    /// The file.
-    #[must_use]
-    pub(crate) fn path(&self) -> &Path {
-        &self.path
+    /// Keeps the moment of every change made from now on.
+    pub fn set_now(&mut self, now: Timestamp) {
+        self.now = Some(now);
     }
 
     /// All diners by name.
@@ -138,73 +145,40 @@ impl Store {
         Err(LogError::Shared { path })
     }
 
-    /// Logs something eaten or drunk. Fails on faulty figures and when nobody is named so.
-    pub fn eat(&mut self, diner: &str, entry: &Entry) -> Result<Record, LogError> {
-        let mut logged = self.eat_all(diner, std::slice::from_ref(entry))?;
-        // One entry in, one record out.
-        logged.pop().ok_or_else(|| LogError::Unreadable {
-            path: self.path.clone(),
-            what: "the entry just logged".to_owned(),
-            detail: "it is not there".to_owned(),
-        })
-    }
-
-    /// Logs several things at once: all of them, or none. Fails as [`Store::eat`] does.
-    pub fn eat_all(&mut self, diner: &str, entries: &[Entry]) -> Result<Vec<Record>, LogError> {
-        for entry in entries {
-            entry.check()?;
-        }
-        self.change(|log| {
-            let Some((id, known)) = rows::find_diner(log, diner)? else {
-                return Err(rows::no_diner(log, diner)?.into());
-            };
-            let record = |entry: &Entry| {
-                Ok(Record {
-                    uid: rows::insert_entry(log, id, entry, None)?,
-                    diner: known.name.clone(),
-                    undone: false,
-                    entry: entry.clone(),
-                })
-            };
-            entries.iter().map(record).collect()
-        })
-    }
-
-    /// Takes back the diner's entry that was logged last and still counts; again, the one
-    /// before. Nothing when none counts.
-    pub fn undo(&mut self, diner: &str) -> Result<Option<Record>, LogError> {
-        self.change(|log| {
-            let id = rows::diner_id(log, diner)?;
-            let uid = log
-                .prepare(
-                    "UPDATE entries SET undone = 1 WHERE id =
-                    (SELECT max(id) FROM entries WHERE diner = ?1 AND undone = 0)
-                 RETURNING uid",
-                )?
-                .query_map([id], |row| row.get::<_, String>(0))?
-                .collect::<Result<Vec<_>, _>>()?;
-            let Some(uid) = uid.first() else {
-                return Ok(None);
-            };
-            Ok(rows::records(log, "WHERE entries.uid = ?1", [uid])?.pop())
-        })
-    }
-
-    /// What counts on a diner's local date, by the time it was eaten.
+    /// What was eaten on a diner's local date, by its time.
     pub fn day(&self, diner: &str, date: Date) -> Result<Vec<Record>, LogError> {
         self.between(diner, date, date)
     }
 
-    /// What counts from one local date to another, both within, by the time it was eaten.
+    /// What was eaten from one local date to another, both within, by its time.
     pub(crate) fn between(
         &self,
         diner: &str,
         from: Date,
         to: Date,
     ) -> Result<Vec<Record>, LogError> {
+        self.found(diner, (from, to), false)
+    }
+
+    /// What is planned from one local date to another, both within, by its time.
+    pub(crate) fn planned(
+        &self,
+        diner: &str,
+        from: Date,
+        to: Date,
+    ) -> Result<Vec<Record>, LogError> {
+        self.found(diner, (from, to), true)
+    }
+
+    fn found(
+        &self,
+        diner: &str,
+        dates: (Date, Date),
+        planned: bool,
+    ) -> Result<Vec<Record>, LogError> {
         let found = || {
             let id = rows::diner_id(&self.connection, diner)?;
-            rows::between(&self.connection, id, from, to)
+            rows::between(&self.connection, id, dates, planned)
         };
         let mut found = found().map_err(|error: RowError| error.of(&self.path))?;
         found.sort_by_key(|record| (record.entry.at.date, record.entry.at.instant()));
@@ -217,12 +191,7 @@ impl Store {
         let back = (i64::from(weeks) * 7 - 1).max(0).days();
         let from = until.checked_sub(back).unwrap_or(Date::MIN);
         let found = self.between(diner, from, until)?;
-        let days = from.series(1.day()).take_while(|date| *date <= until);
-        let total = |date| {
-            let of_day = found.iter().map(|record| &record.entry);
-            DayTotal::of(date, of_day.filter(|entry| entry.at.date == date))
-        };
-        Ok(days.map(total).collect())
+        Ok(totals(&found, from, until))
     }
 
     /// Everything of one diner, or of all, held in memory; see [`Store::export_to`].
@@ -234,11 +203,13 @@ impl Store {
             Ok(())
         });
         all.map_err(|error| error.of(&self.path))?;
-        Ok(Export {
-            version: VERSION,
-            diners,
-            entries,
-        })
+        let mut export = Export::of(diners, entries);
+        let all = change_rows::each(&self.connection, id, &mut |change| {
+            export.changes.push(change);
+            Ok(())
+        });
+        all.map_err(|error| error.of(&self.path))?;
+        Ok(export)
     }
 
     /// Writes everything of one diner, or of all, entry by entry: what [`Store::import_from`]
@@ -259,6 +230,8 @@ impl Store {
             ExportForm::Json => {
                 let mut out = JsonOut::begin(out, &diners)?;
                 each(&mut |record| Ok(out.entry(&record)?))?;
+                out.changes()?;
+                change_rows::each(&self.connection, id, &mut |change| Ok(out.change(&change)?))?;
                 Ok(out.end()?)
             }
             ExportForm::Table { shown } => {
@@ -291,8 +264,10 @@ impl Store {
             let mut importer = Importer::new(log, today);
             let mut diners = export.diners.iter().cloned();
             let mut entries = export.entries.iter().cloned();
+            let mut changes = export.changes.iter().cloned();
             let _ = diners.all(|diner| importer.diner(diner))
-                && entries.all(|record| importer.entry(record));
+                && entries.all(|record| importer.entry(record))
+                && changes.all(|change| importer.change(change));
             importer.end()
         })
     }

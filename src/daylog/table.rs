@@ -38,8 +38,12 @@ const FIXED: [&str; 19] = [
     "components",
     "layout",
 ];
-/// Stands in the last fixed column, for readers to come.
-const LAYOUT: &str = "1";
+/// Columns that tables of layout 1 have not.
+const SINCE_2: [&str; 2] = ["number", "planned"];
+/// Stands in the column `layout`, for readers to come.
+const LAYOUT: &str = "2";
+/// The layouts that are read.
+const LAYOUTS: [&str; 2] = ["1", LAYOUT];
 const UNKNOWN: &str = "unknown";
 const ENDS: [&str; 3] = ["low", "likely", "high"];
 
@@ -133,7 +137,7 @@ pub(super) struct TableOut<'o> {
 impl<'o> TableOut<'o> {
     pub(super) fn begin(out: &'o mut dyn Write, blocks: Blocks, shown: bool) -> csv::Result<Self> {
         let mut writer = csv::Writer::from_writer(out);
-        let fixed = FIXED.iter().map(ToString::to_string);
+        let fixed = FIXED.iter().chain(&SINCE_2).map(ToString::to_string);
         writer.write_record(fixed.chain(blocks.0.iter().flat_map(Block::headings)))?;
         Ok(Self {
             writer,
@@ -183,6 +187,8 @@ fn fixed_cells(record: &Record) -> Vec<String> {
         json(serde_json::to_string(&entry.uncounted)),
         json(serde_json::to_string(&entry.components)),
         LAYOUT.to_owned(),
+        record.number.to_string(),
+        record.planned.to_string(),
     ]
 }
 
@@ -286,7 +292,9 @@ impl Columns {
         if let Some(missing) = needed.iter().find(|heading| !at.contains_key(*heading)) {
             return Err(table(format!("the column `{missing}` is missing")));
         }
-        if let Some(other) = at.keys().find(|heading| !needed.contains(*heading)) {
+        let known =
+            |heading: &&String| needed.contains(*heading) || SINCE_2.contains(&heading.as_str());
+        if let Some(other) = at.keys().find(|heading| !known(heading)) {
             return Err(table(format!("the column `{other}` is not known here")));
         }
         Ok(Self { at, blocks })
@@ -324,6 +332,15 @@ impl Cells<'_> {
         value
     }
 
+    /// What tables of layout 1 say nothing of.
+    fn since_2<T: FromStr + Default>(&mut self, column: &str) -> Option<T> {
+        if self.columns.at.contains_key(column) {
+            self.parsed(column)
+        } else {
+            Some(T::default())
+        }
+    }
+
     fn json<T: serde::de::DeserializeOwned>(&mut self, column: &str) -> Option<T> {
         let value = serde_json::from_str(self.text(column)).ok();
         if value.is_none() {
@@ -341,7 +358,7 @@ impl Cells<'_> {
     }
 
     fn record(&mut self) -> Option<Record> {
-        if self.text("layout") != LAYOUT {
+        if !LAYOUTS.contains(&self.text("layout")) {
             self.note("layout");
             return None;
         }
@@ -349,6 +366,7 @@ impl Cells<'_> {
         let offset = self.parsed("utc_offset_seconds");
         let (share, grams) = (self.parsed("share"), self.range("grams"));
         let (fluid, undone) = (self.parsed("fluid_ml"), self.parsed("undone"));
+        let (number, planned) = (self.since_2("number"), self.since_2("planned"));
         let (uncounted, components) = (self.json("uncounted"), self.json("components"));
         let meal = Some(self.text("meal")).filter(|meal| !meal.is_empty());
         let mut entry = Entry {
@@ -377,6 +395,8 @@ impl Cells<'_> {
         Some(Record {
             uid: self.text("uid").to_owned(),
             diner: unguarded(self.text("diner")),
+            number: number?,
+            planned: planned?,
             undone: undone?,
             entry,
         })
@@ -446,6 +466,8 @@ mod tests {
         Record {
             uid: "a1".to_owned(),
             diner: "-Ana".to_owned(),
+            number: 7,
+            planned: true,
             undone: false,
             entry: sample(date(2026, 3, 1), "@rice", 300.25),
         }
@@ -468,6 +490,20 @@ mod tests {
             .map(|r| r.entry.dish)
             .collect();
         assert_eq!(dishes, ["@rice"]);
+    }
+
+    #[test]
+    fn a_table_of_layout_1_is_read() {
+        let text = write(&[record()]);
+        let old = text.replacen(",number,planned", "", 1);
+        let old = old.replacen(",2,7,true", ",1", 1);
+        assert_ne!(old, text);
+        let expected = Record {
+            number: 0,
+            planned: false,
+            ..record()
+        };
+        assert_eq!(read(&old), Ok(vec![expected]));
     }
 
     #[test]

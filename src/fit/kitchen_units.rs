@@ -1,7 +1,6 @@
 //! The unit a person serves a food in: quarter cups, half slices, whole pieces.
 
-/// Grams of an avoirdupois ounce (NIST Handbook 44, appendix C).
-pub(crate) const OUNCE_G: f64 = 28.349_5;
+use crate::quantity::units::OUNCE_G;
 
 /// Tablespoons in a cup (NIST Handbook 44, appendix C).
 const TBSP_IN_CUP: f64 = 16.0;

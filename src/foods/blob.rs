@@ -150,12 +150,6 @@ impl Arena {
         place
     }
 
-    /// The text so far.
-    #[must_use]
-    pub(crate) fn text(&self) -> Text<'_> {
-        Text(self.text.as_bytes())
-    }
-
     /// The whole text.
     #[must_use]
     pub(crate) fn into_bytes(self) -> Vec<u8> {

@@ -293,10 +293,8 @@ impl Standard {
     /// Energy a level leaves for everything outside the groups, kcal.
     #[must_use]
     pub(crate) fn other_uses_kcal(&self, level_kcal: f64) -> Option<f64> {
-        self.limits
-            .other_uses_kcal
-            .get(self.row(level_kcal))
-            .copied()
+        let of_levels = &self.limits.other_uses_kcal;
+        of_levels.get(self.row(level_kcal)).copied()
     }
 }
 

@@ -84,13 +84,6 @@ impl Subject {
     pub(crate) fn stands_alone(self) -> bool {
         self != Self::Group(Group::Pulses)
     }
-
-    /// The subject with this key or label, in any case, with spaces or underscores.
-    #[must_use]
-    pub(crate) fn from_words(words: &str) -> Option<Self> {
-        let limit = Limit::from_words(words).map(Self::Limit);
-        limit.or_else(|| Group::from_words(words).map(Self::Group))
-    }
 }
 
 impl From<Limit> for Subject {
@@ -114,7 +107,11 @@ mod tests {
         let all: Vec<Subject> = Subject::all().collect();
         assert_eq!((all.len(), all[0]), (SUBJECTS, Subject::ENERGY));
         assert!(all.iter().enumerate().all(|(at, s)| s.at() == at));
-        assert!(all.iter().all(|s| Subject::from_words(s.key()) == Some(*s)
-            && Subject::from_words(s.label()) == Some(*s)));
+        assert!(
+            Group::ALL
+                .iter()
+                .all(|g| Group::from_words(g.key()) == Some(*g)
+                    && Group::from_words(g.label()) == Some(*g))
+        );
     }
 }

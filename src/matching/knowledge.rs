@@ -3,11 +3,9 @@
 //! for something, which are a kind of something.
 //!
 //! The tables behind it are `word_classes.csv`, `kinds.csv` and `lexicon.csv`. This file
-//! is also compiled into the build script.
+//! is also compiled into the build script, which fills it (`building/`).
 
-pub(crate) mod building;
 mod class;
-mod judged;
 
 pub(crate) use class::Class;
 
@@ -39,13 +37,13 @@ pub(crate) struct Fact {
 #[repr(C)]
 pub(crate) struct Phrase {
     /// Base forms joined by single spaces.
-    text: Place,
+    pub text: Place,
     /// Number of its fact plus one; 0 for none.
-    fact: u32,
+    pub fact: u32,
     /// Number of the phrase that is the broader word, plus one; 0 for none.
-    kind_of: u32,
+    pub kind_of: u32,
     /// Non-zero where longer phrases begin with it.
-    longer: u32,
+    pub longer: u32,
 }
 
 mod section {
@@ -81,10 +79,10 @@ pub(crate) struct Knowledge<'b> {
 /// One value of one dimension.
 #[derive(Debug, Clone, Copy, Default, bytemuck::Pod, bytemuck::Zeroable)]
 #[repr(C)]
-struct State {
-    dimension: u32,
-    value: u32,
-    name: Place,
+pub(crate) struct State {
+    pub dimension: u32,
+    pub value: u32,
+    pub name: Place,
 }
 
 impl std::fmt::Debug for Knowledge<'_> {
@@ -94,7 +92,7 @@ impl std::fmt::Debug for Knowledge<'_> {
 }
 
 impl<'b> Knowledge<'b> {
-    /// Opens a block written by [`build`].
+    /// Opens a block that the build script wrote.
     pub(crate) fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
         let reader = Reader::new(bytes)?;
         Ok(Self {
@@ -220,16 +218,6 @@ impl<'b> Knowledge<'b> {
     #[must_use]
     pub(crate) fn kind_of(&self, fact: Fact) -> Option<&'b str> {
         Some(fact.kind_of.of(self.text)).filter(|text| !text.is_empty())
-    }
-
-    /// A state's name, such as `skin: without`, for explanations.
-    #[must_use]
-    pub(crate) fn state_name(&self, dimension: u8, value: u8) -> &'b str {
-        let wanted = (u32::from(dimension), u32::from(value));
-        self.states
-            .iter()
-            .find(|state| (state.dimension, state.value) == wanted)
-            .map_or("", |state| state.name.of(self.text))
     }
 
     /// The numbers of a state by dimension and value name; `None` when no word says it.

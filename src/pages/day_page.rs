@@ -1,18 +1,20 @@
 //! A day of the log, and what is left of it: text for 80 columns, JSON, CSV.
 
-use super::answer::{self, mark, name};
+use super::answer::{mark, name};
 use super::csv_page::row_kind;
 use super::day_lines::{LeftJson, is_open_group};
+use super::day_words::{dish, energy_left, energy_row, part, stands};
 use super::escape::cell as guard;
-use super::layout::{grid, visible, wrap};
+use super::handout::PageError;
+use super::layout::{visible, wrap};
 use super::number::{amount, kcal, share, span, thousands};
+use super::report_page::{Answer, Report, html};
+use super::tables::{Cell, Column, Table};
 use crate::daylog::{DayTotal, Left, Record};
-use crate::ledger::{Limit, Subject, Verdict};
+use crate::ledger::{Limit, Subject, Verdict, cautions};
 use crate::people::MealShares;
 use jiff::civil::Date;
 use serde::Serialize;
-use std::fmt::Write as _;
-use tabled::builder::Builder;
 
 /// Version of the JSON layout.
 pub(crate) const VERSION: u32 = 1;
@@ -24,12 +26,16 @@ pub(crate) struct DayPage<'p> {
     pub diner: &'p str,
     /// Their local date.
     pub date: Date,
-    /// What was logged, by time.
+    /// What was eaten, by time.
     pub records: &'p [Record],
-    /// Its sum.
+    /// What is planned and not eaten yet, by time.
+    pub planned: &'p [Record],
+    /// The sum of what was eaten.
     pub total: &'p DayTotal,
     /// What is left; or the sentence that says why no figure is given.
     pub left: Result<&'p [Left], &'p str>,
+    /// What is left if it is eaten as planned.
+    pub left_if: &'p [Left],
     /// The planned meals.
     pub meals: &'p MealShares,
     /// Water to drink in a day, ml, where known.
@@ -45,11 +51,32 @@ impl DayPage<'_> {
             Err(sentence) => {
                 let mut text = wrap(&format!("{name}, {}: {}", self.day(), self.entries()));
                 text.push_str(&wrap(sentence));
-                text.push_str(&self.list(false));
+                text.push_str(&self.lists(false));
                 return text;
             }
         };
-        let energy = energy(left).filter(|_| !self.records.is_empty());
+        let mut text = wrap(&format!(
+            "{name}, {}: {}{}",
+            self.day(),
+            self.entries(),
+            self.eaten_words(left)
+        ));
+        text.push_str(&stands(left));
+        text.push_str(&wrap(&Self::left_line(left)));
+        text.push_str(&wrap(&self.fluid_line()));
+        text.push_str(&self.if_line());
+        text.push_str(&self.lists(true));
+        if !self.records.is_empty() {
+            text.push('\n');
+            text.push_str(&eaten_table(left).text());
+        }
+        text.push_str(&self.remarks_text(left));
+        text
+    }
+
+    /// `, 1,200 of 2,000 kcal (80 % range ...)`; nothing where nothing was eaten.
+    fn eaten_words(&self, left: &[Left]) -> String {
+        let energy = energy_row(left).filter(|_| !self.records.is_empty());
         let energy = energy.map(|row| {
             format!(
                 ", {} of {} kcal (80 % range {})",
@@ -58,22 +85,7 @@ impl DayPage<'_> {
                 span(row.eaten(), kcal)
             )
         });
-        let mut text = wrap(&format!(
-            "{name}, {}: {}{}",
-            self.day(),
-            self.entries(),
-            energy.unwrap_or_default()
-        ));
-        text.push_str(&answer(left));
-        text.push_str(&wrap(&Self::left_line(left)));
-        text.push_str(&wrap(&self.fluid_line()));
-        text.push_str(&self.list(true));
-        if !self.records.is_empty() {
-            text.push('\n');
-            text.push_str(&table(left, true));
-        }
-        text.push_str(&self.remarks(left));
-        text
+        energy.unwrap_or_default()
     }
 
     /// What is left.
@@ -83,23 +95,137 @@ impl DayPage<'_> {
             Ok(left) => left,
             Err(sentence) => return wrap(&format!("{name}: {sentence}")),
         };
-        let energy = energy(left).map_or(String::new(), |row| energy_left(row, " of"));
+        let energy = energy_row(left).map_or(String::new(), |row| energy_left(row, " of"));
         let mut text = wrap(&format!(
             "Left of {name}'s day, {}: {energy}, {}",
             self.day(),
-            match self.records.len() {
-                0 => "nothing logged yet".to_owned(),
-                _ => format!("after {}", self.entries()),
-            }
+            self.after()
         ));
-        text.push_str(&answer(left));
+        text.push_str(&stands(left));
         text.push_str(&wrap(&Self::left_line(left)));
         text.push_str(&wrap(&self.fluid_line()));
+        text.push_str(&self.if_line());
         text.push('\n');
-        text.push_str(&table(left, false));
-        text.push_str(&self.meals_to_come());
-        text.push_str(&self.remarks(left));
+        text.push_str(&self.left_table(left).text());
+        if let Some(line) = self.meals_to_come() {
+            text.push('\n');
+            text.push_str(&wrap(&line));
+        }
+        text.push_str(&self.remarks_text(left));
         text
+    }
+
+    fn after(&self) -> String {
+        match self.records.len() {
+            0 => "nothing logged yet".to_owned(),
+            _ => format!("after {}", self.entries()),
+        }
+    }
+
+    fn left_table(&self, left: &[Left]) -> Table {
+        if self.planned.is_empty() {
+            left_table(left)
+        } else {
+            if_table(left, self.left_if)
+        }
+    }
+
+    /// What is left if what is planned is eaten; nothing where nothing is planned.
+    fn if_words(&self) -> Option<String> {
+        let planned = self.planned.iter().map(|record| {
+            let entry = &record.entry;
+            let energy = entry
+                .energy_kcal()
+                .map_or("energy not known".to_owned(), |e| {
+                    format!("{} kcal", kcal(e.likely))
+                });
+            let time = entry.at.time.strftime("%H:%M");
+            format!("{time} {}, {energy}", dish(&entry.dish, entry.share))
+        });
+        let planned: Vec<String> = planned.collect();
+        let row = energy_row(self.left_if).filter(|_| !planned.is_empty())?;
+        let left = energy_left(row, " of");
+        Some(format!(
+            "{left} left if you eat as planned ({})",
+            planned.join("; ")
+        ))
+    }
+
+    fn if_line(&self) -> String {
+        let mut words = self.if_words().unwrap_or_default();
+        if let Some(first) = words.get_mut(..1) {
+            first.make_ascii_uppercase();
+        }
+        if words.is_empty() {
+            words
+        } else {
+            wrap(&words)
+        }
+    }
+
+    /// The day as a page to print or send: what was eaten, or what is left.
+    ///
+    /// Fails only on a fault in the template.
+    pub(crate) fn html(&self, show: bool) -> Result<String, PageError> {
+        let under = format!(
+            "{}: {}",
+            self.date.strftime("%A, %-d %B %Y"),
+            self.entries()
+        );
+        let title = if show {
+            format!("{}'s day", self.diner)
+        } else {
+            format!("What is left of {}'s day", self.diner)
+        };
+        let mut report = Report {
+            title,
+            under,
+            cautions: cautions().iter().map(ToString::to_string).collect(),
+            ..Report::default()
+        };
+        let left = match self.left {
+            Ok(left) => left,
+            Err(sentence) => {
+                report.remarks.push(sentence.to_owned());
+                report.tables = self.entry_tables(false);
+                return html(&report);
+            }
+        };
+        let stands = stands(left)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ");
+        let beyond = left
+            .iter()
+            .any(|row| row.line.verdict() == Some(Verdict::Beyond));
+        let energy = energy_row(left).map_or(String::new(), |row| energy_left(row, " of"));
+        report.answers = vec![
+            Answer::new("Left of the day", energy),
+            Answer {
+                beyond,
+                ..Answer::new("Limits and groups", stands)
+            },
+            Answer::new(
+                "Groups to come",
+                Self::left_line(left).replacen("Left: ", "", 1),
+            ),
+        ];
+        let planned = self
+            .if_words()
+            .map(|words| Answer::new("As planned", words));
+        report.answers.extend(planned);
+        report.tables = self.entry_tables(true);
+        report.tables.push(if show {
+            eaten_table(left)
+        } else {
+            self.left_table(left)
+        });
+        report.remarks.push(self.fluid_line());
+        report
+            .remarks
+            .extend(self.meals_to_come().filter(|_| !show));
+        report.remarks.extend(self.remarks(left));
+        html(&report)
     }
 
     fn day(&self) -> String {
@@ -143,44 +269,36 @@ impl DayPage<'_> {
         }
     }
 
-    fn list(&self, figures: bool) -> String {
-        if self.records.is_empty() {
-            return String::new();
+    /// What was eaten, then what is planned.
+    fn lists(&self, figures: bool) -> String {
+        let mut all = String::new();
+        for text in self.entry_tables(figures).iter().map(Table::text) {
+            if !text.is_empty() {
+                all.push('\n');
+                all.push_str(&text);
+            }
         }
-        let mut table = Builder::default();
-        table.push_record([
-            "time",
-            "meal",
-            "dish",
-            "eaten",
-            if figures { "kcal" } else { "" },
-        ]);
-        for record in self.records {
-            let entry = &record.entry;
-            let energy = entry
-                .energy_kcal()
-                .map_or("?".to_owned(), |e| kcal(e.likely));
-            table.push_record([
-                entry.at.time.strftime("%H:%M").to_string(),
-                visible(entry.meal.as_deref().unwrap_or("")),
-                visible(&entry.dish),
-                part(entry.share),
-                if figures { energy } else { String::new() },
-            ]);
-        }
-        format!("\n{}", grid(table, &[5, 11, 42, 9, 6], &[4]))
+        all
     }
 
-    /// Planned meals that nothing was logged for.
-    fn meals_to_come(&self) -> String {
+    fn entry_tables(&self, figures: bool) -> Vec<Table> {
+        let planned = "Planned and not eaten yet";
+        vec![
+            entries_table("", self.records, figures),
+            entries_table(planned, self.planned, figures),
+        ]
+    }
+
+    /// Meals of the plan for the day that nothing was logged for.
+    fn meals_to_come(&self) -> Option<String> {
         let logged = |name: &str| {
-            let mut records = self.records.iter();
+            let mut records = self.records.iter().chain(self.planned);
             records.any(|record| record.entry.meal.as_deref() == Some(name))
         };
         let day = self
             .left
             .ok()
-            .and_then(energy)
+            .and_then(energy_row)
             .and_then(|row| row.line.allowed());
         let to_come = self.meals.meals().iter().filter(|meal| !logged(&meal.name));
         let to_come: Vec<String> = to_come
@@ -195,63 +313,66 @@ impl DayPage<'_> {
                 )
             })
             .collect();
-        if to_come.is_empty() {
-            return String::new();
-        }
-        format!(
-            "\n{}",
-            wrap(&format!(
-                "Planned and not logged yet: {}",
-                to_come.join(", ")
-            ))
-        )
+        (!to_come.is_empty()).then(|| format!("Meals not logged yet: {}", to_come.join(", ")))
     }
 
-    fn remarks(&self, left: &[Left]) -> String {
-        let mut text = String::new();
-        for row in left.iter().filter(|row| row.missing > 0) {
-            text.push_str(&wrap(&format!(
+    /// What the figures leave out, a sentence each.
+    fn remarks(&self, left: &[Left]) -> Vec<String> {
+        let missing = left.iter().filter(|row| row.missing > 0).map(|row| {
+            format!(
                 "note: {} is not known for {}: less is left than it says",
                 row.line.subject.label(),
                 match row.missing {
                     1 => "1 entry".to_owned(),
                     many => format!("{many} entries"),
                 }
-            )));
-        }
+            )
+        });
         let uncounted = self
             .records
             .iter()
             .flat_map(|record| &record.entry.uncounted);
         let uncounted: Vec<String> = uncounted.map(|text| visible(text)).collect();
-        if !uncounted.is_empty() {
-            text.push_str(&wrap(&format!("not counted: {}", uncounted.join("; "))));
+        let uncounted =
+            (!uncounted.is_empty()).then(|| format!("not counted: {}", uncounted.join("; ")));
+        missing.chain(uncounted).collect()
+    }
+
+    fn remarks_text(&self, left: &[Left]) -> String {
+        let remarks = self.remarks(left);
+        if remarks.is_empty() {
+            return String::new();
         }
-        if text.is_empty() {
-            text
-        } else {
-            format!("\n{text}")
-        }
+        let lines: String = remarks.iter().map(|remark| wrap(remark)).collect();
+        format!("\n{lines}")
     }
 
     /// JSON, version 1. Where no figure is given to the person, entries come without theirs.
     pub(crate) fn json(&self) -> Result<String, serde_json::Error> {
         let bare = |record: &Record| {
-            let Record { uid, entry, .. } = record;
-            serde_json::json!({"uid": uid, "entry": {"at": entry.at, "meal": entry.meal, "dish": entry.dish}})
+            let Record {
+                uid, entry, number, ..
+            } = record;
+            serde_json::json!({"uid": uid, "number": number, "entry": {"at": entry.at, "meal": entry.meal, "dish": entry.dish}})
         };
-        let entries = match self.left {
-            Ok(_) => serde_json::to_value(self.records)?,
-            Err(_) => self.records.iter().map(bare).collect(),
+        let entries = |records: &[Record]| match self.left {
+            Ok(_) => serde_json::to_value(records),
+            Err(_) => Ok(records.iter().map(bare).collect()),
         };
         let page = Json {
             version: VERSION,
             diner: self.diner,
             date: self.date,
             refusal: self.left.err(),
-            entries,
+            entries: entries(self.records)?,
+            planned: entries(self.planned)?,
             total: self.left.is_ok().then_some(self.total),
             left: self.left.ok().map(LeftJson::all),
+            left_if: self
+                .left
+                .ok()
+                .filter(|_| !self.planned.is_empty())
+                .map(|_| LeftJson::all(self.left_if)),
             fluid_drunk_ml: self.total.fluid_ml,
             fluid_ml: self.fluid_ml,
             meals: self.meals,
@@ -312,153 +433,180 @@ struct Json<'p> {
     date: Date,
     refusal: Option<&'p str>,
     entries: serde_json::Value,
+    /// Entries that are planned and not eaten yet: in none of the sums.
+    planned: serde_json::Value,
     total: Option<&'p DayTotal>,
     left: Option<Vec<LeftJson>>,
+    /// What is left if they are eaten; nothing where none is planned.
+    left_if: Option<Vec<LeftJson>>,
     fluid_drunk_ml: f64,
     fluid_ml: Option<u32>,
     meals: &'p MealShares,
 }
 
-/// The lines that acknowledge what was logged, and how the day stands then.
-pub(crate) fn logged(records: &[Record], left: &[Left]) -> String {
-    let mut text = String::new();
-    for record in records {
+/// Entries by time; with `figures`, their energy.
+fn entries_table(title: &str, records: &[Record], figures: bool) -> Table {
+    let row = |record: &Record| {
         let entry = &record.entry;
         let energy = entry
             .energy_kcal()
-            .map_or("energy not known".to_owned(), |e| {
-                format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal))
-            });
-        let meal = entry
-            .meal
-            .as_deref()
-            .map(|meal| format!(", {}", visible(meal)));
-        text.push_str(&wrap(&format!(
-            "Logged for {}{}, {} {}: {}, {energy}",
-            visible(&record.diner),
-            meal.unwrap_or_default(),
-            entry.at.date.strftime("%a %-d %b"),
-            entry.at.time.strftime("%H:%M"),
-            dish(&entry.dish, entry.share)
-        )));
-        for words in &entry.uncounted {
-            text.push_str(&wrap(&format!("not counted: {}", visible(words))));
-        }
-    }
-    if let Some(row) = energy(left) {
-        let kcal_left = energy_left(row, " of");
-        let _ = writeln!(text, "Left of the day: {kcal_left}");
-    }
-    text.push_str(&answer(left));
-    text
-}
-
-/// `half of Beef and broccoli`; the whole of it goes without saying.
-pub(crate) fn dish(name: &str, share: f64) -> String {
-    let name = visible(name);
-    if (share - 1.0).abs() < 1e-9 {
-        return name;
-    }
-    if share > 1.0 {
-        return format!("{} times {name}", part(share));
-    }
-    format!("{} of {name}", part(share))
-}
-
-/// A share as a person says it.
-fn part(share: f64) -> String {
-    const SAID: [(f64, &str); 8] = [
-        (1.0, "all"),
-        (0.5, "half"),
-        (1.0 / 3.0, "a third"),
-        (2.0 / 3.0, "two thirds"),
-        (0.25, "a quarter"),
-        (0.75, "3/4"),
-        (2.0, "2"),
-        (3.0, "3"),
+            .map_or("?".to_owned(), |e| kcal(e.likely));
+        let mut row: Vec<Cell> = vec![
+            record.number.to_string().into(),
+            entry.at.time.strftime("%H:%M").to_string().into(),
+            entry.meal.as_deref().unwrap_or("").into(),
+            entry.dish.as_str().into(),
+            part(entry.share).into(),
+        ];
+        row.extend(figures.then(|| energy.into()));
+        row
+    };
+    let mut columns = vec![
+        Column::figures("no.", 4),
+        Column::words("time", 5),
+        Column::words("meal", 10),
+        Column::words("dish", 39),
+        Column::words("eaten", 9),
     ];
-    let said = SAID.iter().find(|(s, _)| (s - share).abs() < 1e-6);
-    match said {
-        Some((_, word)) => (*word).to_owned(),
-        None if share > 1.0 => format!("{share:.1}"),
-        None => format!("{:.0} %", share * 100.0),
+    columns.extend(figures.then(|| Column::figures("kcal", 6)));
+    Table {
+        title: title.to_owned(),
+        columns,
+        rows: records.iter().map(row).collect(),
     }
 }
 
-fn energy(left: &[Left]) -> Option<&Left> {
-    left.iter().find(|row| row.line.subject == Subject::ENERGY)
-}
-
-/// `about 800 of 2,000 kcal`.
-fn energy_left(row: &Left, of: &str) -> String {
-    let day = kcal(row.line.allowed().unwrap_or_default());
-    match row.left().likely {
-        left if left > 0.0 => format!("about {}{of} {day} kcal", kcal(left)),
-        _ => format!("no energy{of} {day} kcal"),
-    }
-}
-
-/// Limits that are beyond the day, groups that are reached.
-fn answer(left: &[Left]) -> String {
-    let lines = left.iter().map(|row| row.line);
-    if lines.clone().all(|line| line.share() == Some(0.0)) {
-        return wrap("Nothing of the day is used yet");
-    }
-    wrap(&answer::line(lines))
-}
-
-/// Groups and limits with what is left; with `eaten` first of all what was eaten.
-fn table(left: &[Left], eaten: bool) -> String {
-    let mut table = Builder::default();
-    let heading = if eaten { "eaten" } else { "left" };
-    table.push_record([
-        "",
-        heading,
-        "80 % range",
-        "a day",
-        if eaten { "share" } else { "used" },
-        if eaten { "left" } else { "" },
-    ]);
-    // Alcohol is no allowance to use up: it shows once there was some.
+/// The rows to show. Alcohol is no allowance to use up: it shows once there was some.
+fn shown(left: &[Left]) -> impl Iterator<Item = &Left> {
     let alcohol = Subject::from(Limit::Alcohol);
-    let shown = |row: &&Left| row.line.subject != alcohol || row.eaten().high > 0.0;
-    for row in left.iter().filter(shown) {
-        table.push_record(cells(row, eaten));
-    }
-    grid(table, &[22, 13, 14, 7, 10, 9], &[1, 2, 3, 4, 5])
+    left.iter()
+        .filter(move |row| row.line.subject != alcohol || row.eaten().high > 0.0)
 }
 
-fn cells(row: &Left, eaten: bool) -> [String; 6] {
+/// An amount with its unit.
+fn with_unit(row: &Left, value: f64) -> String {
     let unit = row.line.subject.unit();
-    let show = |value: f64| amount(unit, value);
-    // What is passed has nothing left.
-    let (left, used) = (row.left(), row.eaten());
-    let rest = show(left.likely.max(0.0));
-    let (first, range) = if eaten {
-        (show(used.likely), used)
-    } else {
-        (rest.clone(), left)
+    format!("{} {unit}", amount(unit, value))
+}
+
+/// `1.2 to 2.4`, one figure where both ends are shown alike, nothing where there is none.
+fn range_words(row: &Left, low: f64, high: f64) -> String {
+    let show = |value: f64| amount(row.line.subject.unit(), value.max(0.0));
+    match (show(low), show(high)) {
+        (_, high) if high == "0" => String::new(),
+        (low, high) if low == high => low,
+        (low, high) => format!("{low} to {high}"),
+    }
+}
+
+/// The share of the day that is used, as a page draws it.
+fn used(row: &Left) -> Cell {
+    Cell {
+        text: share(row.share()),
+        share: Some(row.share()),
+        beyond: row.line.verdict() == Some(Verdict::Beyond),
+    }
+}
+
+/// What the share means, in a word.
+fn verdict_word(row: &Left) -> Cell {
+    let alone = row.line.subject.stands_alone();
+    let verdict = row.line.verdict().filter(|_| alone);
+    verdict.map_or("", mark).into()
+}
+
+/// What is passed has nothing left.
+fn rest(row: &Left) -> f64 {
+    row.left().likely.max(0.0)
+}
+
+/// A day's allowance.
+fn a_day(row: &Left) -> Cell {
+    let allowed = row.line.allowed().unwrap_or_default();
+    amount(row.line.subject.unit(), allowed).into()
+}
+
+/// Groups and limits with what was eaten and what is left.
+fn eaten_table(left: &[Left]) -> Table {
+    let row = |row: &Left| {
+        let eaten = row.eaten();
+        vec![
+            name(&row.line).into(),
+            with_unit(row, eaten.likely).into(),
+            range_words(row, eaten.low, eaten.high).into(),
+            a_day(row),
+            used(row),
+            amount(row.line.subject.unit(), rest(row)).into(),
+        ]
     };
-    let (low, high) = (show(range.low.max(0.0)), show(range.high.max(0.0)));
-    let range = match (low == high, high == "0") {
-        (_, true) => String::new(),
-        (true, _) => low,
-        (false, _) => format!("{low} to {high}"),
+    Table {
+        title: String::new(),
+        columns: vec![
+            Column::words("", 22),
+            Column::figures("eaten", 13),
+            Column::figures("80 % range", 14),
+            Column::figures("a day", 7),
+            Column::figures("share", 10),
+            Column::figures("left", 9),
+        ],
+        rows: shown(left).map(row).collect(),
+    }
+}
+
+/// Groups and limits with what is left.
+fn left_table(left: &[Left]) -> Table {
+    let row = |row: &Left| {
+        let left = row.left();
+        vec![
+            name(&row.line).into(),
+            with_unit(row, rest(row)).into(),
+            range_words(row, left.low, left.high).into(),
+            a_day(row),
+            used(row),
+            verdict_word(row),
+        ]
     };
-    let verdict = row
-        .line
-        .verdict()
-        .filter(|_| row.line.subject.stands_alone());
-    [
-        name(&row.line),
-        format!("{first} {unit}"),
-        range,
-        show(row.line.allowed().unwrap_or_default()),
-        share(row.share()),
-        if eaten {
-            rest
-        } else {
-            verdict.map_or("", mark).to_owned()
-        },
-    ]
+    Table {
+        title: String::new(),
+        columns: vec![
+            Column::words("", 22),
+            Column::figures("left", 13),
+            Column::figures("80 % range", 14),
+            Column::figures("a day", 7),
+            Column::figures("used", 10),
+            Column::figures("", 9),
+        ],
+        rows: shown(left).map(row).collect(),
+    }
+}
+
+/// Groups and limits with what is left, now and if it is eaten as planned.
+fn if_table(left: &[Left], left_if: &[Left]) -> Table {
+    let now = |then: &Left| {
+        left.iter()
+            .find(|row| row.line.subject == then.line.subject)
+    };
+    let row = |then: &Left| {
+        let now = now(then).unwrap_or(then);
+        vec![
+            name(&then.line).into(),
+            with_unit(now, rest(now)).into(),
+            a_day(then),
+            with_unit(then, rest(then)).into(),
+            used(then),
+            verdict_word(then),
+        ]
+    };
+    Table {
+        title: String::new(),
+        columns: vec![
+            Column::words("", 22),
+            Column::figures("left", 13),
+            Column::figures("a day", 7),
+            Column::figures("left if you do", 14),
+            Column::figures("used then", 10),
+            Column::figures("", 9),
+        ],
+        rows: shown(left_if).map(row).collect(),
+    }
 }

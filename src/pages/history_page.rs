@@ -1,12 +1,17 @@
-//! Weeks of the log, group by group: a small plot, JSON, CSV.
+//! Weeks of the log: averages against the plan, days met, the meals furthest beyond it, and a
+//! small plot of the days. Text for 80 columns, a page, JSON, CSV.
 
 use super::csv_page::row_kind;
 use super::day_lines::LeftJson;
+use super::day_words::dish;
 use super::escape::cell as guard;
+use super::handout::PageError;
 use super::layout::{visible, wrap};
-use super::number::share;
-use crate::daylog::{DayTotal, Left, PlotColumn, PlotDay, left, plot};
-use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, verdict};
+use super::number::{amount, share};
+use super::report_page::{Answer, Report, html};
+use super::tables::{Cell, Column, Table};
+use crate::daylog::{Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, plot};
+use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, cautions};
 use serde::Serialize;
 use std::sync::Arc;
 
@@ -14,17 +19,21 @@ use std::sync::Arc;
 pub(crate) const VERSION: u32 = 1;
 /// Columns of a terminal.
 const WIDTH: usize = 80;
+/// Days of a week.
+const WEEK: usize = 7;
+/// The sign that every bar is drawn with.
+const FILL: char = '#';
 
-/// What is plotted, its name in a narrow column and the sign of its bar: told apart by word and texture.
-const COLUMNS: [(Subject, &str, char); 8] = [
-    (Subject::ENERGY, "energy", '#'),
-    (Subject::Limit(Limit::Sodium), "sodium", '+'),
-    (Subject::Group(Group::Fruits), "fruits", 'o'),
-    (Subject::Group(Group::Vegetables), "veg", '%'),
-    (Subject::Group(Group::Grains), "grains", '='),
-    (Subject::Group(Group::ProteinFoods), "protein", 'x'),
-    (Subject::Group(Group::Dairy), "dairy", '~'),
-    (Subject::Group(Group::Oils), "oils", ':'),
+/// What is plotted, and its name in a narrow column.
+const COLUMNS: [(Subject, &str); 8] = [
+    (Subject::ENERGY, "energy"),
+    (Subject::Limit(Limit::Sodium), "sodium"),
+    (Subject::Group(Group::Fruits), "fruits"),
+    (Subject::Group(Group::Vegetables), "veg"),
+    (Subject::Group(Group::Grains), "grains"),
+    (Subject::Group(Group::ProteinFoods), "protein"),
+    (Subject::Group(Group::Dairy), "dairy"),
+    (Subject::Group(Group::Oils), "oils"),
 ];
 
 /// Days of one person, held against their allowances as they are today.
@@ -34,91 +43,226 @@ pub(crate) struct HistoryPage<'p> {
     pub diner: &'p str,
     /// Oldest first; days without an entry are among them.
     pub days: &'p [DayTotal],
+    /// The last seven days, and the seven before.
+    pub weeks: [&'p [DayTotal]; 2],
+    /// The meals furthest beyond their part of the day.
+    pub beyond: &'p [MealBeyond],
     /// What a day allows.
     pub allowances: &'p Arc<Allowances>,
 }
 
 impl HistoryPage<'_> {
-    /// The answer in three lines, then a line a day.
+    /// The answer in two lines, the averages, the meals furthest beyond, then a line a day.
     pub(crate) fn text(&self) -> String {
-        let logged: Vec<Vec<Left>> = self
-            .logged()
-            .map(|day| left(day, self.allowances))
-            .collect();
-        let mut text = wrap(&format!(
-            "{}, {}: something logged on {} of {} days",
-            visible(self.diner),
-            self.span(),
-            logged.len(),
-            self.days.len()
-        ));
-        text.push_str(&wrap(&Self::on_average(&logged)));
+        let mut text = wrap(&format!("{}, {}", visible(self.diner), self.under()));
+        text.push_str(&wrap(&self.on_average()));
+        for table in [self.averages_table(), self.beyond_table()] {
+            let table = table.text();
+            if !table.is_empty() {
+                text.push('\n');
+                text.push_str(&table);
+            }
+        }
         text.push('\n');
         text.push_str(&plot(&self.columns(), &self.plot_days(), WIDTH));
-        text.push_str(&wrap(
-            "Percent of the day as planned today; a full bar is all of it, + is beyond.",
-        ));
+        text.push_str(&wrap(PLOT_NOTE));
         text
+    }
+
+    /// The same as a page to print or send.
+    ///
+    /// Fails only on a fault in the template.
+    pub(crate) fn html(&self) -> Result<String, PageError> {
+        html(&Report {
+            title: format!("{}: looking back", self.diner),
+            under: self.under(),
+            answers: vec![Answer::new("On average", self.on_average())],
+            tables: vec![
+                self.averages_table(),
+                self.beyond_table(),
+                self.days_table(),
+            ],
+            remarks: vec!["Shares are of the day as planned today.".to_owned()],
+            cautions: cautions().iter().map(ToString::to_string).collect(),
+        })
     }
 
     fn logged(&self) -> impl Iterator<Item = &DayTotal> {
         self.days.iter().filter(|day| day.entries > 0)
     }
 
-    fn span(&self) -> String {
-        match (self.days.first(), self.days.last()) {
+    /// `12 Nov 2026 to 25 Nov 2026: something logged on 5 of 14 days`.
+    fn under(&self) -> String {
+        let span = match (self.days.first(), self.days.last()) {
             (Some(first), Some(last)) => format!(
                 "{} to {}",
                 first.date.strftime("%-d %b %Y"),
                 last.date.strftime("%-d %b %Y")
             ),
             _ => "no days".to_owned(),
-        }
+        };
+        format!(
+            "{span}: something logged on {} of {} days",
+            self.logged().count(),
+            self.days.len()
+        )
     }
 
     /// Mean shares of the days with entries: energy, what is most beyond, what is least.
-    fn on_average(logged: &[Vec<Left>]) -> String {
-        let Some(first) = logged.first() else {
+    fn on_average(&self) -> String {
+        let all = averages(self.days, self.allowances);
+        let shares = all
+            .iter()
+            .filter_map(|a| Some((a.subject, a.share()?, a.verdict()?)));
+        let shares: Vec<(Subject, f64, Verdict)> =
+            shares.filter(|(s, ..)| s.stands_alone()).collect();
+        if shares.is_empty() {
             return "Nothing to look back on yet: log with `trencher day eat DISH`".to_owned();
-        };
-        let mean = |at: usize| {
-            let shares = logged.iter().filter_map(|rows| rows.get(at));
-            shares.map(Left::share).sum::<f64>() / logged.len() as f64
-        };
-        let shares = first.iter().enumerate();
-        let shares: Vec<(Subject, f64)> = shares
-            .map(|(at, row)| (row.line.subject, mean(at)))
-            .filter(|(subject, _)| subject.stands_alone())
-            .collect();
-        let most = shares.iter().filter(|(subject, share)| {
-            *subject != Subject::ENERGY && verdict(subject.kind(), *share) == Verdict::Beyond
-        });
+        }
+        let beyond =
+            |(s, _, v): &&(Subject, f64, Verdict)| *s != Subject::ENERGY && *v == Verdict::Beyond;
+        let most = shares.iter().filter(beyond);
         let most = most.max_by(|a, b| a.1.total_cmp(&b.1));
-        let groups = shares.iter().filter(|(s, _)| s.kind() == Kind::ToReach);
+        let groups = shares
+            .iter()
+            .filter(|(s, ..)| matches!(s, Subject::Group(_)) && s.kind() == Kind::ToReach);
         let least = groups.min_by(|a, b| a.1.total_cmp(&b.1));
-        let energy = shares.iter().find(|(s, _)| *s == Subject::ENERGY);
-        let mut parts = Vec::new();
-        if let Some((_, s)) = energy {
-            parts.push(format!("energy {}", share(*s)));
+        let energy = shares.iter().find(|(s, ..)| *s == Subject::ENERGY);
+        let told = [("", energy), ("most beyond ", most), ("least ", least)];
+        let told = told.iter().filter_map(|(how, found)| {
+            let (subject, s, _) = (*found)?;
+            Some(format!("{how}{} {}", subject.label(), share(*s)))
+        });
+        format!(
+            "A logged day on average: {}",
+            told.collect::<Vec<_>>().join(", ")
+        )
+    }
+
+    /// Every group, limit and nutrient against the plan, this week against the one before.
+    fn averages_table(&self) -> Table {
+        let all = averages(self.days, self.allowances);
+        let [week, before] = self.weeks.map(|days| averages(days, self.allowances));
+        let longer = self.days.len() > WEEK;
+        let row = |average: &Average| {
+            let unit = average.subject.unit();
+            let mut row: Vec<Cell> = vec![
+                average.subject.label().into(),
+                format!("{} {unit}", amount(unit, average.mean)).into(),
+                average
+                    .allowed
+                    .map_or(String::new(), |a| amount(unit, a))
+                    .into(),
+                share_cell(Some(average)),
+            ];
+            let met = average
+                .allowed
+                .map(|_| format!("{} of {}", average.met, average.days));
+            row.push(met.unwrap_or_default().into());
+            let same = |other: &&Average| other.subject == average.subject;
+            row.extend(longer.then(|| share_cell(week.iter().find(same))));
+            row.push(share_cell(before.iter().find(same)));
+            row
+        };
+        let mut columns = vec![
+            Column::words("", 22),
+            Column::figures("average", 13),
+            Column::figures("plan", 7),
+            Column::figures("share", 8),
+            Column::figures("days met", 9),
+        ];
+        columns.extend(longer.then(|| Column::figures("7 days", 6)));
+        columns.push(Column::figures(
+            if longer { "before" } else { "week before" },
+            11,
+        ));
+        // Alcohol is no allowance to use up: it shows once there was some.
+        let alcohol = Subject::from(Limit::Alcohol);
+        let shown = all
+            .iter()
+            .filter(|a| a.mean > 0.0 || a.allowed.is_some() && a.subject != alcohol);
+        Table {
+            title: "A logged day on average, against the plan".to_owned(),
+            columns,
+            rows: shown.map(row).collect(),
         }
-        if let Some((subject, s)) = most {
-            parts.push(format!("most beyond {} {}", subject.label(), share(*s)));
+    }
+
+    /// The meals that went furthest beyond their part of the day.
+    fn beyond_table(&self) -> Table {
+        let row = |meal: &MealBeyond| {
+            let dishes = meal.dishes.iter().map(|(name, share)| dish(name, *share));
+            let figure = |(subject, held, part): &(Subject, f64, f64)| {
+                let unit = subject.unit();
+                format!(
+                    "{} {} of {} {unit}",
+                    subject.label(),
+                    amount(unit, *held),
+                    amount(unit, *part)
+                )
+            };
+            let figures: Vec<String> = meal.beyond.iter().take(2).map(figure).collect();
+            let name = meal.meal.as_deref().unwrap_or("");
+            vec![
+                format!("{} {name}", meal.date.strftime("%a %-d %b"))
+                    .trim_end()
+                    .into(),
+                dishes.collect::<Vec<_>>().join("; ").into(),
+                figures.join(", ").into(),
+            ]
+        };
+        Table {
+            title: "Meals furthest beyond their part of the day".to_owned(),
+            columns: vec![
+                Column::words("meal", 20),
+                Column::words("eaten", 27),
+                Column::words("beyond", 28),
+            ],
+            rows: self.beyond.iter().map(row).collect(),
         }
-        if let Some((subject, s)) = least {
-            parts.push(format!("least {} {}", subject.label(), share(*s)));
+    }
+
+    /// The days as a table of shares, for a page.
+    fn days_table(&self) -> Table {
+        let columns = self.columns();
+        let row = |day: PlotDay| {
+            let mut row: Vec<Cell> = vec![day.date.strftime("%a %-d %b").to_string().into()];
+            let shares = day.shares.unwrap_or_else(|| vec![None; columns.len()]);
+            let subjects = self.plotted().map(|(subject, _)| subject);
+            row.extend(subjects.zip(shares).map(|(subject, found)| Cell {
+                text: found.map_or_else(|| "-".to_owned(), share),
+                share: found,
+                beyond:
+                    found.is_some_and(|s| {
+                        crate::ledger::verdict(subject.kind(), s) == Verdict::Beyond
+                    }),
+            }));
+            row
+        };
+        let mut headings = vec![Column::words("day", 10)];
+        headings.extend(
+            self.plotted()
+                .map(|(subject, _)| Column::figures(subject.label(), 9)),
+        );
+        Table {
+            title: "The days".to_owned(),
+            columns: headings,
+            rows: self.plot_days().into_iter().map(row).collect(),
         }
-        format!("A logged day on average: {}", parts.join(", "))
+    }
+
+    /// What is plotted: what the day allows some of.
+    fn plotted(&self) -> impl Iterator<Item = (Subject, &'static str)> + '_ {
+        let allowed = |(subject, _): &(Subject, &str)| self.allowances.get(*subject).is_some();
+        COLUMNS.into_iter().filter(allowed)
     }
 
     fn columns(&self) -> Vec<PlotColumn> {
-        let allowed = COLUMNS
-            .iter()
-            .filter(|(subject, _, _)| self.allowances.get(*subject).is_some());
-        let column = |(_, name, texture): &(Subject, &str, char)| PlotColumn {
-            name: (*name).to_owned(),
-            texture: *texture,
+        let column = |(_, name): (Subject, &str)| PlotColumn {
+            name: name.to_owned(),
+            texture: FILL,
         };
-        allowed.map(column).collect()
+        self.plotted().map(column).collect()
     }
 
     fn plot_days(&self) -> Vec<PlotDay> {
@@ -126,14 +270,12 @@ impl HistoryPage<'_> {
             date: day.date,
             shares: (day.entries > 0).then(|| {
                 let ledger = day.ledger(self.allowances);
-                let columns = COLUMNS.iter().map(|(subject, _, _)| *subject);
                 // A sum that lacks an entry's figure is no share to show.
                 let share = |subject| {
                     let whole = day.missing(subject) == 0;
                     ledger.line(subject).share().filter(|_| whole)
                 };
-                let allowed = columns.filter(|s| self.allowances.get(*s).is_some());
-                allowed.map(share).collect()
+                self.plotted().map(|(subject, _)| share(subject)).collect()
             }),
         };
         self.days.iter().map(day).collect()
@@ -150,6 +292,10 @@ impl HistoryPage<'_> {
         struct Page<'d> {
             version: u32,
             diner: &'d str,
+            averages: Vec<AverageJson>,
+            week: Vec<AverageJson>,
+            week_before: Vec<AverageJson>,
+            meals_beyond: Vec<MealJson<'d>>,
             days: Vec<Day<'d>>,
         }
         let day = |total| Day {
@@ -159,6 +305,10 @@ impl HistoryPage<'_> {
         let page = Page {
             version: VERSION,
             diner: self.diner,
+            averages: AverageJson::all(&averages(self.days, self.allowances)),
+            week: AverageJson::all(&averages(self.weeks[0], self.allowances)),
+            week_before: AverageJson::all(&averages(self.weeks[1], self.allowances)),
+            meals_beyond: self.beyond.iter().map(MealJson::of).collect(),
             days: self.days.iter().map(day).collect(),
         };
         crate::pages::escape::json(&page)
@@ -190,5 +340,84 @@ impl HistoryPage<'_> {
             .into_inner()
             .map_err(|e| csv::Error::from(e.into_error()))?;
         Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+}
+
+/// Beneath the plot.
+const PLOT_NOTE: &str =
+    "Percent of the day as planned today; a full bar is all of it, + is beyond.";
+
+/// An average's share of the plan, as a page draws it.
+fn share_cell(average: Option<&Average>) -> Cell {
+    let Some(of_plan) = average.and_then(Average::share) else {
+        return Cell::default();
+    };
+    Cell {
+        text: share(of_plan),
+        share: Some(of_plan),
+        beyond: average.and_then(Average::verdict) == Some(Verdict::Beyond),
+    }
+}
+
+/// An average as JSON: keys are stable.
+#[derive(Debug, Serialize)]
+pub(super) struct AverageJson {
+    key: &'static str,
+    unit: &'static str,
+    mean: f64,
+    a_day: Option<f64>,
+    share: Option<f64>,
+    verdict: Option<&'static str>,
+    days_met: usize,
+    days: usize,
+}
+
+impl AverageJson {
+    pub(super) fn all(list: &[Average]) -> Vec<Self> {
+        let of = |average: &Average| Self {
+            key: average.subject.key(),
+            unit: average.subject.unit(),
+            mean: average.mean,
+            a_day: average.allowed,
+            share: average.share(),
+            verdict: average.verdict().map(Verdict::word),
+            days_met: average.met,
+            days: average.days,
+        };
+        list.iter().map(of).collect()
+    }
+}
+
+/// A meal beyond its part of the day as JSON: keys are stable.
+#[derive(Debug, Serialize)]
+struct MealJson<'m> {
+    date: jiff::civil::Date,
+    meal: Option<&'m str>,
+    dishes: Vec<&'m str>,
+    beyond: Vec<BeyondJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct BeyondJson {
+    key: &'static str,
+    unit: &'static str,
+    amount: f64,
+    of_meal: f64,
+}
+
+impl<'m> MealJson<'m> {
+    fn of(meal: &'m MealBeyond) -> Self {
+        let beyond = |(subject, held, part): &(Subject, f64, f64)| BeyondJson {
+            key: subject.key(),
+            unit: subject.unit(),
+            amount: *held,
+            of_meal: *part,
+        };
+        Self {
+            date: meal.date,
+            meal: meal.meal.as_deref(),
+            dishes: meal.dishes.iter().map(|(name, _)| name.as_str()).collect(),
+            beyond: meal.beyond.iter().map(beyond).collect(),
+        }
     }
 }

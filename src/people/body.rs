@@ -4,7 +4,8 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use super::measure::{AGE, CM_PER_INCH, HEIGHT, KG_PER_POUND, MeasureError, WEIGHT};
+use super::measure::{AGE, HEIGHT, KG_PER_POUND, MeasureError, WEIGHT};
+use crate::quantity::units::INCH_CM;
 
 /// Sex, as the equations are split by it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -172,7 +173,7 @@ impl HeightCm {
     /// In US units to the nearest inch: `5 ft 10 in`.
     #[must_use]
     pub(crate) fn us(self) -> String {
-        let inches = (self.0 / CM_PER_INCH).round() as u32;
+        let inches = (self.0 / INCH_CM).round() as u32;
         format!("{} ft {} in", inches / 12, inches % 12)
     }
 }

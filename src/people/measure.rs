@@ -4,9 +4,7 @@
 use serde::Serialize;
 
 /// By definition (international yard and pound agreement, 1959).
-pub(crate) const CM_PER_INCH: f64 = 2.54;
-/// By definition (international yard and pound agreement, 1959).
-pub(crate) const KG_PER_POUND: f64 = 0.453_592_37;
+pub(crate) const KG_PER_POUND: f64 = crate::quantity::units::POUND_G / 1000.0;
 /// Thermochemical calorie.
 pub(crate) const KJ_PER_KCAL: f64 = 4.184;
 

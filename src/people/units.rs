@@ -5,7 +5,8 @@
 //! stones or metres. Numbers may be decimal (point or comma) or end in a fraction.
 
 use super::body::{HeightCm, WeightKg};
-use super::measure::{CM_PER_INCH, ENERGY, KG_PER_POUND, KJ_PER_KCAL, MeasureError};
+use super::measure::{ENERGY, KG_PER_POUND, KJ_PER_KCAL, MeasureError};
+use crate::quantity::units::INCH_CM;
 
 /// A unit: its names, its size in the base unit, and the smaller unit that may follow it.
 struct Unit {
@@ -43,12 +44,12 @@ const HEIGHTS: Kind = Kind {
         },
         Unit {
             names: &["ft", "foot", "feet", "'", "′", "’"],
-            size: 12.0 * CM_PER_INCH,
+            size: 12.0 * INCH_CM,
             then: Some(3),
         },
         Unit {
             names: &["in", "inch", "inches", "\"", "″", "”", "''", "′′", "’’"],
-            size: CM_PER_INCH,
+            size: INCH_CM,
             then: None,
         },
     ],

@@ -5,6 +5,7 @@ pub(crate) mod number;
 mod range;
 mod share;
 mod sum;
+pub(crate) mod units;
 
 pub use estimate::{Estimate, Shared};
 pub use range::Range;

@@ -45,6 +45,14 @@ pub(crate) const PIECES: Bound = Bound {
     up_to: 1_000.0,
 };
 
+/// Servings that a dish file makes.
+pub const SERVINGS: Bound = Bound {
+    label: "number of servings",
+    unit: "servings",
+    above: 0.0,
+    up_to: 1_000.0,
+};
+
 /// Diameter or length of a piece or a vessel, in inches.
 pub(crate) const INCHES: Bound = Bound {
     label: "diameter or length",

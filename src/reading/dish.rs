@@ -28,6 +28,8 @@ pub struct Dish<C> {
     pub components: Vec<C>,
     /// Where the figures come from.
     pub source: Option<String>,
+    /// How many servings it was written down for; the components are those of one.
+    pub makes: Option<f64>,
     /// Anything else.
     pub note: Option<String>,
     /// What each stretch of the text it was read from says; `None` for dishes not read from a text.
@@ -44,6 +46,7 @@ impl<C> Default for Dish<C> {
             served: None,
             components: Vec::new(),
             source: None,
+            makes: None,
             note: None,
             read: None,
             line: LineNotes::default(),
@@ -60,6 +63,7 @@ impl<C> Dish<C> {
             served: self.served,
             components: self.components.into_iter().map(work).collect(),
             source: self.source,
+            makes: self.makes,
             note: self.note,
             read: self.read,
             line: self.line,

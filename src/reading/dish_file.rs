@@ -15,12 +15,23 @@ use super::tokens::is_hidden;
 use super::units::UnitSystem;
 
 /// Keys of a dish.
-const DISH_KEYS: [&str; 6] = ["name", "kind", "served", "source", "note", "component"];
+const DISH_KEYS: [&str; 7] = [
+    "name",
+    "kind",
+    "served",
+    "makes",
+    "source",
+    "note",
+    "component",
+];
 /// Keys of a component.
 const COMPONENT_KEYS: [&str; 3] = ["food", "amount", "note"];
 
-/// Reads a dish file: `name`, `kind`, `served`, `source`, `note` and `[[component]]` tables
-/// with `food`, `amount`, `note`. `name` and `food` are required.
+/// Reads a dish file: `name`, `kind`, `served`, `makes`, `source`, `note` and `[[component]]`
+/// tables with `food`, `amount`, `note`. `name` and `food` are required.
+///
+/// The amounts of a file that makes 6 servings are for all six; the dish has those of one.
+/// `served` is what one serving weighs or fills.
 ///
 /// Unknown keys are refused by name, so that a slip of the pen is not silently ignored.
 pub fn parse_dish_file(
@@ -76,16 +87,46 @@ impl File<'_> {
             })?),
             None => None,
         };
+        let makes = self.makes(table)?;
+        let mut components = self.components(table)?;
+        let amounts = components.iter_mut().filter_map(|c| c.amount.as_mut());
+        for amount in amounts.filter(|_| makes.is_some()) {
+            amount.number = amount.number.times(1.0 / makes.unwrap_or(1.0));
+        }
         Ok(Dish {
             name,
             kind: self.plain(table, "kind")?,
             served,
-            components: self.components(table)?,
+            components,
             source: self.plain(table, "source")?,
+            makes,
             note: self.plain(table, "note")?,
             read: None,
             line: super::dish::LineNotes::default(),
         })
+    }
+
+    /// How many servings the amounts are for.
+    fn makes(&self, table: &DeTable<'_>) -> Result<Option<f64>, ReadingError> {
+        let Some(value) = table.get("makes") else {
+            return Ok(None);
+        };
+        let span = value.span();
+        let written = match value.get_ref() {
+            DeValue::Integer(number) => number.as_str(),
+            DeValue::Float(number) => number.as_str(),
+            _ => {
+                let kind = ErrorKind::WrongType("a number of servings, such as `makes = 6`");
+                return Err(self.error(kind, span.start, span.end));
+            }
+        };
+        let figure: f64 = written.replace('_', "").parse().unwrap_or(f64::NAN);
+        let bound = &bounds::SERVINGS;
+        if bound.holds(figure) {
+            return Ok(Some(figure));
+        }
+        let kind = ErrorKind::OutOfBounds { figure, bound };
+        Err(self.error(kind, span.start, span.end))
     }
 
     fn components(&self, table: &DeTable<'_>) -> Result<Vec<ComponentLine>, ReadingError> {
@@ -317,6 +358,9 @@ pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
         ("note", &dish.note),
     ] {
         push(&mut out, key, value.as_deref());
+    }
+    if let Some(makes) = dish.makes {
+        let _ = writeln!(out, "makes = {makes}");
     }
     for component in &dish.components {
         out.push_str("\n[[component]]\n");

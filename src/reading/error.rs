@@ -40,8 +40,6 @@ pub enum ErrorKind {
     LineTooLong(usize),
     /// The text has this many bytes.
     TextTooLarge(usize),
-    /// The bytes are not UTF-8.
-    NotUtf8,
     /// A character that cannot be seen.
     HiddenCharacter(char),
     /// Digits that make no number.
@@ -234,7 +232,6 @@ fn headline(kind: &ErrorKind, wrong: &str) -> String {
         ErrorKind::Empty => "nothing to read".into(),
         ErrorKind::LineTooLong(characters) => format!("line of {characters} characters"),
         ErrorKind::TextTooLarge(bytes) => format!("text of {bytes} bytes"),
-        ErrorKind::NotUtf8 => "text is not UTF-8".into(),
         ErrorKind::HiddenCharacter(_) => format!("hidden character `{wrong}`"),
         ErrorKind::UnreadableNumber => format!("cannot read the number `{wrong}`"),
         ErrorKind::DivisionByZero => format!("`{wrong}` divides by zero"),
@@ -264,7 +261,6 @@ fn label(kind: &ErrorKind) -> String {
     match kind {
         ErrorKind::Empty | ErrorKind::LineTooLong(_) => "here".into(),
         ErrorKind::TextTooLarge(_) => String::new(),
-        ErrorKind::NotUtf8 => "first bad byte".into(),
         ErrorKind::HiddenCharacter(_) => "cannot be seen".into(),
         ErrorKind::UnreadableNumber => "not a number".into(),
         ErrorKind::DivisionByZero => "division by zero".into(),
@@ -300,7 +296,6 @@ fn cure(kind: &ErrorKind) -> String {
             "Split it: at most {} bytes are read at once.",
             bounds::TEXT_BYTES
         ),
-        ErrorKind::NotUtf8 => "Save the file as UTF-8.".into(),
         ErrorKind::HiddenCharacter(_) => "Delete it and type the line afresh.".into(),
         ErrorKind::UnreadableNumber => "Write `1240`, `1,240`, `1.5` or `1 1/2`.".into(),
         ErrorKind::DivisionByZero => "Write a fraction such as `1/2`.".into(),
@@ -338,6 +333,9 @@ fn cure(kind: &ErrorKind) -> String {
             format!("Known here: `{}`.", known.join("`, `"))
         }
         ErrorKind::MissingKey(key) => format!("Add a line `{key} = \"...\"`."),
+        ErrorKind::WrongType(wanted) if wanted.contains("number") => {
+            "Write a bare number: `makes = 6`.".into()
+        }
         ErrorKind::WrongType(_) => "Put text in quotes: `amount = \"120 g\"`.".into(),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::amount::Amount;
 use super::bounds;
-use super::error::{ErrorKind, Place, Problem, ReadingError};
+use super::error::{ErrorKind, Place, ReadingError};
 use super::parts::read;
 use super::share::ShareOf;
 use super::units::UnitSystem;
@@ -87,22 +87,6 @@ pub fn parse_lines(
         errors.push(ReadingError::of_source(ErrorKind::Empty, source_name));
     }
     (components, errors)
-}
-
-/// The text in `bytes`, without a byte order mark. Fails at the first byte that is not UTF-8.
-pub(crate) fn decode<'a>(source_name: &str, bytes: &'a [u8]) -> Result<&'a str, ReadingError> {
-    match std::str::from_utf8(bytes) {
-        Ok(text) => Ok(text.strip_prefix('\u{feff}').unwrap_or(text)),
-        Err(error) => {
-            let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
-            let number = good.matches('\n').count() + 1;
-            let mut line = good.rsplit('\n').next().unwrap_or_default().to_owned();
-            let start = line.len();
-            line.push(char::REPLACEMENT_CHARACTER);
-            let place = Place::new(source_name, number, 1);
-            Err(Problem::new(ErrorKind::NotUtf8, start, line.len()).at(&line, &place))
-        }
-    }
 }
 
 /// The line up to its comment. A numbered scoop, `#8 scoop`, is no comment.

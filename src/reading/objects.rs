@@ -4,6 +4,7 @@ use super::loose::{Loose, LooseSize};
 use super::number::Reader;
 use super::units::VolumeUnit;
 use crate::quantity::Range;
+use crate::quantity::units::{CUP_ML, OUNCE_G};
 
 /// What one holds in millilitres, or weighs in grams of the food it is said of.
 const fn cups(
@@ -12,7 +13,7 @@ const fn cups(
     cups: f64,
     source: &'static str,
 ) -> Loose {
-    let ml = cups * 236.588;
+    let ml = cups * CUP_ML;
     Loose {
         name,
         spellings,
@@ -27,7 +28,7 @@ const fn ounces(
     ounces: f64,
     source: &'static str,
 ) -> Loose {
-    let grams = ounces * 28.35;
+    let grams = ounces * OUNCE_G;
     Loose {
         name,
         spellings,

@@ -4,6 +4,10 @@
 //! Measures Act 1985. Metric cup (250 ml), tablespoon (15 ml) and teaspoon (5 ml): Canadian
 //! recipe usage, listed beside the US measures in NIST SP 430's tables of household measures.
 
+use crate::quantity::units::{
+    CUP_ML, FLUID_OUNCE_ML, INCH_CM, OUNCE_G, POUND_G, TABLESPOON_ML, TEASPOON_ML,
+};
+
 /// Which cups and spoons are meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum UnitSystem {
@@ -40,8 +44,8 @@ impl WeightUnit {
             Self::Milligram => 0.001,
             Self::Gram => 1.0,
             Self::Kilogram => 1_000.0,
-            Self::Ounce => 28.349_523_125,
-            Self::Pound => 453.592_37,
+            Self::Ounce => OUNCE_G,
+            Self::Pound => POUND_G,
             Self::Tonne => 1_000_000.0,
         }
     }
@@ -110,9 +114,6 @@ pub enum VolumeUnit {
     Schmear,
 }
 
-/// Millilitres in a US fluid ounce: a 128th of the gallon of 231 cubic inches.
-const US_FLUID_OUNCE_ML: f64 = 29.573_529_562_5;
-
 impl VolumeUnit {
     /// Millilitres in one unit; `None` for loose units and for a numbered scoop, whose size
     /// is not one figure.
@@ -123,22 +124,22 @@ impl VolumeUnit {
             Self::Centilitre => 10.0,
             Self::Decilitre => 100.0,
             Self::Litre => 1_000.0,
-            Self::FluidOunce => US_FLUID_OUNCE_ML,
-            Self::Pint => 16.0 * US_FLUID_OUNCE_ML,
-            Self::Quart => 32.0 * US_FLUID_OUNCE_ML,
-            Self::Gallon => 128.0 * US_FLUID_OUNCE_ML,
+            Self::FluidOunce => FLUID_OUNCE_ML,
+            Self::Pint => 16.0 * FLUID_OUNCE_ML,
+            Self::Quart => 32.0 * FLUID_OUNCE_ML,
+            Self::Gallon => 128.0 * FLUID_OUNCE_ML,
             Self::ImperialFluidOunce => 28.413_062_5,
             Self::ImperialPint => 568.261_25,
             Self::Teaspoon => match units {
-                UnitSystem::Us => US_FLUID_OUNCE_ML / 6.0,
+                UnitSystem::Us => TEASPOON_ML,
                 UnitSystem::Metric => 5.0,
             },
             Self::Tablespoon => match units {
-                UnitSystem::Us => US_FLUID_OUNCE_ML / 2.0,
+                UnitSystem::Us => TABLESPOON_ML,
                 UnitSystem::Metric => 15.0,
             },
             Self::Cup => match units {
-                UnitSystem::Us => 8.0 * US_FLUID_OUNCE_ML,
+                UnitSystem::Us => CUP_ML,
                 UnitSystem::Metric => 250.0,
             },
             _ => return None,
@@ -150,7 +151,7 @@ impl VolumeUnit {
 /// Nutrition, *Basics at a Glance*).
 #[must_use]
 pub(crate) fn numbered_scoop_millilitres(number: f64) -> f64 {
-    32.0 * US_FLUID_OUNCE_ML / number
+    32.0 * FLUID_OUNCE_ML / number
 }
 
 /// How big a piece is said to be.
@@ -224,10 +225,10 @@ pub(super) fn unit_word(word: &str) -> Option<Unit> {
         "gallon" | "gallons" | "gal" | "gals" => Unit::Volume(V::Gallon),
         "inch" | "inches" | "in" => Unit::Length(1.0),
         "cm" | "cms" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => {
-            Unit::Length(1.0 / 2.54)
+            Unit::Length(1.0 / INCH_CM)
         }
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => {
-            Unit::Length(0.1 / 2.54)
+            Unit::Length(0.1 / INCH_CM)
         }
         _ => return None,
     })

@@ -62,7 +62,7 @@ impl CorrectionsFile {
     }
 
     /// A file of any name.
-    #[must_use]
+    #[cfg(test)]
     pub(crate) fn at(path: PathBuf) -> Self {
         Self { path }
     }

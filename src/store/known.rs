@@ -74,7 +74,12 @@ impl Meaning {
                     other_kitchen: built_in,
                     ..*request
                 };
-                estimate_with(dish, &request, context.finds, context.british)
+                let makes = dish.makes;
+                let mut estimated = estimate_with(dish, &request, context.finds, context.british);
+                estimated.notes.extend(makes.map(|makes| {
+                    format!("the amounts as written make {makes} servings; this is one of them")
+                }));
+                estimated
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::foods::Food;
 use crate::memo::Quick;
+use crate::quantity::units::{CUP_ML, FLUID_OUNCE_ML, TABLESPOON_ML, TEASPOON_ML};
 use crate::reading::{Amount, Measure as Said, Size, VolumeUnit};
 use crate::words;
 use std::cell::RefCell;
@@ -61,14 +62,14 @@ fn parsed(text: &str) -> Rc<Parsed> {
     })
 }
 
-/// Millilitres of US customary volumes (NIST Handbook 44, appendix C).
+/// Millilitres of the volumes that household measures are given in.
 fn volume_ml(word: &str) -> Option<f64> {
     Some(match word {
-        "cup" => 236.588,
-        "tablespoon" | "tbsp" => 14.7868,
-        "teaspoon" | "tsp" => 4.9289,
-        "pint" => 473.176,
-        "quart" => 946.353,
+        "cup" => CUP_ML,
+        "tablespoon" | "tbsp" => TABLESPOON_ML,
+        "teaspoon" | "tsp" => TEASPOON_ML,
+        "pint" => 2.0 * CUP_ML,
+        "quart" => 4.0 * CUP_ML,
         "liter" => 1000.0,
         "ml" => 1.0,
         _ => return None,
@@ -115,7 +116,7 @@ pub(crate) fn parse(text: &str) -> Parsed {
         1
     } else if first == "fl" && second == "oz" {
         parsed.sort = Sort::Volume;
-        parsed.millilitres = 29.5735 * parsed.number;
+        parsed.millilitres = FLUID_OUNCE_ML * parsed.number;
         2
     } else if matches!(first, "oz" | "lb" | "gram" | "g") {
         parsed.sort = Sort::Mass;
@@ -606,7 +607,7 @@ mod tests {
         assert_eq!((cup.sort, cup.number), (Sort::Volume, 1.0));
         assert_eq!(cup.words, ["sliced"]);
         let floz = parse("1 fl oz (no ice)");
-        assert!((floz.millilitres - 29.5735).abs() < 1e-9);
+        assert!((floz.millilitres - 29.5735).abs() < 1e-4);
         let quarter = parse(".25 cup");
         assert!((quarter.millilitres - 59.147).abs() < 1e-3);
         let half = parse("1-1/2 oz");

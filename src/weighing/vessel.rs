@@ -1,17 +1,15 @@
 //! Plates, bowls, tubs and scoops: how much they hold, and what a share of one weighs.
 
 use super::phrases::{PhraseTable, rows};
-use super::shapes::{CM_PER_INCH, layer, well_area};
 use super::weigh::{Basis, Weight, grams_per_ml};
 use crate::foods::Food;
 use crate::quantity::Estimate;
+use crate::quantity::units::{FLUID_OUNCE_ML, INCH_CM};
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
-/// Millilitres in a US fluid ounce (NIST Handbook 44, appendix C).
-const ML_PER_FL_OZ: f64 = 29.5735;
 /// Usual mean depth of food on a plate when no height is said (common practice: three
 /// quarters of an inch to an inch).
 const USUAL_DEPTH_CM: f64 = 2.2;
@@ -66,7 +64,7 @@ impl From<Row> for VesselKind {
             name: row.name,
             inches: row.diameter_in,
             flat_share: row.flat_share.unwrap_or(1.0),
-            millilitres: row.capacity_fl_oz.map(|oz| oz * ML_PER_FL_OZ),
+            millilitres: row.capacity_fl_oz.map(|oz| oz * FLUID_OUNCE_ML),
             usual_fill: row.usual_fill.unwrap_or(1.0),
             log_sd: row.log_sd,
             source: row.source,
@@ -143,7 +141,7 @@ fn room(told: &Told<'_>, full: Option<f64>) -> Option<Room> {
     }
     // A bowl known only by its diameter is about a third of a ball of that diameter.
     if let (Some(_), Some(inches)) = (kind.millilitres, told.inches) {
-        let radius = inches * CM_PER_INCH / 2.0;
+        let radius = inches * INCH_CM / 2.0;
         let brim = 2.0 / 3.0 * std::f64::consts::PI * radius.powi(3) * 0.7;
         let fill = full.unwrap_or(kind.usual_fill);
         return Some(Room {
@@ -153,13 +151,13 @@ fn room(told: &Told<'_>, full: Option<f64>) -> Option<Room> {
         });
     }
     let inches = told.inches.or(kind.inches)? * size_factor(told.size).cbrt();
-    let area = well_area(inches * CM_PER_INCH, kind.flat_share);
+    let area = well_area(inches * INCH_CM, kind.flat_share);
     let depth = match told.heap_inches {
-        Some(height) => height * CM_PER_INCH * HEAP_FULLNESS,
+        Some(height) => height * INCH_CM * HEAP_FULLNESS,
         None => USUAL_DEPTH_CM * full.unwrap_or(1.0).min(1.5),
     };
     Some(Room {
-        millilitres: layer(area, depth),
+        millilitres: area * depth,
         log_sd: if told.heap_inches.is_some() {
             BY_EYE
         } else {
@@ -237,6 +235,12 @@ pub(crate) fn served_grams(served: &Served, density: f64) -> Option<Estimate> {
             ))
         }
     }
+}
+
+/// Area of a round plate's flat part, cm², from its whole diameter and the share of the
+/// diameter that is flat.
+fn well_area(diameter_cm: f64, flat_share: f64) -> f64 {
+    std::f64::consts::PI * (diameter_cm * flat_share / 2.0).powi(2)
 }
 
 #[cfg(test)]

@@ -88,3 +88,59 @@ fn a_day_prints_what_it_did() {
     let all: Vec<String> = lines.iter().map(|line| run(home.path(), line)).collect();
     insta::assert_snapshot!("a_day", all.join("\n"));
 }
+
+#[test]
+fn a_log_that_is_mended_prints_what_it_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    let lines = [
+        "diner add Ana --sex female --age 34 --height '165 cm' --weight '62 kg' --activity active",
+        "diner add Ben --energy 2400",
+        "day eat --diner Ana 'yogurt and granola bowl' --at 8:15",
+        "day eat --diner Ana --diner Ben 'pad thai with shrimp'",
+        "day plan --diner Ana 'beef pho' --at 'tomorrow 19:00'",
+        "day plan --diner Ana 'cheeseburger with fries' --at 19:00",
+        "day show --diner Ana",
+        "day left --diner Ana",
+        "day show --diner Ana --date tomorrow",
+        "day edit 2 --diner Ana --share 1/3",
+        "day edit 2 --diner Ana --dish 'chicken caesar salad' --at 13:00",
+        "day repeat 1 --diner Ana --at 'last friday 9:00'",
+        "day remove 3 --diner Ana",
+        "day undo --diner Ana",
+        "day undo --diner Ana",
+        "day undo --diner Ana",
+        "day eat --diner Ana --planned 4 --share 1/2",
+        "day eat --diner Ana --planned 4",
+        "day edit 9 --diner Ana --share 1/2",
+        "day edit 1 --diner Ana",
+        "day plan --diner Ana 'beef pho' --at 'yesterday 19:00'",
+        "day changes --diner Ana",
+        "day undo --diner Ana --diner Ben",
+    ];
+    let all: Vec<String> = lines.iter().map(|line| run(home.path(), line)).collect();
+    insta::assert_snapshot!("a_mended_log", all.join("\n"));
+}
+
+#[test]
+fn looking_back_prints_what_it_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    let lines = [
+        "diner add Ana --sex female --age 34 --height '165 cm' --weight '62 kg' --activity active",
+        "diner add Ben --energy 2400",
+        "diner add Cleo --sex female --age 30 --height '165 cm' --weight '62 kg' --activity active",
+        "diner set Cleo --pregnant-or-nursing yes",
+        "day history --diner Ana",
+        "day eat --diner Ana 'yogurt and granola bowl' --at '2026-02-20 8:00'",
+        "day eat --diner Ana 'pad thai with shrimp' --at '2026-02-20 12:00'",
+        "day eat --diner Ana 'cheeseburger with fries' --at 'yesterday 19:00'",
+        "day eat --diner Ana 'yogurt and granola bowl' --at 'yesterday 8:00'",
+        "day eat --diner Ana 'pad thai with shrimp' --at 'last friday 20:00'",
+        "day eat --diner Ben 'chicken caesar salad' --share 2",
+        "day history --diner Ana --weeks 1",
+        "day history --diner Ana",
+        "diner overview",
+        "diner overview --format csv",
+    ];
+    let all: Vec<String> = lines.iter().map(|line| run(home.path(), line)).collect();
+    insta::assert_snapshot!("looking_back", all[4..].join("\n"));
+}

@@ -27,21 +27,6 @@ pub(crate) enum Class {
 }
 
 impl Class {
-    pub(super) fn from_name(name: &str) -> Option<Self> {
-        Some(match name {
-            "food" => Class::Food,
-            "state" => Class::State,
-            "neutral" => Class::Neutral,
-            "negator" => Class::Negator,
-            "joiner" => Class::Joiner,
-            "faint" => Class::Faint,
-            "product" => Class::Product,
-            "part" => Class::Part,
-            "cut" => Class::Cut,
-            _ => return None,
-        })
-    }
-
     /// The class stored as a number; anything unknown is a food word.
     #[must_use]
     pub(crate) fn from_number(number: u8) -> Self {

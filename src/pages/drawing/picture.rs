@@ -29,12 +29,6 @@ impl Picture {
         let poured = |mass: &Mass| matches!(mass, Mass::Glass { .. });
         self.on_plate.is_empty() && self.beside.iter().all(poured)
     }
-
-    /// Sum of the likely volumes in ml.
-    #[must_use]
-    pub(crate) fn likely_ml(&self) -> f64 {
-        self.foods.iter().map(|f| f.volume_ml.likely.max(0.0)).sum()
-    }
 }
 
 /// A plate, round.

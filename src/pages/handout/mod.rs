@@ -51,6 +51,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
         ("booklet.html", include_str!("templates/booklet.html")),
         ("quiz.html", include_str!("templates/quiz.html")),
         ("menu.html", include_str!("templates/menu.html")),
+        ("report.html", include_str!("templates/report.html")),
     ] {
         templates.add_template(name, source)?;
     }

@@ -10,12 +10,10 @@ use crate::foods::{Food, FoodId, Trait, family_has};
 use crate::ledger::{AuditedComponent, Group};
 use crate::matching::Catalogue;
 use crate::pages::drawing::{Look, Texture};
+use crate::quantity::units::CUP_ML;
 use crate::quantity::{Estimate, Range};
 use crate::reading::{Amount, Measure, VolumeUnit};
 use crate::weighing::{Basis, WeighedComponent, weigh};
-
-/// Millilitres in a US cup (NIST Handbook 44, appendix C).
-const CUP_ML: f64 = 236.588;
 
 /// More pieces than this are told by the cup: nobody counts fries.
 const MOST_PIECES: f64 = 12.0;

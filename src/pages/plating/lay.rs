@@ -8,10 +8,9 @@ use super::look::Goes;
 use super::rest::{Rest, Words, is_bread};
 use super::whole;
 use crate::pages::drawing::{Form, GlassSort, Mass, Plate, foods_of};
+use crate::quantity::units::INCH_CM;
 use crate::reading::{Dish, Served};
 use crate::weighing::WeighedComponent;
-
-const CM_PER_INCH: f64 = 2.54;
 
 /// Usual plate in cm, and the smaller one for sides, starters and desserts (common practice:
 /// 10½ and 7¾ inches). A plate that is too small gives way to a larger one.
@@ -102,7 +101,7 @@ fn plate(dish: &Dish<WeighedComponent>, words: &Words, with_bowl: bool) -> Plate
     }) = &dish.served
     {
         return Plate {
-            diameter_cm: inches * CM_PER_INCH,
+            diameter_cm: inches * INCH_CM,
             stated: true,
         };
     }

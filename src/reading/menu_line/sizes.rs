@@ -1,5 +1,6 @@
 //! Sizes within a menu line, and the order in which sizes, counts, parts and amounts are claimed.
 
+use crate::quantity::units::INCH_CM;
 use crate::reading::phrase::PhraseRole;
 
 use super::counts::count;
@@ -130,7 +131,7 @@ fn inches(line: &mut Lexed<'_>, at: usize, serving: &mut ServingWords) -> Option
     let each = if sign || short || line.any(unit, &["inch", "inches"]) {
         1.0
     } else if line.is(unit, "cm") {
-        1.0 / 2.54
+        1.0 / INCH_CM
     } else {
         return None;
     };

@@ -1,7 +1,6 @@
 //! Component lines, dish files and served amounts as wholes.
 
 use crate::reading::error::ErrorKind;
-use crate::reading::line::decode;
 use crate::reading::{
     Measure, Place, Served, Size, UnitSystem, Vessel, parse_component, parse_dish_file,
     parse_lines, parse_served, to_toml,
@@ -49,15 +48,6 @@ fn too_long_and_too_large_are_refused_shortly() {
     let (lines, errors) = parse_lines("plate.txt", &"rice\n".repeat(1_000_000), US);
     assert!(lines.is_empty());
     assert_eq!(*errors[0].kind, ErrorKind::TextTooLarge(5_000_000));
-}
-
-#[test]
-fn bytes_that_are_not_utf8_have_a_place() {
-    assert_eq!(decode("a", "rîz".as_bytes()).unwrap(), "rîz");
-    assert_eq!(decode("a", b"\xef\xbb\xbfrice").unwrap(), "rice");
-    let error = decode("plate.txt", b"2 eggs\nsaut\xe9ed kale").unwrap_err();
-    assert_eq!(*error.kind, ErrorKind::NotUtf8);
-    assert_eq!((error.place.line, error.place.column), (2, 5));
 }
 
 const DISH: &str = r#"
@@ -131,6 +121,34 @@ fn a_dish_file_survives_writing_and_reading() {
         assert_eq!(one.note, other.note);
     }
     assert_eq!(to_toml(&dish), to_toml(&again));
+}
+
+#[test]
+fn a_file_that_makes_six_has_the_amounts_of_one() {
+    let text = "name = \"Lentil stew\"\nmakes = 6\n\n[[component]]\nfood = \"lentils\"\namount = \"3 cups\"\n";
+    let dish = parse_dish_file("stew.toml", text, US).unwrap();
+    assert_eq!(dish.makes, Some(6.0));
+    let grams = |text: &str| {
+        let dish = parse_dish_file("stew.toml", text, US).unwrap();
+        dish.components[0].amount.as_ref().unwrap().number.likely
+    };
+    let one = text.replace("makes = 6\n", "");
+    assert!((grams(text) * 6.0 - grams(&one)).abs() < 1e-9);
+    let again = parse_dish_file("stew.toml", &to_toml(&dish), US).unwrap();
+    assert_eq!(again.makes, dish.makes);
+    assert_eq!(again.components[0].amount, dish.components[0].amount);
+    for (wrong, told) in [
+        ("0", "servings"),
+        ("-2", "servings"),
+        ("nan", "servings"),
+        ("1_001", "servings"),
+        ("\"six\"", "makes = 6"),
+    ] {
+        let text = text.replace("makes = 6", &format!("makes = {wrong}"));
+        let error = parse_dish_file("stew.toml", &text, US).unwrap_err();
+        assert_eq!(error.place.line, 2, "{wrong}");
+        assert!(error.to_string().contains(told), "{error}");
+    }
 }
 
 #[test]

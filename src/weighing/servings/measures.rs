@@ -1,5 +1,6 @@
 //! Weights, volumes, lengths and counts that a name states.
 
+use crate::quantity::units::{FLUID_OUNCE_ML, OUNCE_G, POUND_G};
 use std::iter::Peekable;
 use std::str::Chars;
 
@@ -16,10 +17,6 @@ pub struct Stated {
     pub count: Option<f64>,
 }
 
-/// Ounces in a pound, grams in an ounce, fluid ounces in a litre (NIST Handbook 44).
-const OUNCES_IN_A_POUND: f64 = 16.0;
-const GRAMS_IN_AN_OUNCE: f64 = 28.35;
-const FLUID_OUNCES_IN_A_LITRE: f64 = 33.81;
 /// A bare number above this counts no pieces of a serving.
 const MOST_PIECES: f64 = 60.0;
 
@@ -73,11 +70,11 @@ fn put(found: &mut Stated, number: f64, before: Option<&Token>, next: Option<&To
         "fl" | "fluid" => keep(&mut found.fluid_ounces, number),
         "oz" | "ounce" | "ounces" => keep(&mut found.ounces, number),
         "lb" | "lbs" | "pound" | "pounds" | "pounder" => {
-            keep(&mut found.ounces, number * OUNCES_IN_A_POUND);
+            keep(&mut found.ounces, number * POUND_G / OUNCE_G);
         }
-        "g" | "gram" | "grams" => keep(&mut found.ounces, number / GRAMS_IN_AN_OUNCE),
+        "g" | "gram" | "grams" => keep(&mut found.ounces, number / OUNCE_G),
         "l" | "liter" | "litre" | "liters" => {
-            keep(&mut found.fluid_ounces, number * FLUID_OUNCES_IN_A_LITRE);
+            keep(&mut found.fluid_ounces, number * 1000.0 / FLUID_OUNCE_ML);
         }
         "inch" | "inches" | "in" => keep(&mut found.inches, number),
         "pc" | "pcs" | "piece" | "pieces" | "ct" | "count" | "ea" | "each" | "wing" | "wings"

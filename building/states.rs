@@ -1,6 +1,4 @@
 //! How much states change a food, and how well two of them go together: our judgement.
-//!
-//! This file is also compiled into the build script.
 
 /// How much the states of a dimension change what is in the food, percent (our judgement).
 pub(super) fn stress(dimension: &str) -> u8 {

@@ -1,11 +1,9 @@
-//! Building the knowledge from its tables.
-//!
-//! This file is also compiled into the build script.
+//! Putting what words mean into one block.
 
-use super::super::slots::{hash, lay_out};
-use super::judged::{agreement, silence, stress};
-use super::{Class, Fact, LONGEST_PHRASE, Phrase, State};
+use super::states::{agreement, silence, stress};
 use crate::foods::blob::{Arena, Place, Writer};
+use crate::matching::knowledge::{Class, Fact, LONGEST_PHRASE, Phrase, State};
+use crate::matching::slots::{hash, lay_out};
 use crate::words::words;
 use std::collections::BTreeMap;
 
@@ -37,21 +35,22 @@ pub(crate) fn build(
     for [word, class, dimension, value] in classes {
         let key = words(word).join(" ");
         let fact = facts.entry(key).or_default();
-        fact.class =
-            Class::from_name(class).ok_or_else(|| format!("`{word}`: no class `{class}`"))? as u8;
+        fact.class = class_of(class).ok_or_else(|| format!("`{word}`: no class `{class}`"))? as u8;
         fact.classed = 1;
         if !dimension.is_empty() {
             (fact.dimension, fact.value) = states.number(dimension, value);
         }
     }
+    let mut broader: BTreeMap<String, String> = BTreeMap::new();
     for [word, kind] in kinds {
-        let fact = facts.entry(words(word).join(" ")).or_default();
-        fact.kind_of = arena.keep(&words(kind).join(" "));
+        let (word, kind) = (words(word).join(" "), words(kind).join(" "));
+        facts.entry(word.clone()).or_default().kind_of = arena.keep(&kind);
+        broader.insert(word, kind);
     }
     take_meanings(lexicon, &mut facts, &mut arena)?;
     let kinds: Vec<(&String, String)> = facts
-        .iter()
-        .map(|(word, fact)| (word, fact.kind_of.of(arena.text()).to_owned()))
+        .keys()
+        .map(|word| (word, broader.remove(word).unwrap_or_default()))
         .collect();
     let phrases = phrase_rows(&kinds);
     let hashes: Vec<u32> = phrases.keys().map(|text| hash(text.as_bytes())).collect();
@@ -80,6 +79,21 @@ pub(crate) fn build(
     );
     writer.add(&states.silences());
     Ok(writer.finish())
+}
+
+fn class_of(name: &str) -> Option<Class> {
+    Some(match name {
+        "food" => Class::Food,
+        "state" => Class::State,
+        "neutral" => Class::Neutral,
+        "negator" => Class::Negator,
+        "joiner" => Class::Joiner,
+        "faint" => Class::Faint,
+        "product" => Class::Product,
+        "part" => Class::Part,
+        "cut" => Class::Cut,
+        _ => return None,
+    })
 }
 
 /// Puts the meanings of the lexicon into the facts.
