@@ -197,6 +197,7 @@ impl Plates {
             room: &room,
             units: self.units,
             as_written: false,
+            kitchens: None,
         };
         Auditor::new(setting).row(item)
     }

@@ -11,7 +11,7 @@ use std::process::{Command, Output};
 const NOW: &str = "2026-11-25T12:30:00-05:00[America/New_York]";
 
 /// Files that the README speaks of, ours.
-const FILES: [(&str, &str); 5] = [
+const FILES: [(&str, &str); 6] = [
     (
         "plate.txt",
         "6 oz grilled chicken breast\n2 cups romaine\n2 fl oz ranch dressing\n",
@@ -23,6 +23,10 @@ const FILES: [(&str, &str); 5] = [
     (
         "lunch.csv",
         "item,components\nGrain bowl,1 cup brown rice; 1/2 cup black beans\nToast,2 slices bread\n",
+    ),
+    (
+        "place.csv",
+        "item,energy_kcal,served\nBacon burger,1180,\nBeef burrito,1240,\nCaesar salad,,420 g\n",
     ),
     ("menu.csv", "name\nbrown rice\nromaine\n"),
     (

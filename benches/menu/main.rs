@@ -42,6 +42,7 @@ fn menus(c: &mut Criterion) {
         room: &room,
         units: UnitSystem::Us,
         as_written: false,
+        kitchens: None,
     };
     let item = |name: &str, components: String| Item {
         name: name.to_owned(),

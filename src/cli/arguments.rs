@@ -87,6 +87,10 @@ pub(crate) struct DishArgs {
     /// Energy that the restaurant prints for the dish, kcal
     #[arg(long, value_name = "KCAL", value_parser = printed)]
     pub printed: Option<f64>,
+    /// What is known of the place that serves it: a menu with `energy_kcal`, or a weight
+    /// under `served`, for some of its items
+    #[arg(long, value_name = "FILE")]
+    pub kitchen: Option<PathBuf>,
     /// Folder of dish files to use beside the built-in library
     #[arg(long, value_name = "DIR")]
     pub library: Option<PathBuf>,

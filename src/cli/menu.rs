@@ -8,8 +8,9 @@ use super::whose::Whose;
 use super::{Failure, Outcome, meal, note, warn, whose};
 use crate::fit::{Hold, Room};
 use crate::menu::{
-    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Order, Output, Rows,
-    Setting, Sorter, open, run as run_menu,
+    Auditor, BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens,
+    Learner, Order, Output, Rows, Setting, Sorter, Source, can_tell, look_ahead, open,
+    run as run_menu,
 };
 use crate::pages::menu_report;
 
@@ -39,7 +40,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
     look_at_files(args)?;
     let name = args.file.display().to_string();
-    let source = open(&args.file, args.input.map(InputForm::from))
+    let mut source = open(&args.file, args.input.map(InputForm::from))
         .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
     let format = format(args, source.form)?;
     if args.keyed && (format, source.form) != (MenuFormat::Ndjson, InputForm::Ndjson) {
@@ -49,6 +50,16 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         ));
     }
     let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
+    let setting = Setting {
+        catalogue: &catalogue,
+        dishes: &dishes,
+        day: whose.day(),
+        room: &room,
+        units: args.units.into(),
+        as_written: args.as_written,
+        kitchens: None,
+    };
+    let kitchens = kitchens(&mut source, setting, args);
     let rows = Rows::begin(source).map_err(|e| match e {
         BeginError::Header(e) => Failure::Request(format!("{name}: {e}")),
         BeginError::Input(e) => Failure::File(format!("cannot read {name}: {e}")),
@@ -64,12 +75,8 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let stop = Arc::new(AtomicBool::new(false));
     let job = Job {
         setting: Setting {
-            catalogue: &catalogue,
-            dishes: &dishes,
-            day: whose.day(),
-            room: &room,
-            units: args.units.into(),
-            as_written: args.as_written,
+            kitchens: kitchens.as_ref(),
+            ..setting
         },
         filter,
         order,
@@ -102,6 +109,33 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     } else {
         Outcome::Partly
     })
+}
+
+/// What the menu tells of its kitchens. Rows that other software deals out (`--keyed`) come from
+/// anywhere: each is answered by itself.
+fn kitchens(source: &mut Source, setting: Setting<'_>, args: &MenuArgs) -> Option<Kitchens> {
+    if args.keyed || !can_tell(source) {
+        return None;
+    }
+    let mut learner = Learner::new(Auditor::new(setting), setting.units);
+    look_ahead(source, |item| {
+        learner.take(item);
+        learner.wants_more()
+    });
+    let kitchens = learner.kitchens();
+    for (restaurant, kitchen) in kitchens.all() {
+        let of = if restaurant.is_empty() {
+            String::new()
+        } else {
+            format!("{restaurant}: ")
+        };
+        note(&format!(
+            "{of}the menu says what {} of its dishes hold: the rest is estimated as this kitchen serves",
+            kitchen.dishes()
+        ));
+    }
+    let any = kitchens.all().next().is_some();
+    any.then_some(kitchens)
 }
 
 /// The part of the day that a meal takes: a figure, or a meal of the diner's day.

@@ -15,6 +15,7 @@ mod food;
 mod food_match;
 mod handout;
 mod input;
+mod kitchen;
 mod log;
 mod look_back;
 mod meal;

@@ -1,11 +1,12 @@
 //! From the dishes a request names to weighed plates: the one way that every command takes.
 
-use super::Failure;
 use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
+use super::{Failure, kitchen};
 use crate::matching::Catalogue;
 use crate::reading::{Dish, MenuLine, Served, parse_served};
 use crate::store::{KnownDishes, Library, Meaning};
+use crate::weighing::servings::ServingText;
 use crate::weighing::{Estimated, Finds, MenuContext, Request, WeighedComponent};
 
 /// A dish whose components have a food and a weight as far as could be told.
@@ -73,11 +74,37 @@ pub(super) fn weighed(
         printed_kcal: args.printed,
         other_kitchen: false,
         parts_only: false,
+        kitchen: None,
     };
+    let kitchen = args
+        .kitchen
+        .as_deref()
+        .map(|file| kitchen::learn(file, catalogue, &known, units.into()))
+        .transpose()?;
     let read = decided(read, args)?;
     read.into_iter()
-        .map(|read| plate(read, served.clone(), &request, context, no_food))
+        .map(|read| {
+            let level = kitchen
+                .as_ref()
+                .and_then(|k| k.level(text_of(&read.meaning)));
+            let request = Request {
+                kitchen: level,
+                ..request
+            };
+            plate(read, served.clone(), &request, context, no_food)
+        })
         .collect()
+}
+
+/// What a kitchen's other dishes are held beside.
+fn text_of(meaning: &Meaning) -> ServingText<'_> {
+    match meaning {
+        Meaning::Line(line) => ServingText::of(line, ""),
+        Meaning::Dish { dish, .. } => ServingText {
+            name: dish.name.as_deref().unwrap_or_default(),
+            ..ServingText::default()
+        },
+    }
 }
 
 /// All dishes of a request as written, in its order.

@@ -3,6 +3,7 @@
 use super::fitted::fitted;
 use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened, texts};
+use super::kitchens::Kitchens;
 use super::row::Row;
 use crate::fit::Room;
 use crate::foods::FoodId;
@@ -13,6 +14,7 @@ use crate::reading::{
     ComponentLine, Dish, Place, ReadingError, Served, UnitSystem, parse_component, parse_served,
 };
 use crate::store::KnownDishes;
+use crate::weighing::servings::Level;
 use crate::weighing::{Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate};
 use crate::words::words;
 use std::sync::Arc;
@@ -40,6 +42,8 @@ pub struct Setting<'s> {
     pub units: UnitSystem,
     /// Leave out fat and coating that only cooking words imply.
     pub as_written: bool,
+    /// What is known of the kitchens.
+    pub kitchens: Option<&'s Kitchens>,
 }
 
 /// Audits items one after the other. Each worker has its own; what it remembers never changes
@@ -212,8 +216,21 @@ impl<'s> Auditor<'s> {
             self.key.push_str(&item.name);
         }
         let (setting, open) = (self.setting, &mut self.open);
+        if setting.kitchens.is_some() {
+            // The kitchen serves this dish as it serves those like it.
+            for text in [&item.restaurant, &item.name, &item.section] {
+                self.key.push('\u{1f}');
+                self.key.push_str(text);
+            }
+        }
         let list = self.whole.get(&self.key, || {
-            Ok(held(&together(std::mem::take(open), served, setting)))
+            let level = setting.kitchens.and_then(|all| all.level(item));
+            Ok(held(&together(
+                std::mem::take(open),
+                served,
+                level,
+                setting,
+            )))
         });
         self.parts.clear();
         self.parts
@@ -232,6 +249,8 @@ impl<'s> Auditor<'s> {
             &item.description,
             "\u{1f}",
             &item.served,
+            "\u{1c}",
+            &item.restaurant,
         ] {
             self.key.push_str(text);
         }
@@ -330,7 +349,7 @@ fn component<'m>(
                 general,
             });
         }
-        let list = together(vec![matched], None, setting);
+        let list = together(vec![matched], None, None, setting);
         let all = held(&list);
         let first = list.into_iter().next()?;
         let open = first.matched.food.is_some() && !is_said(&first);
@@ -375,6 +394,7 @@ fn matched(
 fn together(
     components: Vec<MatchedComponent>,
     served: Option<Served>,
+    kitchen: Option<Level>,
     setting: Setting<'_>,
 ) -> Vec<WeighedComponent> {
     let dish = Dish {
@@ -382,7 +402,7 @@ fn together(
         components,
         ..Dish::default()
     };
-    estimate(dish, &request(setting), setting.catalogue)
+    estimate(dish, &request(setting, kitchen), setting.catalogue)
         .dish
         .components
 }
@@ -392,9 +412,10 @@ fn held(list: &[WeighedComponent]) -> Box<[Held]> {
 }
 
 /// Printed figures are held against the estimate, so they have no part in it.
-fn request(setting: Setting<'_>) -> Request {
+fn request(setting: Setting<'_>, kitchen: Option<Level>) -> Request {
     Request {
         as_written: setting.as_written,
+        kitchen,
         ..Request::default()
     }
 }
@@ -417,6 +438,8 @@ fn line(
         units: setting.units,
         british: setting.units == UnitSystem::Metric,
     };
-    let estimated = meaning.estimate(&item.section, served.cloned(), &request(setting), context);
+    let level = setting.kitchens.and_then(|all| all.level(item));
+    let request = request(setting, level);
+    let estimated = meaning.estimate(&item.section, served.cloned(), &request, context);
     Ok(held(&estimated.dish.components))
 }

@@ -12,16 +12,18 @@ enum Column {
     Components,
     Served,
     Energy,
+    Restaurant,
     Unused,
 }
 
-const COLUMNS: [(&str, Column); 6] = [
+const COLUMNS: [(&str, Column); 7] = [
     ("item", Column::Name),
     ("section", Column::Section),
     ("description", Column::Description),
     ("components", Column::Components),
     ("served", Column::Served),
     ("energy_kcal", Column::Energy),
+    ("restaurant", Column::Restaurant),
 ];
 
 /// Longest header, bytes.
@@ -124,6 +126,13 @@ impl Header {
             });
         }
         Ok(header)
+    }
+
+    /// Whether a column holds energy that is printed or a weight that is served.
+    #[cfg(feature = "cli")]
+    pub(crate) fn has_figures(&self) -> bool {
+        let figure = |column: &Column| matches!(column, Column::Energy | Column::Served);
+        self.columns.iter().any(figure)
     }
 }
 
@@ -232,6 +241,7 @@ pub fn to_item(header: &Header, cells: &Cells, item: &mut Item) -> Result<(), Ro
             Column::Components => push_line(&mut item.components, cell),
             Column::Served => push_line(&mut item.served, cell),
             Column::Energy => item.printed = printed_energy(cell)?,
+            Column::Restaurant => push_line(&mut item.restaurant, cell),
             Column::Unused => {}
         }
     }

@@ -40,6 +40,8 @@ pub struct Item {
     pub served: String,
     /// Energy that the restaurant prints, kcal: one figure, or the low and high of several.
     pub printed: Option<(f64, f64)>,
+    /// The restaurant that serves it, where a menu holds several.
+    pub restaurant: String,
     /// What the row is known by elsewhere, where it says so.
     pub key: Option<String>,
 }
@@ -52,6 +54,7 @@ impl Item {
             ("item", &self.name, MOST_NAME),
             ("description", &self.description, MOST_DESCRIPTION),
             ("served", &self.served, MOST_NAME),
+            ("restaurant", &self.restaurant, MOST_NAME),
         ];
         for (field, text, most) in fields {
             if text.len() > most {
@@ -79,6 +82,7 @@ impl Item {
         self.description.clear();
         self.components.clear();
         self.served.clear();
+        self.restaurant.clear();
         self.printed = None;
         self.key = None;
     }

@@ -31,6 +31,8 @@ struct Line<'t> {
     served: Option<Cow<'t, str>>,
     #[serde(borrow, default)]
     energy_kcal: Option<Loose<'t>>,
+    #[serde(borrow, default)]
+    restaurant: Option<Loose<'t>>,
 }
 
 /// Reads a line of NDJSON into an item. `components` is a list, or one text parted by `;`;
@@ -52,6 +54,11 @@ pub fn from_line(row: &[u8], item: &mut Item) -> Result<(), RowFault> {
     take(&mut item.section, line.section.as_deref());
     take(&mut item.description, line.description.as_deref());
     take(&mut item.served, line.served.as_deref());
+    match line.restaurant {
+        Some(Loose::Text(text)) => take(&mut item.restaurant, Some(&text)),
+        Some(Loose::Number(number)) => take(&mut item.restaurant, Some(&number.to_string())),
+        Some(Loose::List(_)) | None => {}
+    }
     match line.components {
         Some(Loose::Text(text)) => push_line(&mut item.components, &text),
         Some(Loose::List(list)) => join(&mut item.components, &list),

@@ -6,6 +6,8 @@
 //! ```
 
 mod auditor;
+#[cfg(feature = "cli")]
+mod beginning;
 mod csv_out;
 mod csv_rows;
 mod field;
@@ -14,9 +16,13 @@ mod filter;
 mod fitted;
 mod held;
 mod item;
+#[cfg(feature = "cli")]
+mod item_reader;
 mod json_ld;
 mod json_out;
 mod json_rows;
+mod kitchens;
+mod learner;
 #[cfg(feature = "cli")]
 mod output;
 #[cfg(feature = "parquet")]
@@ -34,6 +40,8 @@ mod split;
 mod summary;
 
 pub use auditor::{Auditor, Setting};
+#[cfg(feature = "cli")]
+pub(crate) use beginning::{can_tell, look_ahead};
 pub(crate) use csv_out::CsvRows;
 pub use csv_rows::{Cells, Header, to_item};
 pub(crate) use field::Field;
@@ -43,6 +51,8 @@ pub(crate) use item::PrintedIs;
 pub use item::RowFault;
 pub use json_ld::menu_items;
 pub use json_rows::{from_line, from_menu_item};
+pub use kitchens::Kitchens;
+pub use learner::Learner;
 #[cfg(feature = "cli")]
 pub(crate) use output::Output;
 #[cfg(feature = "parquet")]
@@ -53,7 +63,7 @@ pub use row::Row;
 #[cfg(feature = "cli")]
 pub(crate) use sorting::Sorter;
 #[cfg(feature = "cli")]
-pub(crate) use source::{InputForm, open};
+pub(crate) use source::{InputForm, Source, open};
 #[cfg(feature = "cli")]
 pub use split::{Cut, Shape, Splitter};
 pub(crate) use summary::{Brief, Histogram, NamedItem, Summary};

@@ -3,13 +3,13 @@
 
 use super::auditor::{Auditor, Setting};
 use super::csv_out::CsvRows;
-use super::csv_rows::{Cells, Header, HeaderFault, delimiter_of, to_item};
+use super::csv_rows::{Header, HeaderFault, delimiter_of};
 use super::field::Field;
 use super::filter::Filter;
-use super::item::{Item, RowFault};
+use super::item::RowFault;
+use super::item_reader::{ItemReader, RowForm};
 use super::json_ld::{LdFault, menu_items};
 use super::json_out;
-use super::json_rows::{from_line, from_menu_item};
 use super::repeats::{Answer, Known, Repeats};
 use super::source::{InputForm, Source};
 use super::split::{Cut, Shape, Splitter};
@@ -23,8 +23,6 @@ use std::sync::atomic::{AtomicBool, Ordering};
 const BATCH_ROWS: usize = 128;
 /// Bytes from which a batch goes off with fewer rows.
 const BATCH_BYTES: usize = 128 << 10;
-/// Bytes of a row that is still taken for an item.
-const MOST_ROW: usize = 1 << 20;
 /// Memory of a batch that is given back after an unusual row.
 const KEPT_BYTES: usize = 1 << 20;
 /// Batches going round for each worker.
@@ -203,6 +201,15 @@ impl Rows {
             _ => None,
         }
     }
+
+    /// How items are made of them, with the header where there is one.
+    pub(crate) fn form<'h>(&self, header: Option<&'h Header>) -> RowForm<'h> {
+        match (self, header) {
+            (Self::Csv(..), Some(header)) => RowForm::Csv(header),
+            (Self::Ld(_), _) => RowForm::MenuItem,
+            _ => RowForm::Line,
+        }
+    }
 }
 
 /// Why a menu cannot be begun.
@@ -214,14 +221,6 @@ pub(crate) enum BeginError {
     /// The input.
     #[error(transparent)]
     Input(std::io::Error),
-}
-
-/// How items are made of rows.
-#[derive(Clone, Copy)]
-enum Reading<'h> {
-    Csv(&'h Header),
-    Line,
-    MenuItem,
 }
 
 /// Audits all rows and hands them to `sink` in their order, whatever the number of workers.
@@ -237,11 +236,7 @@ pub(crate) fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Re
         let _ = free_in.send(Batch::default());
     }
     let header = rows.header().cloned();
-    let reading = match (&rows, &header) {
-        (Rows::Csv(..), Some(header)) => Reading::Csv(header),
-        (Rows::Ld(_), _) => Reading::MenuItem,
-        _ => Reading::Line,
-    };
+    let form = rows.form(header.as_ref());
     std::thread::scope(|scope| {
         let reader = scope.spawn(move || {
             let mut filler = Filler::new(free, work_in, job);
@@ -250,7 +245,7 @@ pub(crate) fn run(rows: Rows, job: &Job<'_>, sink: &mut dyn Sink) -> std::io::Re
         for _ in 0..threads {
             let (work, done_in) = (work.clone(), done_in.clone());
             scope.spawn(move || {
-                let mut worker = Worker::new(job, reading);
+                let mut worker = Worker::new(job, form);
                 for mut batch in work {
                     worker.work(&mut batch);
                     if done_in.send(batch).is_err() {
@@ -399,24 +394,16 @@ fn feed_items(mut text: Box<dyn BufRead + Send>, filler: &mut Filler<'_>) -> End
 struct Worker<'j> {
     job: &'j Job<'j>,
     auditor: Auditor<'j>,
-    reading: Reading<'j>,
-    cells: Cells,
-    item: Item,
+    reader: ItemReader<'j>,
     repeats: Repeats,
 }
 
 impl<'j> Worker<'j> {
-    fn new(job: &'j Job<'j>, reading: Reading<'j>) -> Self {
-        let delimiter = match reading {
-            Reading::Csv(header) => header.delimiter,
-            _ => b',',
-        };
+    fn new(job: &'j Job<'j>, form: RowForm<'j>) -> Self {
         Self {
             job,
             auditor: Auditor::new(job.setting),
-            reading,
-            cells: Cells::new(delimiter),
-            item: Item::default(),
+            reader: ItemReader::new(form),
             repeats: Repeats::new(),
         }
     }
@@ -464,7 +451,12 @@ impl<'j> Worker<'j> {
                 Err(fault) => {
                     let fault = (raw.cut != Cut::Rest).then_some(fault);
                     if let Some(fault) = fault.as_ref().filter(|_| self.job.keyed) {
-                        json_out::reject(self.item.key.as_deref(), line, &fault.to_string(), out);
+                        json_out::reject(
+                            self.reader.item.key.as_deref(),
+                            line,
+                            &fault.to_string(),
+                            out,
+                        );
                     }
                     bad.push(BadRow {
                         line: raw.line,
@@ -487,11 +479,9 @@ impl<'j> Worker<'j> {
         out: &mut Vec<u8>,
     ) -> Result<(Option<Brief>, Option<f64>, bool), RowFault> {
         let catalogue = self.job.setting.catalogue;
-        let row = self
-            .read(raw, line)
-            .and_then(|()| self.auditor.row(&self.item))?;
+        let row = self.auditor.row(self.reader.read(raw.cut, line)?)?;
         let whole = row.is_whole();
-        let wanted = |f: &Filter| f.meets(&row, &self.item.description, catalogue);
+        let wanted = |f: &Filter| f.meets(&row, &self.reader.item.description, catalogue);
         if !self.job.filter.as_ref().is_none_or(wanted) {
             return Ok((None, None, whole));
         }
@@ -502,32 +492,13 @@ impl<'j> Worker<'j> {
                 let _ = writer.row(&row).and_then(|()| writer.finish());
             }
             Encoding::Ndjson => {
-                let key = self.item.key.as_deref().filter(|_| self.job.keyed);
+                let key = self.reader.item.key.as_deref().filter(|_| self.job.keyed);
                 json_out::row(&row, key, catalogue, out);
             }
             Encoding::Nothing => {}
         }
         let key = self.job.order.and_then(|o| o.field.of(&row));
         Ok((Some(Brief::of(row)), key, whole))
-    }
-
-    fn read(&mut self, raw: &RawRow, bytes: &[u8]) -> Result<(), RowFault> {
-        match raw.cut {
-            Cut::OpenQuote => return Err(RowFault::OpenQuote),
-            Cut::BrokenOff => return Err(RowFault::CutOff),
-            Cut::Piece | Cut::Rest => return Err(too_long(bytes)),
-            Cut::Whole if bytes.len() > MOST_ROW => return Err(too_long(bytes)),
-            Cut::Whole => {}
-        }
-        match self.reading {
-            Reading::Csv(header) => {
-                self.cells.read(bytes)?;
-                to_item(header, &self.cells, &mut self.item)?;
-            }
-            Reading::Line => from_line(bytes, &mut self.item)?,
-            Reading::MenuItem => from_menu_item(bytes, &mut self.item)?,
-        }
-        self.item.check()
     }
 }
 
@@ -541,12 +512,5 @@ fn add(
     if let Some(brief) = brief {
         kept.push(Kept { end, key });
         briefs.push(brief);
-    }
-}
-
-fn too_long(bytes: &[u8]) -> RowFault {
-    RowFault::TooLong {
-        bytes: bytes.len(),
-        most: MOST_ROW,
     }
 }

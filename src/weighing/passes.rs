@@ -13,7 +13,7 @@ use super::kitchen::as_another_kitchen;
 use super::raw::as_eaten;
 use super::request::Request;
 use super::served::settle_served;
-use super::servings::{ServingText, set_to_serving};
+use super::servings::{ServingText, as_this_kitchen, set_to_serving};
 use super::typical::{Setting, fill};
 use super::vessel::weigh_share;
 use crate::matching::Catalogue;
@@ -52,9 +52,10 @@ pub(super) const SAID: [Pass; 3] = [as_bought, shares_of_vessels, counted_servin
 /// Amounts that nobody said.
 pub(super) const UNSAID: [Pass; 2] = [other_kitchen, usual_amounts];
 /// What needs the weight of every component.
-pub(super) const WHOLE: [Pass; 5] = [
+pub(super) const WHOLE: [Pass; 6] = [
     hidden_fat,
     servings_as_printed,
+    kitchens_level,
     served_weight,
     printed_energy,
     question,
@@ -153,6 +154,15 @@ fn servings_as_printed(mut so_far: Progress, around: &Circumstances<'_>) -> Prog
         let weighed = around.kind.filter(|kind| kind.weighed >= LEAST_WEIGHED);
         let own = weighed.map(|kind| kind.log_sd.hypot(ANY_RESTAURANT));
         set_to_serving(list, text, own, around.request.as_written, around.catalogue);
+    }
+    so_far
+}
+
+/// What nobody sized is as this kitchen serves it, as far as its other dishes are known.
+fn kitchens_level(mut so_far: Progress, around: &Circumstances<'_>) -> Progress {
+    let said = so_far.dish.served.is_some() || around.request.parts_only;
+    if let Some(level) = around.request.kitchen.filter(|_| !said) {
+        as_this_kitchen(&mut so_far.dish.components, level, around.catalogue);
     }
     so_far
 }

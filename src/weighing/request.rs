@@ -1,6 +1,7 @@
 //! How a dish is to be estimated, and what comes of it.
 
 use super::component::WeighedComponent;
+use super::servings::Level;
 use crate::reading::Dish;
 
 /// How a dish is to be estimated.
@@ -15,6 +16,8 @@ pub struct Request {
     /// Weigh a menu line by its parts alone, without what restaurants print of such servings:
     /// for fitting that very thing.
     pub parts_only: bool,
+    /// How the kitchen serves this dish beside others, where something is known of it.
+    pub kitchen: Option<Level>,
 }
 
 /// A dish with weights for everything that has a food, and remarks.

@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 /// What a component does in a dish.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub(crate) enum Role {
+pub enum Role {
     /// Grain, pasta, rice, potato: what the dish stands on.
     Base,
     /// Meat, fish, eggs, pulses, tofu.
@@ -51,7 +51,7 @@ struct Row {
 
 /// The usual amount of a food.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Usual {
+pub struct Usual {
     /// What it does in a dish.
     pub role: Role,
     /// Grams as a thing of its own on a plate.
@@ -129,7 +129,7 @@ static UNKNOWN: LazyLock<Usual> = LazyLock::new(|| Usual {
 /// The usual amount of `food`, written as `text`: by the written words, else by the food's
 /// name, else by its family.
 #[must_use]
-pub(crate) fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
+pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
     let by_words = |text: &str| BY_WORDS.longest(&words(text)).map(|hit| hit.row);
     let found = match food {
         // A whole dish is not sized by an ingredient in its name.

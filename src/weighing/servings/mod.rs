@@ -9,6 +9,7 @@
 mod effects;
 mod features;
 mod kinds;
+mod level;
 mod measures;
 mod said;
 mod set;
@@ -16,5 +17,6 @@ mod set;
 pub use effects::served_as;
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
+pub use level::{ALIKE, Kitchen, KnownDish, Level};
 pub use said::{Known, Said, ServingText};
-pub(super) use set::set_to_serving;
+pub(super) use set::{as_this_kitchen, set_to_serving};

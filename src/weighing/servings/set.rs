@@ -2,6 +2,7 @@
 
 use super::effects::{salt_of, served_energy, served_grams};
 use super::features::Parts;
+use super::level::Level;
 use super::said::{Said, ServingText};
 use crate::foods::Nutrient;
 use crate::matching::Catalogue;
@@ -181,6 +182,30 @@ fn agree(
         if let Ok(weight) = &mut list[*at].weight {
             weight.grams.log_sd *= widened;
         }
+    }
+}
+
+/// Sets what nobody sized as a kitchen serves it.
+pub fn as_this_kitchen(list: &mut [WeighedComponent], level: Level, catalogue: &Catalogue) {
+    let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
+    let told = energy(list, catalogue);
+    let wanted = level.of(told);
+    let own = widened_energy(list, &open, 1.0, catalogue);
+    if own.mean <= 0.0 {
+        return;
+    }
+    let left = (wanted.mean - (told.mean - own.mean)).max(LEAST_LEFT * own.mean);
+    let factor = (left / own.mean).powf(own.mean / told.mean);
+    let narrower = widening(list, &open, own.log_sd * level.left, catalogue);
+    for at in open {
+        let told = format!(
+            "x {factor:.2}, as this kitchen serves ({} of its dishes are known)",
+            level.dishes
+        );
+        list[at].change(told, |grams| Estimate {
+            log_sd: grams.log_sd * narrower,
+            ..grams.times(factor)
+        });
     }
 }
 
