@@ -1,7 +1,7 @@
 //! The day log as text for the command, and back.
 
 use super::Fault;
-use crate::daylog::{Export, Record, VERSION};
+use crate::daylog::{Export, Record};
 use crate::people::Diner;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -34,11 +34,7 @@ pub(super) struct Imported {
 }
 
 pub(super) fn export(ask: &ExportAsk) -> Exported {
-    let export = Export {
-        version: VERSION,
-        diners: ask.diners.clone(),
-        entries: ask.records.clone(),
-    };
+    let export = Export::of(ask.diners.clone(), ask.records.clone());
     Exported {
         text: export.to_json(),
     }

@@ -4,7 +4,7 @@ use super::plate::{PlateAsk, meal};
 use super::standing;
 use super::whose::{Setting, Whose};
 use super::{Engine, Fault};
-use crate::daylog::{DayTotal, Eaten, Entry, Left, Moment, Record, left, parse_at};
+use crate::daylog::{DayTotal, Eaten, Entry, Left, Moment, Record, Sense, left, parse_at};
 use crate::ledger::{Audit, Kind, audit};
 use crate::quantity::Range;
 use jiff::civil::Date;
@@ -161,6 +161,8 @@ impl Engine {
         kept(Record {
             uid: ask.uid.clone(),
             diner: diner.name.clone(),
+            number: 0,
+            planned: false,
             undone: false,
             entry,
         })
@@ -175,7 +177,7 @@ fn kept(record: Record) -> Result<Logged, Fault> {
 
 fn moment(text: Option<&str>, now: &ZonedDateTime) -> Result<ZonedDateTime, Fault> {
     match text.map(str::trim).filter(|text| !text.is_empty()) {
-        Some(text) => parse_at(text, now).map_err(Fault::of),
+        Some(text) => parse_at(text, now, Sense::Eaten).map_err(Fault::of),
         None => Ok(now.clone()),
     }
 }

@@ -171,6 +171,7 @@ fn with_dish(args: &EditArgs, was: &Record, whose: &Whose) -> Result<(Entry, boo
         with_add_on: Vec::new(),
         as_written: false,
         printed: None,
+        kitchen: None,
         library: args.library.clone(),
     };
     let catalogue = corrections::catalogue()?;
