@@ -8,7 +8,7 @@ use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{
-    Handout, MOST_PLATES, Options, Paper, booklet, comparison, page, pages, quiz,
+    Handout, MOST_PLATES, Options, Paper, booklet, card_svg, comparison, page, pages, quiz,
 };
 use crate::pages::plating::handout;
 use crate::store::Library;
@@ -65,6 +65,9 @@ pub(crate) struct HandoutArgs {
     /// For teaching: guess the amounts of each plate, then turn the page
     #[arg(long, group = "form")]
     pub quiz: bool,
+    /// A picture for a phone, 1080 by 1920: the plate, four shares of the day, what to eat
+    #[arg(long, group = "form")]
+    pub card: bool,
     /// Title of a booklet or quiz
     #[arg(long, value_name = "TEXT")]
     pub title: Option<String>,
@@ -99,6 +102,11 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
                 .to_owned(),
         ));
     }
+    if args.card && format == HandoutFormat::Html {
+        return Err(Failure::Request(
+            "a card is a picture\n  = name a file that ends in .svg or .png".to_owned(),
+        ));
+    }
     let whose = whose::day(&day_args(args))?;
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
@@ -115,7 +123,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let bytes = match format {
         HandoutFormat::Html => html(&handouts, args)?.into_bytes(),
         HandoutFormat::Svg => drawing(&handouts, args)?.into_bytes(),
-        HandoutFormat::Png => picture(&drawing(&handouts, args)?, &handouts)?,
+        HandoutFormat::Png => picture(&drawing(&handouts, args)?, &handouts, args.card)?,
     };
     if args.output.as_os_str() == "-" {
         use std::io::Write;
@@ -194,6 +202,15 @@ fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
 }
 
 fn drawing(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
+    if args.card {
+        return match handouts {
+            [one] => Ok(card_svg(one)),
+            _ => Err(Failure::Request(format!(
+                "--card shows one dish, not {}",
+                handouts.len()
+            ))),
+        };
+    }
     let pictures: Vec<&Picture> = match handouts {
         [one] => std::iter::once(&one.served).chain(&one.fitted).collect(),
         many => many.iter().map(|h| &h.served).collect(),
@@ -212,17 +229,21 @@ fn drawing(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> 
 }
 
 #[cfg(feature = "png")]
-fn picture(svg: &str, handouts: &[Handout]) -> Result<Vec<u8>, Failure> {
-    use crate::pages::drawing::{Fonts, png};
+fn picture(svg: &str, handouts: &[Handout], card: bool) -> Result<Vec<u8>, Failure> {
+    use crate::pages::drawing::{CARD, Fonts, png};
     let plates = match handouts {
         [one] => 1 + usize::from(one.fitted.is_some()),
         many => many.len(),
     };
-    png(svg, PNG_WIDTH_EACH * plates as u32, &Fonts::installed())
-        .map_err(|e| Failure::File(e.to_string()))
+    let wide = if card {
+        CARD.0 as u32
+    } else {
+        PNG_WIDTH_EACH * plates as u32
+    };
+    png(svg, wide, &Fonts::installed()).map_err(|e| Failure::File(e.to_string()))
 }
 
 #[cfg(not(feature = "png"))]
-fn picture(_svg: &str, _handouts: &[Handout]) -> Result<Vec<u8>, Failure> {
+fn picture(_svg: &str, _handouts: &[Handout], _card: bool) -> Result<Vec<u8>, Failure> {
     Err(Failure::Request("this build draws no PNG".to_owned()))
 }

@@ -12,6 +12,7 @@
 #![allow(clippy::many_single_char_names)]
 
 mod body;
+mod card;
 mod chance;
 mod figure;
 mod filled;
@@ -35,6 +36,9 @@ mod texture;
 mod vessels;
 mod view;
 
+#[cfg(feature = "png")]
+pub(crate) use card::CARD;
+pub(crate) use card::{Card, CardShare, card};
 pub(crate) use figure::{Figure, fork_words};
 pub(crate) use forms::{Form, Look};
 pub(crate) use picture::{FilledSort, GlassSort, Mass, Patch, Portions, StackSort};

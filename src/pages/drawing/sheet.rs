@@ -11,20 +11,20 @@ use std::fmt::Write as _;
 /// Space between drawings side by side, in units.
 const BETWEEN: f64 = 14.0;
 /// Fonts asked for; any broad sans serif fits the widths reckoned with.
-const FONTS: &str = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif";
+pub(super) const FONTS: &str = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif";
 /// Ink of a drawing that stands alone, on white: contrast 17 to 1.
-const INK: &str = "#1d1d1b";
+pub(super) const INK: &str = "#1d1d1b";
 /// Height of a strip's bar.
 const BAR: f64 = 8.0;
 
 /// Words set in a drawing.
-struct Line<'w> {
-    x: f64,
-    y: f64,
-    size: f64,
-    bold: bool,
-    anchor: &'static str,
-    words: &'w str,
+pub(super) struct Line<'w> {
+    pub x: f64,
+    pub y: f64,
+    pub size: f64,
+    pub bold: bool,
+    pub anchor: &'static str,
+    pub words: &'w str,
 }
 
 impl<'w> Line<'w> {
@@ -40,7 +40,7 @@ impl<'w> Line<'w> {
     }
 }
 
-fn text(svg: &mut String, w: &Line<'_>) {
+pub(super) fn text(svg: &mut String, w: &Line<'_>) {
     let weight = if w.bold { r#" font-weight="700""# } else { "" };
     let accent = if w.words.starts_with('▲') {
         ACCENT
@@ -125,7 +125,7 @@ fn titles(pictures: &[&Picture], scale: f64) -> (Vec<String>, f64) {
     (titles, most as f64 * size * PITCH + 8.0)
 }
 
-fn labels(svg: &mut String, figure: &Figure, picture: &Picture, scale: f64) {
+pub(super) fn labels(svg: &mut String, figure: &Figure, picture: &Picture, scale: f64) {
     for label in &figure.labels {
         let (name, rest) = lines(&picture.foods[label.number - 1], scale);
         let (x, anchor) = if label.left {

@@ -5,6 +5,7 @@
 //! Handout (plain data) -> lead (the three answers), view (words and drawings) -> templates
 //! ```
 
+mod card;
 mod content;
 mod facing;
 mod lead;
@@ -12,6 +13,7 @@ mod questions;
 mod sizes;
 mod view;
 
+pub(crate) use card::card_svg;
 pub(crate) use content::{AmountRow, Eat, Paper, Portioning};
 pub use content::{Handout, Options};
 pub(crate) use facing::MOST_PLATES;
