@@ -193,3 +193,38 @@ fn hostile_words_in_a_dish_stay_words() {
     let text: String = page.root_element().text().collect();
     assert!(text.contains("<script>alert(1)</script>"));
 }
+
+/// A phone's screen upright is 1080 by 1920 pixels.
+#[test]
+fn a_card_is_one_picture_with_four_shares_and_what_to_eat() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("card.svg");
+    let card = |dishes: &[&str], file: &Path| {
+        let mut command = trencher();
+        command.arg("handout").args(dishes).args(["--card", "-o"]);
+        command.arg(file).assert()
+    };
+    card(&["fish-and-chips"], &file).code(0);
+    let svg = std::fs::read_to_string(&file).unwrap();
+    let drawn = roxmltree::Document::parse(&svg).unwrap();
+    let root = drawn.root_element();
+    assert_eq!(root.attribute("viewBox"), Some("0 0 1080 1920"));
+    let texts = drawn.descendants().filter(|n| n.has_tag_name("text"));
+    let words: Vec<&str> = texts.filter_map(|n| n.text()).collect();
+    let shares = words.iter().filter(|w| w.contains("a day’s share"));
+    assert_eq!(shares.count(), 4, "{words:?}");
+    assert!(words.iter().any(|w| w.contains("kcal")), "{words:?}");
+    assert!(words.iter().any(|w| w.contains("allergen")), "{words:?}");
+    let lowest = drawn
+        .descendants()
+        .filter(|n| n.has_tag_name("text"))
+        .filter_map(|n| n.attribute("y")?.parse::<f64>().ok());
+    assert!(lowest.fold(0.0, f64::max) < 1900.0);
+    let two = folder.path().join("two.svg");
+    card(&["fish-and-chips", "greek-salad-with-pita"], &two)
+        .code(2)
+        .stderr(contains("one dish"));
+    card(&["fish-and-chips"], &folder.path().join("card.html"))
+        .code(2)
+        .stderr(contains(".svg"));
+}

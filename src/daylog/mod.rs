@@ -22,7 +22,7 @@ mod importer;
 #[cfg(feature = "cli")]
 mod place;
 mod plot;
-mod record;
+pub(crate) mod record;
 mod review;
 #[cfg(feature = "cli")]
 mod rows;
