@@ -1,21 +1,20 @@
 //! `trencher diner ...`: whose day it is.
 
 use super::arguments::{Format, Pulses};
-use super::{Failure, Outcome, input, log, print, print_done, whose};
+use super::diner_shown::{page_of, show, show_kept};
+use super::diner_values::{age, born, group_portions, lasting};
+use super::{Failure, Outcome, log, print, print_done};
 use crate::daylog::{ExportForm, LogError};
-use crate::ledger::{Group, Ledger};
-use crate::pages::diner_page::{DinerDay, DinerPage, list};
+use crate::ledger::Group;
+use crate::pages::diner_page::list;
 use crate::pages::escape::cell as guard;
-use crate::people::fluid::adequate_intake;
 use crate::people::units::{energy, height, weight};
 use crate::people::{
-    Activity, Age, AgeYears, Aim, DayTarget, Diner, Equation, HeightCm, MealShares, NoTarget, Sex,
-    WeightKg, day_target,
+    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, Sex, WeightKg, day_target,
 };
 use clap::{Args, Subcommand};
 use jiff::civil::Date;
 use std::io::{BufRead as _, IsTerminal as _, Write as _};
-use std::path::Path;
 
 /// `diner ...`.
 #[derive(Debug, Subcommand)]
@@ -132,38 +131,6 @@ Activity, on an ordinary day:
 An estimate for adults. Under 19, pregnant or nursing, or with a condition that sets
 what to eat: a doctor or registered dietitian says what is right.";
 
-pub(super) fn age(text: &str) -> Result<AgeYears, String> {
-    let years: f64 = text
-        .trim()
-        .parse()
-        .map_err(|_| "write the completed years as a number, such as 34".to_owned())?;
-    AgeYears::new(years).map_err(|e| e.to_string())
-}
-
-/// A date of birth; a bare year is taken as its last day, so that nobody counts as older
-/// than they are.
-pub(super) fn born(text: &str) -> Result<Date, String> {
-    let text = text.trim();
-    let year = text.parse::<i16>().ok().filter(|_| text.len() == 4);
-    match year {
-        Some(year) => Date::new(year, 12, 31).map_err(|e| e.to_string()),
-        None => text
-            .parse()
-            .map_err(|_| "write a year such as 1991, or a date such as 1991-04-02".to_owned()),
-    }
-}
-
-pub(super) fn group_portions(text: &str) -> Result<(Group, f64), String> {
-    let form = || "write a group and portions a day, such as `vegetables=4`".to_owned();
-    let (group, portions) = text.split_once(['=', ':']).ok_or_else(form)?;
-    let group = Group::from_words(group).ok_or_else(|| {
-        let known: Vec<_> = Group::ALL.iter().map(|g| g.key()).collect();
-        format!("no food group `{group}`: use one of {}", known.join(", "))
-    })?;
-    let portions = portions.trim().parse().map_err(|_| form())?;
-    Ok((group, portions))
-}
-
 pub(super) fn run(command: DinerCommand) -> Result<Outcome, Failure> {
     match command {
         DinerCommand::Add(args) => add(args),
@@ -245,66 +212,6 @@ fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
         meals: args.meals.unwrap_or_default(),
         zone: args.zone,
         ..Diner::named(args.name.trim())
-    })
-}
-
-/// A standard's file by its full path, so that it is found from any folder.
-pub(super) fn lasting(name: &str) -> Result<String, Failure> {
-    input::standard(name)?;
-    let path = Path::new(name);
-    if !path.is_file() {
-        return Ok(name.to_owned());
-    }
-    let full = path
-        .canonicalize()
-        .map_err(|e| Failure::File(format!("cannot find `{name}`: {e}")))?;
-    Ok(full.display().to_string())
-}
-
-/// The page of a diner whose details were just kept, also when it cannot be shown.
-pub(super) fn show_kept(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
-    show(diner, why, format).map_err(|failure| match failure {
-        Failure::File(told) => Failure::File(format!(
-            "`{}` is kept, but the answer was not shown: {told}",
-            diner.name
-        )),
-        other => other,
-    })
-}
-
-/// The page of a diner; what stands in for figures where they could do harm is on it.
-pub(super) fn show(diner: &Diner, why: bool, format: Format) -> Result<Outcome, Failure> {
-    let today = log::today(diner)?;
-    let page = page_of(diner, today)?;
-    match format {
-        Format::Text => print(&page.text(why)),
-        Format::Json => print(&page.json()?),
-        Format::Csv => print(&page.csv()?),
-    }
-}
-
-pub(super) fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failure> {
-    let day = match day_target(diner, today) {
-        Ok(target) => Ok(day_of(diner, target, today)?),
-        Err(NoTarget::Refused(sentence)) => Err(sentence.to_string()),
-        Err(other) => return Err(other.into()),
-    };
-    let age = diner.age_on(today);
-    Ok(DinerPage { diner, age, day })
-}
-
-fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Failure> {
-    let whose = whose::of_diner(diner.clone(), &super::arguments::DayArgs::default())?;
-    let fluid = match (diner.sex, diner.age_on(today)) {
-        (Some(sex), Some(age)) => adequate_intake(sex, age, diner.pregnant_or_nursing),
-        _ => None,
-    };
-    Ok(DinerDay {
-        allowances: Ledger::unused(&whose.allowances()).allowed().collect(),
-        standard: whose.standard.name.clone(),
-        level_kcal: whose.standard.level(whose.energy_kcal).level_kcal,
-        fluid,
-        target,
     })
 }
 

@@ -1,7 +1,8 @@
 //! `trencher diner set`: some of a diner's details changed, all else kept.
 
 use super::arguments::{Format, Pulses};
-use super::diner::{age, born, group_portions, lasting, page_of, show_kept};
+use super::diner_shown::{page_of, show_kept};
+use super::diner_values::{age, born, group_portions, lasting};
 use super::{Failure, Outcome, log, note, print_done};
 use crate::daylog::LogError;
 use crate::ledger::Group;

@@ -9,6 +9,8 @@ mod day;
 mod diner;
 mod diner_overview;
 mod diner_set;
+mod diner_shown;
+mod diner_values;
 mod dish;
 mod fit;
 mod food;

@@ -3,7 +3,7 @@
 mod fault;
 mod file;
 
-pub(crate) use fault::{Fault, StandardError};
+pub(crate) use fault::StandardError;
 
 use super::{Group, Limit, PulsesAs, Subgroup};
 use crate::quantity::number::thousands;
@@ -99,7 +99,20 @@ impl Standard {
     ///
     /// Fails on the first fault, with its line and column.
     pub fn parse(text: &str) -> Result<Self, StandardError> {
-        file::parse(text)
+        let (groups, file) = file::parse(text)?;
+        Ok(Self {
+            id: file.id,
+            name: file.name,
+            source: file.source,
+            status: file.status,
+            levels: file.levels,
+            adults_from_kcal: file.adults_from_kcal,
+            vegetables_include_pulses: file.vegetables_include_pulses,
+            groups,
+            limits: file.limits,
+            own_portions: BTreeMap::new(),
+            lowest_level_kcal: 0.0,
+        })
     }
 
     /// The same standard for one person: portions a day that their coach set, whatever the

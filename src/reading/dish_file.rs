@@ -5,14 +5,14 @@ use std::fmt::Write as _;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::amount::parse_amount_at;
 use super::bounds;
 use super::dish::Dish;
 use super::error::{ErrorKind, Place, Problem, ReadingError};
 use super::line::{ComponentLine, parse_component};
 use super::served::parse_served_at;
-use super::tokens::is_hidden;
 use super::units::UnitSystem;
+use super::whole_amount::parse_amount_at;
+use crate::words::is_hidden;
 
 /// Keys of a dish.
 const DISH_KEYS: [&str; 7] = [

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use unicode_width::UnicodeWidthStr as _;
 
 use super::bounds::{self, Bound};
-use super::tokens::is_hidden;
+use crate::words::is_hidden;
 
 /// Where a text stood, counted from one.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]

@@ -1,11 +1,12 @@
 //! The whole plate: a weight, a volume, or a vessel and how full it is.
 
-use super::amount::{Amount, Measure, parse_amount_at};
+use super::amount::{Amount, Measure};
 use super::error::{ErrorKind, Place, Problem, ReadingError};
 use super::number::Reader;
 use super::share::{Vessel, VesselSize, vessel_word};
 use super::tokens::{Kind, tokens};
 use super::units::{Size, UnitSystem, unit_word};
+use super::whole_amount::parse_amount_at;
 use crate::quantity::Range;
 
 /// How much was served in all.

@@ -1,6 +1,6 @@
 //! Text from outside on its way out again, where what cannot be seen could do harm.
 
-use super::tokens::is_hidden;
+use crate::words::is_hidden;
 use std::fmt::Write as _;
 
 /// JSON text with what cannot be seen as escapes: it can only stand within strings, where it

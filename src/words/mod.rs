@@ -3,9 +3,11 @@
 pub(crate) mod misspellings;
 
 mod forms;
+mod hidden;
 mod lines;
 pub(crate) mod senses;
 
 pub use forms::words;
 pub(crate) use forms::{base_form, split};
+pub use hidden::is_hidden;
 pub(crate) use lines::line_of;

@@ -1,6 +1,6 @@
 //! The standard file: TOML as written, checked figure by figure.
 
-use super::{Fault, Standard, StandardError};
+use super::fault::{Fault, StandardError};
 use crate::ledger::{EqUnit, Group, Subgroup};
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -11,20 +11,20 @@ const LEVELS_KCAL: std::ops::RangeInclusive<f64> = 800.0..=6000.0;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct File {
-    id: String,
-    name: String,
-    source: String,
+pub(super) struct StandardFile {
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) source: String,
     #[serde(default)]
-    status: String,
+    pub(super) status: String,
     #[serde(default)]
-    adults_from_kcal: f64,
+    pub(super) adults_from_kcal: f64,
     #[serde(default = "yes")]
-    vegetables_include_pulses: bool,
-    levels: Vec<f64>,
-    groups: BTreeMap<String, GroupFile>,
+    pub(super) vegetables_include_pulses: bool,
+    pub(super) levels: Vec<f64>,
+    pub(super) groups: BTreeMap<String, GroupFile>,
     #[serde(default)]
-    limits: LimitsFile,
+    pub(super) limits: LimitsFile,
 }
 
 fn yes() -> bool {
@@ -62,9 +62,12 @@ pub(super) struct LimitsFile {
     pub(super) other_uses_kcal: Vec<f64>,
 }
 
+/// The groups by their keys, and the rest of the file.
+type Checked = (BTreeMap<Group, GroupFile>, StandardFile);
+
 /// Reads and checks a standard.
-pub(super) fn parse(text: &str) -> Result<Standard, StandardError> {
-    let file: File = toml::from_str(text)
+pub(super) fn parse(text: &str) -> Result<Checked, StandardError> {
+    let mut file: StandardFile = toml::from_str(text)
         .map_err(|e| StandardError::Syntax(e.to_string().trim_end().to_owned()))?;
     let levels = file.levels.len();
     let rising = file.levels.windows(2).all(|w| w[0] < w[1]);
@@ -72,7 +75,7 @@ pub(super) fn parse(text: &str) -> Result<Standard, StandardError> {
         return Err(StandardError::at(text, &["levels"], Fault::Levels));
     }
     let mut groups = BTreeMap::new();
-    for (name, group) in file.groups {
+    for (name, group) in std::mem::take(&mut file.groups) {
         let key = known_group(text, &name)?;
         check_group(text, &name, key, &group, levels)?;
         groups.insert(key, group);
@@ -86,19 +89,7 @@ pub(super) fn parse(text: &str) -> Result<Standard, StandardError> {
             check_row(text, &["limits", key], figures, levels)?;
         }
     }
-    Ok(Standard {
-        id: file.id,
-        name: file.name,
-        source: file.source,
-        status: file.status,
-        levels: file.levels,
-        adults_from_kcal: file.adults_from_kcal,
-        vegetables_include_pulses: file.vegetables_include_pulses,
-        groups,
-        limits: file.limits,
-        own_portions: BTreeMap::new(),
-        lowest_level_kcal: 0.0,
-    })
+    Ok((groups, file))
 }
 
 fn known_group(text: &str, name: &str) -> Result<Group, StandardError> {

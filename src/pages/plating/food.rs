@@ -3,7 +3,6 @@
 
 use super::look::{Goes, look};
 use super::portions::Fitted;
-use super::volume;
 use super::words::{fractions, short_name};
 use crate::fit::{KitchenUnit, kitchen_unit};
 use crate::foods::{Food, FoodId, Trait, family_has};
@@ -64,7 +63,7 @@ impl Seen {
             .grams()
             .map(Estimate::range)
             .filter(|g| g.likely > 0.0)?;
-        let volume_ml = volume(grams, grams_per_ml(&food));
+        let volume_ml = grams.times(1.0 / grams_per_ml(&food));
         let unit = kitchen_unit(component, catalogue).unwrap_or_else(KitchenUnit::ounces);
         let group = main_group(audited, food.family());
         let words = format!("{} {}", component.matched.line.food, food.name());

@@ -26,7 +26,6 @@ use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture, Portions};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
 use crate::pages::number;
-use crate::quantity::Range;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
 use food::Place;
@@ -233,9 +232,4 @@ fn sources(plated: Plated<'_>) -> Vec<String> {
             DRAWING_SOURCE.to_owned(),
         ])
         .collect()
-}
-
-/// A range of grams as the volume in ml that it takes up.
-fn volume(grams: Range, grams_per_ml: f64) -> Range {
-    grams.times(1.0 / grams_per_ml)
 }

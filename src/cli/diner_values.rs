@@ -1,0 +1,52 @@
+//! What is said of a diner on the command line.
+
+use super::{Failure, input};
+use crate::ledger::Group;
+use crate::people::AgeYears;
+use jiff::civil::Date;
+use std::path::Path;
+
+pub(super) fn age(text: &str) -> Result<AgeYears, String> {
+    let years: f64 = text
+        .trim()
+        .parse()
+        .map_err(|_| "write the completed years as a number, such as 34".to_owned())?;
+    AgeYears::new(years).map_err(|e| e.to_string())
+}
+
+/// A date of birth; a bare year is taken as its last day, so that nobody counts as older
+/// than they are.
+pub(super) fn born(text: &str) -> Result<Date, String> {
+    let text = text.trim();
+    let year = text.parse::<i16>().ok().filter(|_| text.len() == 4);
+    match year {
+        Some(year) => Date::new(year, 12, 31).map_err(|e| e.to_string()),
+        None => text
+            .parse()
+            .map_err(|_| "write a year such as 1991, or a date such as 1991-04-02".to_owned()),
+    }
+}
+
+pub(super) fn group_portions(text: &str) -> Result<(Group, f64), String> {
+    let form = || "write a group and portions a day, such as `vegetables=4`".to_owned();
+    let (group, portions) = text.split_once(['=', ':']).ok_or_else(form)?;
+    let group = Group::from_words(group).ok_or_else(|| {
+        let known: Vec<_> = Group::ALL.iter().map(|g| g.key()).collect();
+        format!("no food group `{group}`: use one of {}", known.join(", "))
+    })?;
+    let portions = portions.trim().parse().map_err(|_| form())?;
+    Ok((group, portions))
+}
+
+/// A standard's file by its full path, so that it is found from any folder.
+pub(super) fn lasting(name: &str) -> Result<String, Failure> {
+    input::standard(name)?;
+    let path = Path::new(name);
+    if !path.is_file() {
+        return Ok(name.to_owned());
+    }
+    let full = path
+        .canonicalize()
+        .map_err(|e| Failure::File(format!("cannot find `{name}`: {e}")))?;
+    Ok(full.display().to_string())
+}
