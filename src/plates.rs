@@ -225,8 +225,9 @@ impl Plates {
         let look = text::Look {
             accent: false,
             why: false,
+            closing: plate.audit.cautions.clone(),
         };
-        text::audit(&plate.audit, &self.catalogue, look)
+        text::audit(&plate.audit, &self.catalogue, &look)
     }
 
     /// The plate as the JSON object of `trencher audit --format json`.

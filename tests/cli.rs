@@ -43,9 +43,32 @@ fn the_first_three_lines_answer() {
         text.lines().all(|l| l.chars().count() <= 80),
         "wider than 80 columns"
     );
-    assert!(text.contains("Allergens cannot be ruled out"));
-    assert!(text.contains("registered dietitian"));
+    // In full once a day on a terminal, and always on paper; one line otherwise.
+    let last = text.lines().next_back().expect("a line");
+    assert_eq!(
+        last,
+        "Estimates for learning, not for insulin doses or allergies: trencher cautions"
+    );
     assert_eq!(output.status.code(), Some(0));
+}
+
+#[test]
+fn the_cautions_are_said_in_full_when_asked() {
+    let output = trencher().arg("cautions").output().expect("runs");
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "Allergens cannot be ruled out",
+        "registered dietitian",
+        "no basis for a dose",
+        "keep leafy greens about the same",
+        "up to 2 drinks a day for men and 1 for women",
+        "Raw or undercooked fish",
+        "a clinic sets how much to drink",
+    ] {
+        assert!(words.contains(said), "{said}: {text}");
+    }
+    assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
 }
 
 #[test]
@@ -320,7 +343,7 @@ fn a_new_dish_is_written_whole_and_never_over_another() {
 }
 
 #[test]
-fn an_energy_between_levels_takes_the_lower_one() {
+fn an_energy_between_levels_takes_the_nearer_one() {
     trencher()
         .args([
             "audit",
@@ -333,7 +356,9 @@ fn an_energy_between_levels_takes_the_lower_one() {
         ])
         .assert()
         .code(0)
-        .stdout(contains("the lower one, 2,200 kcal, is used"));
+        .stdout(contains(
+            "the 2,400 kcal level, which is the nearest; limits against 2,350 kcal",
+        ));
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::arguments::{AuditArgs, Format};
 use super::plate::NoFood;
-use super::{Failure, Outcome, ask, corrections, plate, print, today, whose};
+use super::{Failure, Outcome, ask, cautions, corrections, plate, print, today, whose};
 use crate::ledger::{Audit, audit};
 use crate::matching::Catalogue;
 use crate::pages::today::Today;
@@ -34,6 +34,7 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
         )?
     };
     let mut outcome = Outcome::Done;
+    let last = plates.len().saturating_sub(1);
     for (at, plate) in plates.into_iter().enumerate() {
         if at > 0 && args.common.format == Format::Text {
             print("\n")?;
@@ -44,7 +45,20 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
         let today = standing
             .as_ref()
             .map(|standing| Today::of(&result, standing));
-        print(&render(&result, &catalogue, today.as_ref(), args)?)?;
+        let text = args.common.format == Format::Text;
+        // Once a run, below the last dish.
+        let closing = if text && at == last {
+            cautions::closing()
+        } else {
+            Vec::new()
+        };
+        print(&render(
+            &result,
+            &catalogue,
+            today.as_ref(),
+            &closing,
+            args,
+        )?)?;
         let doubted = !result.unmatched.is_empty() || !result.not_plausible.is_empty();
         if !plate.complete || doubted || result.components.is_empty() {
             outcome = Outcome::Partly;
@@ -57,6 +71,7 @@ fn render(
     result: &Audit,
     catalogue: &Catalogue,
     today: Option<&Today>,
+    closing: &[String],
     args: &AuditArgs,
 ) -> Result<String, Failure> {
     let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
@@ -66,9 +81,10 @@ fn render(
             Ok(text::audit_for(
                 result,
                 catalogue,
-                text::Look {
+                &text::Look {
                     accent,
                     why: args.common.why,
+                    closing: closing.to_vec(),
                 },
                 today,
             ))

@@ -43,9 +43,13 @@ pub(crate) enum Command {
     Food(FoodCommand),
     /// A page to print or send: the plate to scale, its shares of a day, what to eat
     Handout(super::handout::HandoutArgs),
+    /// What changes when the kitchen serves something else, or what to ask it for
+    Swap(super::swap::SwapArgs),
     /// The standards: food groups, portions and daily allowances
     #[command(subcommand)]
     Standard(StandardCommand),
+    /// The cautions in full: whom these estimates do not serve, and what to mind
+    Cautions,
     /// Print a completion script for a shell
     Completions {
         /// Which shell

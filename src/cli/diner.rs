@@ -2,7 +2,7 @@
 
 use super::arguments::{Format, Pulses};
 use super::diner_shown::{page_of, show, show_kept};
-use super::diner_values::{age, born, group_portions, lasting};
+use super::diner_values::{Said, age, born, group_portions, lasting, said_conditions};
 use super::{Failure, Outcome, log, print, print_done};
 use crate::daylog::{ExportForm, LogError};
 use crate::ledger::Group;
@@ -94,6 +94,10 @@ pub(crate) struct AddArgs {
     /// Pregnant or nursing
     #[arg(long)]
     pregnant_or_nursing: bool,
+    /// Conditions that set what the person eats, with commas between: insulin, warfarin, kidney
+    /// disease, heart failure, eating disorder, allergy, weak immunity
+    #[arg(long, value_name = "LIST", value_parser = said_conditions)]
+    conditions: Option<Said>,
     /// A standard by name, or a file of your own [without it: us-style]
     #[arg(long, value_name = "NAME|FILE")]
     standard: Option<String>,
@@ -202,6 +206,7 @@ fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
         equation: args.equation,
         stated_energy_kcal: args.energy,
         pregnant_or_nursing: args.pregnant_or_nursing,
+        conditions: args.conditions.map(|said| said.0).unwrap_or_default(),
         standard: args.standard.map(|name| lasting(&name)).transpose()?,
         pulses_as: args.pulses.into(),
         group_portions: args

@@ -2,7 +2,7 @@
 
 use super::arguments::{Format, Pulses};
 use super::diner_shown::{page_of, show_kept};
-use super::diner_values::{age, born, group_portions, lasting};
+use super::diner_values::{Said, age, born, group_portions, lasting, said_conditions};
 use super::{Failure, Outcome, log, note, print_done};
 use crate::daylog::LogError;
 use crate::ledger::Group;
@@ -57,6 +57,10 @@ pub(crate) struct SetArgs {
     /// Pregnant or nursing: yes or no
     #[arg(long, value_name = "YES|NO", value_parser = yes_or_no)]
     pregnant_or_nursing: Option<bool>,
+    /// Conditions that set what the person eats, in place of those said before: insulin,
+    /// warfarin, kidney disease, heart failure, eating disorder, allergy, weak immunity; or none
+    #[arg(long, value_name = "LIST", value_parser = said_conditions)]
+    conditions: Option<Said>,
     /// A standard by name, or a file of your own
     #[arg(long, value_name = "NAME|FILE")]
     standard: Option<String>,
@@ -115,9 +119,10 @@ pub(super) fn run(args: SetArgs) -> Result<Outcome, Failure> {
     }
     // Whatever cannot be worked out is told before anything is kept.
     let page = page_of(&after, today)?;
-    // An energy that no figure may be given for is a wrong request; an age or a pregnancy is
-    // so, and the diner keeps their log.
-    if let (Err(sentence), true) = (&page.day, changed.contains(&"energy")) {
+    // An energy or an aim that no figure may be given for is a wrong request; an age, a
+    // pregnancy or a condition is so, and the diner keeps their log.
+    let asked = changed.iter().any(|what| matches!(*what, "energy" | "aim"));
+    if let (Err(sentence), true) = (&page.day, asked) {
         return Err(Failure::Request(format!(
             "{sentence}\n  = nothing was changed"
         )));
@@ -202,6 +207,8 @@ fn applied(
         "pregnant or nursing",
         &mut list,
     );
+    let conditions = args.conditions.map(|said| said.0);
+    put(&mut diner.conditions, conditions, "conditions", &mut list);
     put(
         &mut diner.standard,
         standard.map(Some),

@@ -4,7 +4,7 @@ use super::arguments::Format;
 use super::{Failure, Outcome, log, print, whose};
 use crate::ledger::Ledger;
 use crate::pages::diner_page::{DinerDay, DinerPage};
-use crate::people::fluid::adequate_intake;
+use crate::people::fluid;
 use crate::people::{DayTarget, Diner, NoTarget, day_target};
 use jiff::civil::Date;
 
@@ -42,15 +42,11 @@ pub(super) fn page_of(diner: &Diner, today: Date) -> Result<DinerPage<'_>, Failu
 
 fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Failure> {
     let whose = whose::of_diner(diner.clone(), &super::arguments::DayArgs::default())?;
-    let fluid = match (diner.sex, diner.age_on(today)) {
-        (Some(sex), Some(age)) => adequate_intake(sex, age, diner.pregnant_or_nursing),
-        _ => None,
-    };
     Ok(DinerDay {
         allowances: Ledger::unused(&whose.allowances()).allowed().collect(),
         standard: whose.standard.name.clone(),
         level_kcal: whose.standard.level(whose.energy_kcal).level_kcal,
-        fluid,
+        fluid: fluid::of_diner(diner, today),
         target,
     })
 }

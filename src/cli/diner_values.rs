@@ -2,7 +2,8 @@
 
 use super::{Failure, input};
 use crate::ledger::Group;
-use crate::people::AgeYears;
+use crate::people::condition::conditions;
+use crate::people::{AgeYears, Condition};
 use jiff::civil::Date;
 use std::path::Path;
 
@@ -25,6 +26,14 @@ pub(super) fn born(text: &str) -> Result<Date, String> {
             .parse()
             .map_err(|_| "write a year such as 1991, or a date such as 1991-04-02".to_owned()),
     }
+}
+
+/// Conditions in one argument; clap would take a bare list for one value each.
+#[derive(Debug, Clone)]
+pub(super) struct Said(pub(super) Vec<Condition>);
+
+pub(super) fn said_conditions(text: &str) -> Result<Said, String> {
+    conditions(text).map(Said).map_err(|e| e.to_string())
 }
 
 pub(super) fn group_portions(text: &str) -> Result<(Group, f64), String> {

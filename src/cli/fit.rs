@@ -4,7 +4,7 @@ use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
 use super::today::{MealRoom, room_for_meal, standing_on};
 use super::whose::Whose;
-use super::{Failure, Outcome, log, meal, print, whose};
+use super::{Failure, Outcome, cautions, log, meal, print, whose};
 use crate::fit::{Hold, Room, Unfit, plate_for, requests, right_size};
 use crate::ledger::{Amounts, audit};
 use crate::matching::Catalogue;
@@ -51,12 +51,20 @@ pub(super) fn run(args: &FitArgs) -> Result<Outcome, Failure> {
     let catalogue = super::corrections::catalogue()?;
     let mut outcome = Outcome::Done;
     let all = plates(&args.dish, args.common.units, &catalogue)?;
+    let last = all.len().saturating_sub(1);
     for (at, plate) in all.into_iter().enumerate() {
         if at > 0 && args.common.format == Format::Text {
             print("\n")?;
         }
+        let text = args.common.format == Format::Text;
+        let closing = if text && at == last {
+            cautions::closing()
+        } else {
+            Vec::new()
+        };
         let request = Request {
             args,
+            closing: &closing,
             whose: &whose,
             room: &room,
             share,
@@ -145,6 +153,8 @@ fn eaten_today(whose: &Whose) -> Result<Amounts, Failure> {
 /// All that one run needs for each dish.
 struct Request<'r> {
     args: &'r FitArgs,
+    /// The cautions that the page ends with.
+    closing: &'r [String],
     whose: &'r Whose,
     room: &'r Room,
     share: Option<f64>,
@@ -206,7 +216,7 @@ impl Request<'_> {
         };
         let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
         match self.args.common.format {
-            Format::Text => Ok(fitted::text(&page, self.args.common.why)),
+            Format::Text => Ok(fitted::text(&page, self.args.common.why, self.closing)),
             Format::Json => fitted::json(&page).map_err(|e| failed(&e)),
             Format::Csv => fitted::csv(&page).map_err(|e| failed(&e)),
         }

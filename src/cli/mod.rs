@@ -3,6 +3,7 @@
 
 mod arguments;
 mod audit;
+mod cautions;
 mod command;
 mod compare;
 mod day;
@@ -31,6 +32,7 @@ mod plate;
 mod plated;
 mod rows;
 mod standard;
+mod swap;
 mod today;
 mod whose;
 
@@ -75,6 +77,7 @@ pub fn run() -> ExitCode {
 
 fn dispatch(command: Command) -> Result<Outcome, Failure> {
     match command {
+        Command::Cautions => cautions::run(),
         Command::Audit(args) => audit::run(&args),
         Command::Fit(args) => fit::run(&args),
         Command::Compare(args) => compare::run(&args),
@@ -84,6 +87,7 @@ fn dispatch(command: Command) -> Result<Outcome, Failure> {
         Command::Food(command) => food::run(command),
         Command::Handout(args) => handout::run(&args),
         Command::Menu(args) => menu::run(&args),
+        Command::Swap(args) => swap::run(&args),
         Command::Standard(command) => standard::run(command),
         Command::Completions { shell } => {
             let mut bytes = Vec::new();

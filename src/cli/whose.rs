@@ -5,7 +5,7 @@ use super::{Failure, input, log};
 use crate::ledger::{Allowances, Day, Group, PulsesAs, Standard};
 use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
-use crate::people::{Caution, DayTarget, Diner, NoTarget, day_target};
+use crate::people::{Caution, DayTarget, Diner, NoTarget, Sex, day_target};
 use std::sync::Arc;
 
 /// Highest energy need that a day is computed for without a diner, kcal.
@@ -105,6 +105,12 @@ pub(super) fn of_diner(diner: Diner, args: &DayArgs) -> Result<Whose, Failure> {
             kcal(target.target_kcal)
         ))
         .chain(spoken(&target))
+        .chain(
+            diner
+                .conditions
+                .iter()
+                .map(|condition| format!("{}: {}", condition.word(), condition.advice())),
+        )
         .collect(),
         diner: Some(diner),
     })
@@ -124,6 +130,8 @@ fn standard_of(
         })?;
     let own = diner.group_portions.iter();
     let own = own.filter_map(|(key, portions)| Some((Group::from_words(key)?, *portions)));
+    let is_man = diner.sex == Some(Sex::Male);
+    let standard = standard.for_a_man(is_man);
     Ok(standard.for_person(own, f64::from(lowest_level_kcal)))
 }
 

@@ -17,12 +17,29 @@ const CUP_G: f64 = 237.0;
 /// Slices of a round pizza (common practice).
 const SLICES: f64 = 8.0;
 
-/// Vegetables and fruit up to this energy are kept first, kcal in 100 g (pulses up to the
-/// second), when they hold at least this much of their group, cup-equivalents in 100 g. Own
-/// choice: plain beans are in; fries, onion rings, coleslaw and avocado are not.
-const KEPT_UP_TO_KCAL: f64 = 110.0;
-const PULSES_UP_TO_KCAL: f64 = 150.0;
+/// Vegetables and fruit up to this energy are kept first, kcal in 100 g, when they hold at
+/// least this much of their group, cup-equivalents in 100 g. Own choice: plain beans, coleslaw
+/// and avocado are in; fries and onion rings are not.
+const KEPT_UP_TO_KCAL: f64 = 175.0;
 const KEPT_FROM_CUPS: f64 = 0.3;
+
+/// Foods with at least this much protein foods are kept first, ounce-equivalents in 100 g. Own
+/// choice: fried chicken and frozen meatballs are in; custard and egg noodles are not.
+const KEPT_FROM_OUNCES: f64 = 1.0;
+
+/// What is cut as one is a meal from this much protein foods, ounce-equivalents, or vegetables
+/// but starchy ones, cup-equivalents (own choice).
+const MEAL_FROM_OUNCES: f64 = 1.0;
+const MEAL_FROM_CUPS: f64 = 0.4;
+
+/// A filling is divided by the quarter (own choice).
+const FILLING_STEP: f64 = 0.25;
+
+/// What a cap is the share of when what is kept first raised it.
+pub(super) const KEPT_FIRST: &str = "kept first";
+
+/// What is cut as one is kept first when at least this part of its weight is.
+const KEPT_FROM_PART: f64 = 0.5;
 
 /// Pieces of meat and fish larger than this are cut by the ounce, grams of one.
 const CUT_FINER_FROM_G: f64 = 30.0;
@@ -161,22 +178,25 @@ impl<'c> Ready<'c> {
             grams: self.grams,
             energy_kcal: self.kcal_per_g * self.grams,
             hidden: self.component.basis() == Some(Basis::Hidden),
+            keep_first: self.keep_first(),
         }
     }
 
-    /// Vegetables, whole fruit, pulses and free foods.
+    /// Protein foods, vegetables, whole fruit, pulses and free foods.
     fn keep_first(&self) -> bool {
         let per_100g = |e| self.food.equivalent_per_100g(e);
         let kcal = self.kcal_per_g * 100.0;
         let starchy = per_100g(Equivalent::Starchy);
         let whole = per_100g(Equivalent::Vegetables) - starchy + per_100g(Equivalent::Fruits)
             - per_100g(Equivalent::FruitsJuice);
-        let produce = kcal <= KEPT_UP_TO_KCAL && whole >= KEPT_FROM_CUPS && starchy < whole;
-        let pulses = kcal <= PULSES_UP_TO_KCAL && per_100g(Equivalent::Pulses) >= KEPT_FROM_CUPS;
+        let plain = kcal <= KEPT_UP_TO_KCAL;
+        let produce = plain && whole >= KEPT_FROM_CUPS && starchy < whole;
+        let pulses = plain && per_100g(Equivalent::Pulses) >= KEPT_FROM_CUPS;
+        let protein = per_100g(Equivalent::Protein) >= KEPT_FROM_OUNCES;
         let carbohydrate = self.food.per_100g(Nutrient::CarbohydrateG);
         let free = carbohydrate
             .is_some_and(|c| is_free(self.kcal_per_g * self.grams, c * self.grams / 100.0));
-        free || produce || pulses
+        free || produce || pulses || protein
     }
 
     fn sauce(&self) -> bool {
@@ -217,6 +237,12 @@ impl<'c> Ready<'c> {
             let words = &self.component.matched.line.food;
             let called = kitchen_units::called(words).unwrap_or("piece");
             called.clone_into(&mut unit.label);
+        }
+        if matches!(family, "bread" | "tortilla") && unit.label == "oz" {
+            // A bun or roll nobody measures by weight: all of it is one.
+            let words = &self.component.matched.line.food;
+            let called = kitchen_units::called(words).unwrap_or("piece");
+            unit = KitchenUnit::of(called, self.grams, 0.5);
         }
         if matches!(family, "bread" | "tortilla") && !spoons {
             let quartered = unit.grams_each >= QUARTERED_FROM_G;
@@ -266,6 +292,7 @@ pub(crate) fn plate_for(
     let build = Build::of(dish);
     let fat = |r: &&Ready<'_>| r.food.per_100g(Nutrient::SaturatedFatG).is_none();
     let items = items(dish, &build, &ready, room);
+    let budget = raised(room, &items);
     Fitting {
         heads: items.iter().map(|(_, head, _)| *head).collect(),
         members: items
@@ -273,13 +300,30 @@ pub(crate) fn plate_for(
             .map(|(_, _, made_of)| made_of.clone())
             .collect(),
         items: items.into_iter().map(|(item, ..)| item).collect(),
-        budget: room.budget(),
+        budget,
         left_out: all
             .map(|(at, _)| at)
             .filter(|at| !known.contains(at))
             .collect(),
         fat_unknown: ready.iter().filter(fat).map(|r| r.at).collect(),
     }
+}
+
+/// What the plate may hold, where what is kept first may hold more by itself than the meal's
+/// part: as much as it holds, but no more than the day.
+fn raised(room: &Room, items: &[(Item, usize, Vec<Member>)]) -> Budget {
+    let mut budget = room.budget();
+    for (at, (cap, most)) in budget.caps.iter_mut().zip(&room.most).enumerate() {
+        let held = |item: &Item| item.per_gram[at] * item.served_grams;
+        let first = items.iter().map(|(item, ..)| item);
+        let first = first.filter(|item| item.keep_first && held(item) > cap.trace);
+        let first: f64 = first.map(held).sum();
+        if first.min(most.day) > cap.most {
+            cap.most = first.min(most.day);
+            KEPT_FIRST.clone_into(&mut cap.of);
+        }
+    }
+    budget
 }
 
 /// What an item is named for: one component, or all that are cut or poured as one.
@@ -375,8 +419,13 @@ fn item(
     let (name, mut unit) = match one {
         Some(one) => (short_name(one, ready), one.unit()),
         None => (
-            whole_name(dish, build.whole),
-            whole_unit(build.whole, pieces(dish, head, ready), own),
+            whole_name(dish, build.whole, is_filling(build, head, ready)),
+            whole_unit(
+                build.whole,
+                pieces(dish, ready),
+                own,
+                is_filling(build, head, ready),
+            ),
         ),
     };
     // The unit is one of the component; the item also holds what goes along with it.
@@ -391,10 +440,34 @@ fn item(
         energy_kcal_per_g: mean(&|r: &Ready<'_>| r.kcal_per_g),
         per_gram: per_gram.collect(),
         unit,
-        keep_first: head.parts.iter().all(|i| ready[*i].keep_first()),
+        keep_first: kept_first(build, head, ready),
         sauce: one.is_some_and(Ready::sauce),
         components: head.parts.len() as u32,
     }
+}
+
+/// Whether each component sticks to the rest: the oil of a stir-fry, its fish sauce.
+pub(super) fn cooked_in(dish: &Dish<WeighedComponent>, ready: &[Ready<'_>]) -> Vec<bool> {
+    let seen: Vec<Seen<'_>> = ready.iter().map(Ready::seen).collect();
+    let bonds = bonds(&Build::of(dish), &seen);
+    bonds.into_iter().map(|bond| bond == Bond::Along).collect()
+}
+
+/// Whether most of what an item is named for is kept first, or it is a meal cut as one with
+/// protein foods or vegetables in it: a lasagne, not a cake.
+fn kept_first(build: &Build, head: &Head, ready: &[Ready<'_>]) -> bool {
+    let parts = || head.parts.iter().map(|i| &ready[*i]);
+    let kept: f64 = parts().filter(|r| r.keep_first()).map(|r| r.grams).sum();
+    if kept >= KEPT_FROM_PART * head.grams(ready) {
+        return true;
+    }
+    let holds = |of: &dyn Fn(&Ready<'_>) -> f64| -> f64 { parts().map(of).sum() };
+    let per_gram = |r: &Ready<'_>, e| r.food.equivalent_per_100g(e) / 100.0 * r.grams;
+    let protein = holds(&|r| per_gram(r, Equivalent::Protein));
+    let vegetables =
+        holds(&|r| per_gram(r, Equivalent::Vegetables) - per_gram(r, Equivalent::Starchy));
+    let meal = protein >= MEAL_FROM_OUNCES || vegetables >= MEAL_FROM_CUPS;
+    head.joint && build.is_savoury() && meal
 }
 
 /// The words of a component up to their first comma, unless another's read the same.
@@ -425,20 +498,34 @@ pub(super) fn loose(ready: &Ready<'_>, all: &[Ready<'_>], room: &Room) -> Item {
     }
 }
 
-fn whole_name(dish: &Dish<WeighedComponent>, whole: Option<Whole>) -> String {
+/// What is cut as one is called; without its bread it is the filling.
+fn whole_name(dish: &Dish<WeighedComponent>, whole: Option<Whole>, filling: bool) -> String {
     match (whole, &dish.name) {
+        (Some(whole), _) if filling => format!("{} filling", whole.label),
         (Some(whole), _) => whole.label.to_owned(),
         (None, Some(name)) => name.to_lowercase(),
         (None, None) => "dish".to_owned(),
     }
 }
 
-fn whole_unit(whole: Option<Whole>, pieces: f64, grams: f64) -> KitchenUnit {
+/// Whether what is cut as one is a filling without its bread.
+fn is_filling(build: &Build, head: &Head, ready: &[Ready<'_>]) -> bool {
+    let around = |i: usize| matches!(ready[i].food.family(), "bread" | "tortilla");
+    let opened = build.whole.is_some_and(|w| w.divided == Divided::Opened);
+    opened && (0..ready.len()).any(|i| around(i) && !head.parts.contains(&i))
+}
+
+fn whole_unit(whole: Option<Whole>, pieces: f64, grams: f64, filling: bool) -> KitchenUnit {
+    if filling {
+        return KitchenUnit::of("filling", grams / pieces, FILLING_STEP);
+    }
     match whole.map(|w| (w.divided, w.label)) {
         Some((Divided::Slices, _)) => KitchenUnit::of("slice", grams / SLICES, 1.0),
         Some((Divided::Cups, _)) => KitchenUnit::of("cup", CUP_G, 0.25),
         Some((Divided::FluidOunces, _)) => KitchenUnit::of("fl oz", FLUID_OUNCE_G, 1.0),
-        Some((Divided::Pieces, label)) => KitchenUnit::piece(label, grams / pieces),
+        Some((Divided::Pieces | Divided::Opened, label)) => {
+            KitchenUnit::piece(label, grams / pieces)
+        }
         None => KitchenUnit::of("serving", grams, 0.25),
     }
 }
@@ -450,14 +537,13 @@ const NUMBERS: [&str; 12] = [
 ];
 
 /// How many of the whole were served: by the dish's name, else by its tortillas, else one.
-fn pieces(dish: &Dish<WeighedComponent>, head: &Head, ready: &[Ready<'_>]) -> f64 {
+fn pieces(dish: &Dish<WeighedComponent>, ready: &[Ready<'_>]) -> f64 {
     let name = dish.name.as_deref().unwrap_or("").to_lowercase();
     let first = name.split_whitespace().next().unwrap_or("");
     let named = NUMBERS.iter().position(|n| *n == first).map(|at| at + 1);
     let digits = || first.parse::<usize>().ok();
     let tortillas = || {
-        let mut parts = head.parts.iter().map(|i| &ready[*i]);
-        let tortilla = parts.find(|r| r.food.family() == "tortilla")?;
+        let tortilla = ready.iter().find(|r| r.food.family() == "tortilla")?;
         let line = &tortilla.component.matched.line;
         let counted = line.amount.as_ref().and_then(|a| match a.measure {
             Measure::Count { .. } => Some(a.number.likely.round() as usize),

@@ -24,8 +24,9 @@ pub(super) fn remarks(
     };
     all.extend(
         uses.iter()
-            .filter(|u| u.passed)
-            .map(|u| Remark::SoftPassed {
+            .zip(rows)
+            .filter(|(u, row)| u.passed && !row.firm)
+            .map(|(u, _)| Remark::SoftPassed {
                 cap: u.name.clone(),
                 unit: u.unit.clone(),
                 eaten: u.eaten,
@@ -62,7 +63,7 @@ fn of(at: usize, item: &Item, budget: &Budget, rows: &[Row], chosen: &Chosen) ->
             },
             cap: cap.to_owned(),
             unit: unit.to_owned(),
-            holds: rows[row].per_gram[at] * first,
+            holds: rows[row].held[at] * first,
             most: rows[row].most,
             of: of.to_owned(),
         });
@@ -81,8 +82,8 @@ fn of(at: usize, item: &Item, budget: &Budget, rows: &[Row], chosen: &Chosen) ->
     (level == 0).then(|| {
         let grams = chosen.grams();
         let tight = (0..rows.len()).filter(|row| {
-            let (row, sum) = (&rows[*row], rows[*row].sum(&grams));
-            row.allows(sum) && !row.allows(sum + row.per_gram[at] * first)
+            let (row, sum) = (&rows[*row], rows[*row].held_sum(&grams));
+            row.allows(sum) && !row.allows(sum + row.held[at] * first)
         });
         Remark::LeftOut {
             item: item.name.clone(),
@@ -93,10 +94,10 @@ fn of(at: usize, item: &Item, budget: &Budget, rows: &[Row], chosen: &Chosen) ->
 
 /// The firm row that these grams of one component pass the most, and what they hold.
 fn worst_over(at: usize, rows: &[Row], grams: f64) -> Option<(usize, f64)> {
-    let over = |row: &Row| row.per_gram[at] * grams / row.most.max(f64::MIN_POSITIVE);
+    let over = |row: &Row| row.held[at] * grams / row.most.max(f64::MIN_POSITIVE);
     rows.iter()
         .enumerate()
-        .filter(|(_, row)| row.firm && !row.allows(row.per_gram[at] * grams))
+        .filter(|(_, row)| row.firm && !row.allows(row.held[at] * grams))
         .max_by(|(_, a), (_, b)| over(a).total_cmp(&over(b)))
-        .map(|(index, row)| (index, row.per_gram[at] * grams))
+        .map(|(index, row)| (index, row.held[at] * grams))
 }

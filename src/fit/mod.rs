@@ -14,8 +14,9 @@
 //! Squares spread a reduction over the plate instead of striking one component out, so the
 //! dish stays the same dish. `weight` is half an equal part for every component (a burger
 //! stands for all it is made of) and half its part of the plate's grams (a taco without its salsa is another dish, and so is one
-//! with half its meat), times [`KEEP_FIRST`] for vegetables, fruit and free foods. The
-//! weights and the factor are our own choice.
+//! with half its meat), times [`KEEP_FIRST`] for protein foods, vegetables, fruit and free
+//! foods: what is shrunk is starch, fat, sugar and sauce. The weights and the factor are our
+//! own choice.
 //!
 //! Without the steps this is a convex quadratic programme; the crate `clarabel` solves it
 //! and prices every cap. With these prices each component by itself says what each of its
@@ -31,11 +32,13 @@
 //!
 //! Restaurant food often holds a whole day's sodium in one dish. A cap that is not firm
 //! (sodium) is kept when at least half of the plate that the firm caps allow is left
-//! ([`SOFT_KEEPS`]); otherwise it is shown as passed, with a remark, and the plate is the
-//! one that the firm caps allow.
+//! ([`GIVES_WAY_BELOW`]), and most of what is kept first ([`FIRST_GIVES_WAY_BELOW`]);
+//! otherwise it is shown as passed, with a remark, and the plate is the one that the firm caps
+//! allow. A component is not held to a cap that it hardly carries ([`Cap::trace`]).
 
 mod asks;
 mod branch;
+pub(crate) mod change;
 mod dish;
 mod explain;
 pub(crate) mod kitchen_units;
@@ -65,11 +68,14 @@ pub use room::Measured;
 pub use room::{Hold, Room};
 pub use solve::fit;
 
-/// How much dearer a reduction of vegetables, fruit and free foods is.
-pub const KEEP_FIRST: f64 = 4.0;
+/// How much dearer a reduction of protein foods, vegetables, fruit and free foods is.
+pub const KEEP_FIRST: f64 = 20.0;
 
 /// The chosen plate's cost is at most this part above the least possible.
 pub const GAP: f64 = 0.008;
 
-/// Part of the plate's grams that must be left for a soft cap to be kept.
-pub(crate) const SOFT_KEEPS: f64 = 0.5;
+/// A cap that is not firm gives way when less than this part of the plate's grams would be left.
+pub(crate) const GIVES_WAY_BELOW: f64 = 0.5;
+
+/// The same for the grams of what is kept first.
+pub(crate) const FIRST_GIVES_WAY_BELOW: f64 = 0.8;

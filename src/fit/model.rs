@@ -54,6 +54,8 @@ impl Choice {
 pub(super) struct Row {
     /// In a gram of each component.
     pub per_gram: Vec<f64>,
+    /// The same, 0 for components that hardly carry it: what is held to the most.
+    pub held: Vec<f64>,
     /// The most.
     pub most: f64,
     /// Whether it must be kept.
@@ -63,11 +65,19 @@ pub(super) struct Row {
 impl Row {
     /// The sum at these grams.
     pub(crate) fn sum(&self, grams: &[f64]) -> f64 {
-        self.per_gram
-            .iter()
-            .zip(grams)
-            .map(|(each, g)| each * g)
-            .sum()
+        let all = self.per_gram.iter().zip(grams);
+        all.map(|(each, g)| each * g).sum()
+    }
+
+    /// The part of the sum that is held to the most.
+    pub(crate) fn held_sum(&self, grams: &[f64]) -> f64 {
+        let all = self.held.iter().zip(grams);
+        all.map(|(each, g)| each * g).sum()
+    }
+
+    /// Whether these grams are within the most but for what hardly carries it.
+    pub(crate) fn keeps(&self, grams: &[f64]) -> bool {
+        self.allows(self.held_sum(grams))
     }
 
     /// Whether an amount is within the most, up to rounding.
@@ -95,7 +105,7 @@ impl Table {
         let levels = |c: &Choice| 0..=c.top;
         let take = |row: &Row| -> Vec<f64> {
             // A component that holds any of a spent measure has been bounded to nothing.
-            let each = row.per_gram.iter().zip(choices);
+            let each = row.held.iter().zip(choices);
             each.map(|(g, c)| {
                 if c.top == 0 {
                     0.0
@@ -144,15 +154,22 @@ impl Table {
 
 /// Energy first, then the caps in their order.
 pub(super) fn rows(items: &[Item], budget: &Budget) -> Vec<Row> {
+    let energy: Vec<f64> = items.iter().map(|i| i.energy_kcal_per_g).collect();
     let energy = Row {
-        per_gram: items.iter().map(|i| i.energy_kcal_per_g).collect(),
+        held: energy.clone(),
+        per_gram: energy,
         most: budget.energy_kcal,
         firm: true,
     };
-    let caps = budget.caps.iter().enumerate().map(|(at, cap)| Row {
-        per_gram: items.iter().map(|i| i.per_gram[at]).collect(),
-        most: cap.most,
-        firm: cap.firm,
+    let caps = budget.caps.iter().enumerate().map(|(at, cap)| {
+        let hardly = |item: &Item| item.per_gram[at] * item.served_grams <= cap.trace;
+        let held = |item: &Item| if hardly(item) { 0.0 } else { item.per_gram[at] };
+        Row {
+            per_gram: items.iter().map(|i| i.per_gram[at]).collect(),
+            held: items.iter().map(held).collect(),
+            most: cap.most,
+            firm: cap.firm,
+        }
     });
     std::iter::once(energy).chain(caps).collect()
 }
@@ -200,7 +217,7 @@ pub(super) fn choices(items: &[Item], rows: &[&Row]) -> Vec<Choice> {
         };
         let keeps = |level: &usize| {
             rows.iter()
-                .all(|row| row.allows(row.per_gram[at] * choice.grams(*level)))
+                .all(|row| row.allows(row.held[at] * choice.grams(*level)))
         };
         choice.top = (0..=choice.last()).rev().find(keeps).unwrap_or(0);
         choice
@@ -230,6 +247,7 @@ pub(super) fn check(items: &[Item], budget: &Budget) -> Result<(), Unfit> {
     }
     for cap in &budget.caps {
         known(&cap.name, "the most", cap.most, false)?;
+        known(&cap.name, "the trace", cap.trace, false)?;
     }
     for item in items {
         if item.per_gram.len() != budget.caps.len() {

@@ -16,7 +16,7 @@ pub struct Item {
     pub per_gram: Vec<f64>,
     /// How it is served.
     pub unit: KitchenUnit,
-    /// Vegetables, fruit and free foods: reduced last.
+    /// Protein foods, vegetables, fruit and free foods: reduced last.
     pub keep_first: bool,
     /// A sauce or dressing that a kitchen can put on the side.
     pub sauce: bool,
@@ -46,6 +46,9 @@ pub struct Cap {
     pub kind: CapKind,
     /// Whether it is kept whatever it costs; see the module's text.
     pub firm: bool,
+    /// A component that holds no more than this of it, as served, hardly carries it: it is not
+    /// held to the cap. In `unit`, not below 0.
+    pub trace: f64,
     /// What it is the share of, to be read after `of`: `this meal`, `the day`.
     pub of: String,
 }
@@ -101,7 +104,8 @@ pub struct Use {
     pub most: f64,
     /// What the most is the share of.
     pub of: String,
-    /// Whether the right-sized plate passes it; only a cap that is not firm can be.
+    /// Whether the right-sized plate passes it: a cap that is not firm, or one that is passed by
+    /// what hardly carries it ([`Cap::trace`]).
     pub passed: bool,
     /// Whether it forbids more of some component.
     pub binds: bool,

@@ -1,7 +1,7 @@
 //! What to ask the kitchen of a dish, from a table of what kitchens serve instead.
 
 use super::asks::{Ask, Asked, Candidate, Swap, asks, swaps};
-use super::dish::{Ready, loose};
+use super::dish::{Ready, cooked_in, loose};
 use super::kitchen_units::{KitchenUnit, Said, choose};
 use super::plate::{Item, Unfit};
 use super::room::Room;
@@ -42,7 +42,11 @@ pub(crate) fn requests(
 ) -> Result<Requests, Unfit> {
     let budget = room.budget();
     let ready: Vec<Ready<'_>> = Ready::all(dish, catalogue);
-    let items: Vec<Item> = ready.iter().map(|r| loose(r, &ready, room)).collect();
+    let mut items: Vec<Item> = ready.iter().map(|r| loose(r, &ready, room)).collect();
+    // What a dish is cooked in is no sauce that could come on the side.
+    for (item, cooked_in) in items.iter_mut().zip(cooked_in(dish, &ready)) {
+        item.sauce &= !cooked_in;
+    }
     let asked: Vec<Asked> = ready
         .iter()
         .map(|r| Asked {

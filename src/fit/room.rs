@@ -11,6 +11,10 @@ const TRACE: f64 = 0.1;
 /// The same for grams (oils, saturated fat).
 const TRACE_G: f64 = 1.0;
 
+/// A component that holds no more than this part of the day's allowance hardly carries it. Own
+/// choice: 0.3 ounce-equivalents of grains, 115 mg of sodium.
+const HARDLY: f64 = 0.05;
+
 /// Below half of the last digit shown of a group's amount, cup- or ounce-equivalents.
 const ROUNDING: f64 = 0.049;
 
@@ -126,22 +130,16 @@ pub enum Hold {
     /// * vegetables and fruit are amounts to reach and not held, but for starchy vegetables
     ///   and juice;
     /// * grains, dairy and added sugars are held to the meal's share, as is energy;
-    /// * protein foods of a main meal (a quarter of the day or more) to half the day, up to
-    ///   the next whole ounce, since breakfasts and snacks carry little of them;
-    /// * oils, saturated fat, sodium and alcohol to the day: oils are an amount to reach, the
-    ///   others are limits on a day that no restaurant dish keeps meal by meal. Sodium is
-    ///   kept only as long as half the plate is left.
+    /// * what protein foods and vegetables hold of these to the day alone, so that they are
+    ///   kept and the rest shrinks;
+    /// * protein foods, oils, saturated fat, sodium and alcohol to the day: the first two are
+    ///   amounts to reach, the others are limits on a day that no restaurant dish keeps meal by
+    ///   meal. Sodium is kept only as long as half the plate is left.
     #[default]
     Usual,
     /// Every group and every limit, sodium too, is held to the meal's share.
     Strict,
 }
-
-/// Smallest share of the day that is a main meal.
-const MAIN_MEAL_FROM: f64 = 0.25;
-
-/// Part of the day's protein foods that one main meal may hold.
-const PROTEIN_PART: f64 = 0.5;
 
 impl Hold {
     /// The part of the day that something is held to, and what that is the share of; `None`
@@ -153,12 +151,7 @@ impl Hold {
         }
         match what {
             Measured::Group(Group::Vegetables | Group::Fruits) => None,
-            Measured::Group(Group::ProteinFoods)
-                if (MAIN_MEAL_FROM..PROTEIN_PART).contains(&share) =>
-            {
-                Some((PROTEIN_PART, "half the day".to_owned()))
-            }
-            Measured::Group(Group::Oils)
+            Measured::Group(Group::ProteinFoods | Group::Oils)
             | Measured::Limit(Limit::SaturatedFat | Limit::Sodium | Limit::Alcohol) => {
                 Some((1.0, "the day".to_owned()))
             }
@@ -175,7 +168,12 @@ pub struct Most {
     /// In its unit; not below a trace, and with room for the last digit shown.
     #[expect(clippy::struct_field_names, reason = "`most` is the amount of the cap")]
     pub most: f64,
-    /// To be read after `of`: `this meal`, `half the day`, `the day`.
+    /// The most that protein foods and vegetables may hold of it by themselves, in its unit:
+    /// what the day allows or leaves; not below `most`.
+    pub day: f64,
+    /// A component that holds no more than this hardly carries it, in its unit.
+    pub trace: f64,
+    /// To be read after `of`: `this meal`, `the day`.
     pub of: String,
     /// Whether it is kept whatever it costs.
     pub firm: bool,
@@ -202,11 +200,7 @@ impl Room {
         let most = |what: Measured| {
             let (part, of) = hold.part(what, share, of)?;
             let all = what.allowed(&allowances)?;
-            let mut own = all * part;
-            if what == Measured::Group(Group::ProteinFoods) && part > share {
-                own = own.ceil().min(all);
-            }
-            Some(most(what, own, all, of, hold))
+            Some(most(what, all * part, all, all, of, hold))
         };
         Self {
             energy_kcal: day.energy_kcal * share,
@@ -230,7 +224,7 @@ impl Room {
             let of = of.rsplit(" of ").next().unwrap_or(of).to_owned();
             let all = what.allowed(&allowances)?;
             let left = all - what.subject().map_or(0.0, eaten);
-            Some(most(what, left, all, of, hold))
+            Some(most(what, left, left, all, of, hold))
         };
         Self {
             energy_kcal: day.energy_kcal - eaten(Subject::ENERGY),
@@ -248,6 +242,7 @@ impl Room {
         for most in &mut self.most {
             let eaten = most.what.subject().map_or(0.0, eaten);
             most.most = (most.most - eaten).max(0.0);
+            most.day = (most.day - eaten).max(most.most);
         }
     }
 
@@ -279,6 +274,7 @@ impl Room {
                 _ => CapKind::Group,
             },
             firm: m.firm,
+            trace: m.trace,
             of: m.of.clone(),
         };
         Budget {
@@ -289,7 +285,7 @@ impl Room {
     }
 }
 
-fn most(what: Measured, most: f64, day: f64, of: String, hold: Hold) -> Most {
+fn most(what: Measured, most: f64, left: f64, day: f64, of: String, hold: Hold) -> Most {
     let trace = if what.unit() == "g" { TRACE_G } else { TRACE };
     let firm = match what {
         _ if hold == Hold::Strict => true,
@@ -301,9 +297,15 @@ fn most(what: Measured, most: f64, day: f64, of: String, hold: Hold) -> Most {
     // half a bagel of 2.04 ounce-equivalents is 2.0.
     let by_tenth = matches!(what.unit(), "cup-eq" | "oz-eq");
     let rounding = if by_tenth { ROUNDING } else { 0.0 };
+    let most = most.max(trace) + rounding;
     Most {
         what,
-        most: most.max(trace) + rounding,
+        most,
+        day: match hold {
+            Hold::Strict => most,
+            Hold::Usual => most.max(left),
+        },
+        trace: day * HARDLY,
         of,
         firm,
     }

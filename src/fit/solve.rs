@@ -1,11 +1,11 @@
 //! Chooses the amounts and describes the plate.
 
-use super::SOFT_KEEPS;
 use super::branch;
 use super::explain;
 use super::model::{self, Chosen, Row, Table};
 use super::plate::{Budget, Item, Plate, Portion, Unfit, Use, naming, part};
 use super::relax;
+use super::{FIRST_GIVES_WAY_BELOW, GIVES_WAY_BELOW};
 
 /// The right-sized plate of a dish under a budget; see the module's text for what is
 /// minimised.
@@ -33,13 +33,21 @@ pub fn fit(items: &[Item], budget: &Budget) -> Result<Plate, Unfit> {
 /// The plate that keeps the soft caps too, when it leaves enough and is needed.
 fn soft(items: &[Item], all: &[&Row], firm: &Chosen) -> Result<Option<Chosen>, Unfit> {
     let grams = firm.grams();
-    if all.iter().all(|row| row.allows(row.sum(&grams))) {
+    if all.iter().all(|row| row.keeps(&grams)) {
         return Ok(None);
     }
-    let softer = least(items, all)?;
-    let kept: f64 = softer.grams().iter().sum();
-    let enough = kept > 0.0 && kept >= SOFT_KEEPS * grams.iter().sum::<f64>();
-    Ok(enough.then_some(softer))
+    let kept = least(items, all)?;
+    let left = kept.grams();
+    let sum = |grams: &[f64], first: bool| -> f64 {
+        let all = items.iter().zip(grams);
+        all.filter(|(item, _)| item.keep_first || !first)
+            .map(|(_, g)| g)
+            .sum()
+    };
+    let enough = sum(&left, false) > 0.0
+        && sum(&left, false) >= GIVES_WAY_BELOW * sum(&grams, false)
+        && sum(&left, true) >= FIRST_GIVES_WAY_BELOW * sum(&grams, true);
+    Ok(enough.then_some(kept))
 }
 
 /// The levels of least cost that keep these rows.
@@ -52,7 +60,7 @@ fn least(items: &[Item], rows: &[&Row]) -> Result<Chosen, Unfit> {
         gap: 0.0,
     };
     let grams = at_top.grams();
-    if rows.iter().all(|row| row.allows(row.sum(&grams))) {
+    if rows.iter().all(|row| row.keeps(&grams)) {
         return Ok(at_top);
     }
     let table = Table::new(&at_top.choices, rows);
@@ -140,8 +148,8 @@ fn held_by(at: usize, rows: &[Row], chosen: &Chosen, grams: &[f64]) -> Vec<usize
     }
     let more = choice.grams(level + 1) - choice.grams(level);
     let forbids = |row: &&(usize, &Row)| {
-        let sum = row.1.sum(grams);
-        row.1.allows(sum) && !row.1.allows(sum + row.1.per_gram[at] * more)
+        let sum = row.1.held_sum(grams);
+        row.1.allows(sum) && !row.1.allows(sum + row.1.held[at] * more)
     };
     let rows: Vec<(usize, &Row)> = rows.iter().enumerate().collect();
     rows.iter().filter(forbids).map(|(row, _)| *row).collect()

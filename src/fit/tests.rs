@@ -11,6 +11,7 @@ fn cap(name: &str, unit: &str, most: f64, kind: CapKind, firm: bool) -> Cap {
         most,
         kind,
         firm,
+        trace: 0.0,
         of: "this meal".to_owned(),
     }
 }

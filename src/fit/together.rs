@@ -33,6 +33,8 @@ pub(super) struct Whole {
 pub(super) enum Divided {
     /// Cut: whole pieces, halves or quarters by weight.
     Pieces,
+    /// The same, and what is inside can be eaten without all of its bread or tortilla.
+    Opened,
     /// Cut into eight slices, common practice for a round pizza.
     Slices,
     /// Poured.
@@ -55,19 +57,19 @@ const WHOLES: [(&str, Whole); 27] = [
     ("milkshake", whole("milkshake", Divided::FluidOunces)),
     ("cocktail", whole("drink", Divided::FluidOunces)),
     ("pizza", whole("pizza", Divided::Slices)),
-    ("burger", whole("burger", Divided::Pieces)),
-    ("hamburger", whole("burger", Divided::Pieces)),
-    ("cheeseburger", whole("burger", Divided::Pieces)),
-    ("sandwich", whole("sandwich", Divided::Pieces)),
-    ("hoagie", whole("sandwich", Divided::Pieces)),
-    ("panini", whole("sandwich", Divided::Pieces)),
-    ("melt", whole("sandwich", Divided::Pieces)),
-    ("gyro", whole("gyro", Divided::Pieces)),
-    ("wrap", whole("wrap", Divided::Pieces)),
-    ("burrito", whole("burrito", Divided::Pieces)),
+    ("burger", whole("burger", Divided::Opened)),
+    ("hamburger", whole("burger", Divided::Opened)),
+    ("cheeseburger", whole("burger", Divided::Opened)),
+    ("sandwich", whole("sandwich", Divided::Opened)),
+    ("hoagie", whole("sandwich", Divided::Opened)),
+    ("panini", whole("sandwich", Divided::Opened)),
+    ("melt", whole("sandwich", Divided::Opened)),
+    ("gyro", whole("gyro", Divided::Opened)),
+    ("wrap", whole("wrap", Divided::Opened)),
+    ("burrito", whole("burrito", Divided::Opened)),
     ("quesadilla", whole("quesadilla", Divided::Pieces)),
     ("enchilada", whole("enchilada", Divided::Pieces)),
-    ("taco", whole("taco", Divided::Pieces)),
+    ("taco", whole("taco", Divided::Opened)),
     ("lasagna", whole("lasagne", Divided::Pieces)),
     ("lasagne", whole("lasagne", Divided::Pieces)),
     ("moussaka", whole("moussaka", Divided::Pieces)),
@@ -145,6 +147,14 @@ impl Build {
         }
     }
 
+    /// Whether it is no dessert and no drink.
+    pub(crate) fn is_savoury(&self) -> bool {
+        let drunk = self
+            .whole
+            .is_some_and(|w| w.divided == Divided::FluidOunces);
+        self.style != Style::Dessert && !drunk
+    }
+
     fn names(&self, word: &str) -> bool {
         self.words.iter().any(|w| same(w, word))
     }
@@ -165,7 +175,16 @@ pub(super) struct Seen<'a> {
     pub energy_kcal: f64,
     /// Nobody wrote it; cooking words imply it.
     pub hidden: bool,
+    /// Protein foods, vegetables, fruit and free foods.
+    pub keep_first: bool,
 }
+
+/// What is opened is opened when at least this part of its filling is kept first, by weight:
+/// a chicken sandwich, not a cheese toastie. Own choice.
+const OPENED_FROM: f64 = 0.5;
+
+/// A sauce that is a vegetable by itself is spooned up from this weight on, grams. Own choice.
+const SPOONED_FROM_G: f64 = 50.0;
 
 /// The bond of each component.
 pub(super) fn bonds(build: &Build, all: &[Seen<'_>]) -> Vec<Bond> {
@@ -174,7 +193,32 @@ pub(super) fn bonds(build: &Build, all: &[Seen<'_>]) -> Vec<Bond> {
     if bonds.iter().all(|b| *b == Bond::Along) {
         bonds.fill(Bond::Joint);
     }
+    if build.whole.is_some_and(|w| w.divided == Divided::Opened) {
+        open(&mut bonds, all);
+    }
     bonds
+}
+
+/// Takes bread, tortillas and rice apart from a filling that is kept first.
+fn open(bonds: &mut [Bond], all: &[Seen<'_>]) {
+    let around = |seen: &Seen<'_>| {
+        let bread = matches!(seen.food.family(), "bread" | "tortilla");
+        bread || seen.food.has(Trait::Starch) && !seen.keep_first
+    };
+    let joint = bonds.iter().zip(all).filter(|(b, _)| **b == Bond::Joint);
+    let inside: Vec<&Seen<'_>> = joint.map(|(_, s)| s).filter(|s| !around(s)).collect();
+    let grams = |first: bool| -> f64 {
+        let some = inside.iter().filter(|s| s.keep_first || !first);
+        some.map(|s| s.grams).sum()
+    };
+    if grams(false) <= 0.0 || grams(true) < OPENED_FROM * grams(false) {
+        return;
+    }
+    for (bond, seen) in bonds.iter_mut().zip(all) {
+        if *bond == Bond::Joint && around(seen) {
+            *bond = Bond::Own;
+        }
+    }
 }
 
 fn bond(build: &Build, seen: &Seen<'_>, all: &[Seen<'_>]) -> Bond {
@@ -214,7 +258,7 @@ fn beside(build: &Build, whole: Whole, seen: &Seen<'_>, all: &[Seen<'_>]) -> boo
             seen.food.has(Trait::Bread) && !on_top || family == "fat" && has_bread() && !on_top
         }
         Divided::FluidOunces | Divided::Slices => false,
-        Divided::Pieces => {
+        Divided::Pieces | Divided::Opened => {
             let wrapped = build.names("breakfast") || whole.label == "burrito";
             let side = seen.food.has(Trait::Side) && !wrapped;
             let aside = ["fries", "onion rings", "slaw", "salad, no dressing"];
@@ -262,7 +306,9 @@ fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
     }
     let cooked_in = |part: &str| name.contains(part) || seen.words.contains(part);
     let garlic = name == "garlic" || name.starts_with("garlic,");
+    let spooned = seen.keep_first && seen.grams >= SPOONED_FROM_G && !build.curry;
     build.sauced
+        && !spooned
         && (garlic
             || seen.food.has(Trait::Sticks) && !(family == "soup" && seen.grams >= BROTH_FROM_G)
             || [

@@ -13,8 +13,8 @@ pub(crate) struct Allowances {
 }
 
 impl Allowances {
-    /// The allowances of a day; energy is held against the need itself, everything else
-    /// against the row of the energy level.
+    /// The allowances of a day; energy and limits that are a share of it are held against the
+    /// need itself, everything else against the row of the energy level.
     #[must_use]
     pub(crate) fn of(day: Day<'_>) -> Self {
         let level_kcal = day.standard.level(day.energy_kcal).level_kcal;
@@ -32,7 +32,8 @@ impl Allowances {
             all.amounts[subject.at()] = match subject {
                 Subject::Limit(Limit::Energy) => Some(plain(day.energy_kcal)),
                 Subject::Limit(limit) => {
-                    let amount = day.standard.limit_allowance(level_kcal, limit);
+                    let energy_kcal = day.energy_kcal;
+                    let amount = day.standard.limit_of_day(level_kcal, energy_kcal, limit);
                     amount.map(plain)
                 }
                 Subject::Group(group) => {

@@ -1,7 +1,7 @@
 //! The audit of a dish: portions of each food group, limits and nutrients, and their share
 //! of a day.
 
-use super::cautions::cautions;
+use super::cautions::{self, cautions};
 use super::free_food::is_free;
 use super::lines::{Holding, Ledger, LedgerLine};
 use super::plausible::{Weighed as PlausiblePart, not_plausible};
@@ -64,6 +64,9 @@ pub struct Audit {
     pub standard: String,
     /// Remarks on what was assumed.
     pub notes: Vec<String>,
+    /// What this dish adds to the usual cautions: raw food, alcohol, conditions with which
+    /// something of it matters.
+    pub own_cautions: Vec<String>,
     /// The usual cautions.
     pub cautions: Vec<String>,
     /// The main dish, where nobody knows what it is: then there is no total.
@@ -144,6 +147,12 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
     let without_amount = texts(WeighedComponent::is_open);
     let parts = dish.components.iter().filter_map(|c| part(c, catalogue));
     let not_plausible = not_plausible(parts, &ledger);
+    let subgroups: Vec<(Subgroup, f64)> = Subgroup::ALL
+        .iter()
+        .map(|s| (*s, sized.iter().map(|c| s.per_gram(&c.food) * c.term.mean)))
+        .map(|(s, amounts)| (s, amounts.sum()))
+        .filter(|(_, amount)| *amount > 0.0)
+        .collect();
     Audit {
         name: dish.name.clone(),
         components: dish
@@ -151,12 +160,8 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
             .iter()
             .map(|c| component(c, catalogue))
             .collect(),
-        subgroups: Subgroup::ALL
-            .iter()
-            .map(|s| (*s, sized.iter().map(|c| s.per_gram(&c.food) * c.term.mean)))
-            .map(|(s, amounts)| (s, amounts.sum()))
-            .filter(|(_, amount)| *amount > 0.0)
-            .collect(),
+        own_cautions: own_cautions(dish, catalogue, &ledger, &sized, &subgroups),
+        subgroups,
         nutrients: REPORTED
             .iter()
             .map(|n| (*n, total(&sized, *n).filter(|_| unknown_main.is_none())))
@@ -171,6 +176,36 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         read: dish.read.clone(),
         line: dish.line.clone(),
         ledger,
+    }
+}
+
+/// What the dish adds to the usual cautions.
+fn own_cautions(
+    dish: &Dish<WeighedComponent>,
+    catalogue: &Catalogue,
+    ledger: &Ledger,
+    sized: &[Sized<'_>],
+    subgroups: &[(Subgroup, f64)],
+) -> Vec<String> {
+    let mut greens = subgroups.iter().filter(|(s, _)| *s == Subgroup::DarkGreen);
+    let foods = dish.components.iter().filter_map(|c| {
+        let food = catalogue.food(c.matched.food?);
+        Some((food, c.matched.line.text.as_str()))
+    });
+    cautions::of_dish(&cautions::Dish {
+        name: dish.name.as_deref(),
+        parts: foods.collect(),
+        ledger,
+        greens_cups: greens.next().map_or(0.0, |(_, cups)| *cups),
+        carbohydrate_g: total(sized, Nutrient::CarbohydrateG),
+    })
+}
+
+impl Audit {
+    /// All cautions, those of this dish first.
+    pub(crate) fn all_cautions(&self) -> Vec<String> {
+        let own = self.own_cautions.iter();
+        own.chain(&self.cautions).cloned().collect()
     }
 }
 

@@ -18,7 +18,7 @@ pub(crate) use allowances::Allowances;
 pub use amounts::Amounts;
 pub use audit::audit;
 pub use audit::{Audit, AuditedComponent};
-pub(crate) use cautions::cautions;
+pub(crate) use cautions::{ALCOHOL, CAUTIONS_LINE, RAW, cautions};
 pub(crate) use density::{Per100Kcal, nrf9_3};
 pub(crate) use free_food::is_free;
 pub(crate) use group::{EqUnit, Subgroup};

@@ -39,6 +39,7 @@ pub struct Standard {
     limits: LimitsFile,
     own_portions: BTreeMap<Group, f64>,
     lowest_level_kcal: f64,
+    for_a_man: bool,
 }
 
 /// What a day allows of a group, in the group's unit.
@@ -112,6 +113,7 @@ impl Standard {
             limits: file.limits,
             own_portions: BTreeMap::new(),
             lowest_level_kcal: 0.0,
+            for_a_man: false,
         })
     }
 
@@ -129,6 +131,13 @@ impl Standard {
         self
     }
 
+    /// The same standard for a man: as many alcoholic drinks as it allows men who drink.
+    #[must_use]
+    pub(crate) fn for_a_man(mut self, is_man: bool) -> Self {
+        self.for_a_man = is_man;
+        self
+    }
+
     /// Portions a day of a group that a coach set, if any.
     #[must_use]
     pub(crate) fn own_portions(&self, group: Group) -> Option<f64> {
@@ -141,50 +150,51 @@ impl Standard {
         &self.levels
     }
 
-    /// The level for an energy need: the need itself, or the next lower level, said so.
-    /// Below the lowest level (of the standard, or of the person it was made for) the lowest
-    /// is taken, said so as well.
+    /// The level for an adult's energy need: the need itself, or the level nearest to it (the
+    /// lower of two as near), said so. No level that the standard draws for children, and none
+    /// below that of the person it was made for, is ever taken: then it is the lowest other
+    /// one, said so as well.
     #[must_use]
     pub fn level(&self, energy_kcal: f64) -> LevelChoice {
         let lowest = self.lowest_level();
-        let lower = self
-            .levels
-            .iter()
-            .copied()
-            .rfind(|l| *l <= energy_kcal + 1e-9 && *l >= lowest);
-        let level_kcal = lower.unwrap_or(lowest);
-        let exact = (level_kcal - energy_kcal).abs() < 1e-9;
-        let mut remarks = Vec::new();
-        if lower.is_none() {
-            remarks.push(format!(
-                "{} kcal lies below the lowest level used, {} kcal: that one is taken",
-                thousands(energy_kcal),
-                thousands(lowest)
-            ));
-        } else if !exact {
-            remarks.push(format!(
-                "{} kcal lies between levels or above the last: the lower one, {} kcal, is used",
-                thousands(energy_kcal),
-                thousands(level_kcal)
-            ));
-        }
-        if level_kcal < self.adults_from_kcal {
-            remarks.push(format!(
-                "levels below {} kcal are meant for small children, not for adults",
-                thousands(self.adults_from_kcal)
-            ));
-        }
-        let note = (!remarks.is_empty()).then(|| remarks.join("; "));
+        let usable = self.levels.iter().copied().filter(|l| *l >= lowest);
+        let far = |level: f64| (level - energy_kcal).abs();
+        let nearest = usable.fold(lowest, |best, level| {
+            if far(level) < far(best) - 1e-9 {
+                level
+            } else {
+                best
+            }
+        });
+        let exact = far(nearest) < 1e-9;
         LevelChoice {
-            level_kcal,
+            level_kcal: nearest,
             exact,
-            note,
+            note: (!exact).then(|| self.why_level(energy_kcal, nearest)),
         }
     }
 
-    /// The lowest level that may be used.
+    /// Why an energy need is held against this level.
+    fn why_level(&self, energy_kcal: f64, level_kcal: f64) -> String {
+        let (energy, level) = (thousands(energy_kcal), thousands(level_kcal));
+        let first = self.levels.first().copied().unwrap_or(0.0);
+        let why = if energy_kcal >= level_kcal || level_kcal > self.lowest_level() {
+            "is the nearest"
+        } else if level_kcal > first && level_kcal <= self.adults_from_kcal {
+            "is the lowest for adults, the smaller ones are drawn for children"
+        } else {
+            "is the lowest used"
+        };
+        format!(
+            "food groups are held against the {level} kcal level, which {why}; limits against \
+             {energy} kcal"
+        )
+    }
+
+    /// The lowest level that may be used for an adult.
     fn lowest_level(&self) -> f64 {
-        let high_enough = |l: &&f64| **l >= self.lowest_level_kcal - 1e-9;
+        let from = self.lowest_level_kcal.max(self.adults_from_kcal);
+        let high_enough = |l: &&f64| **l >= from - 1e-9;
         let found = self.levels.iter().find(high_enough);
         found.or(self.levels.last()).copied().unwrap_or(0.0)
     }
@@ -285,11 +295,22 @@ impl Standard {
     /// official figure of their own: `None` unless a coach's file gives one.
     #[must_use]
     pub(crate) fn limit_allowance(&self, level_kcal: f64, limit: Limit) -> Option<f64> {
+        self.limit_of_day(level_kcal, level_kcal, limit)
+    }
+
+    /// The same for a day of another energy than its level's: limits that are a share of the
+    /// energy are a share of the day's own.
+    pub(super) fn limit_of_day(
+        &self,
+        level_kcal: f64,
+        energy_kcal: f64,
+        limit: Limit,
+    ) -> Option<f64> {
         let row = self.row(level_kcal);
         let percent =
-            |p: Option<f64>, kcal_per_unit: f64| Some(p? / 100.0 * level_kcal / kcal_per_unit);
+            |p: Option<f64>, kcal_per_unit: f64| Some(p? / 100.0 * energy_kcal / kcal_per_unit);
         match limit {
-            Limit::Energy => Some(level_kcal),
+            Limit::Energy => Some(energy_kcal),
             Limit::SaturatedFat => percent(self.limits.saturated_fat_percent, FAT_KCAL_PER_G),
             Limit::AddedSugars => self.limits.added_sugars_tsp.get(row).copied().or_else(|| {
                 percent(
@@ -299,7 +320,10 @@ impl Standard {
             }),
             Limit::Sodium => self.limits.sodium_mg,
             Limit::SolidFats => self.limits.solid_fats_g.get(row).copied(),
-            Limit::Alcohol => self.limits.alcohol_drinks,
+            Limit::Alcohol => {
+                let men = self.limits.alcohol_drinks_men.filter(|_| self.for_a_man);
+                men.or(self.limits.alcohol_drinks)
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 //! The fitted share: how much of the whole dish keeps a meal within its part of the day.
 
 use super::held::Held;
-use crate::fit::{Measured, Room, SOFT_KEEPS};
+use crate::fit::{GIVES_WAY_BELOW, Measured, Room};
 use crate::ledger::Limit;
 use crate::matching::Catalogue;
 
@@ -58,7 +58,7 @@ pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) ->
             }
         }
     }
-    if soft.share >= SOFT_KEEPS * firm.share {
+    if soft.share >= GIVES_WAY_BELOW * firm.share {
         return Some(soft);
     }
     Some(Fitted {

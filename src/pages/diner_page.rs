@@ -5,8 +5,8 @@ use super::day_lines::AllowanceJson;
 use super::layout::{grid, visible, wrap};
 use super::number::{amount, kcal, thousands};
 use crate::ledger::{Kind, LedgerLine, PulsesAs};
-use crate::people::fluid::FluidIntake;
-use crate::people::{AgeYears, Aim, DayTarget, Diner};
+use crate::people::fluid::{self, FluidIntake};
+use crate::people::{AgeYears, Aim, Condition, DayTarget, Diner};
 use serde::Serialize;
 use std::fmt::Write as _;
 use tabled::builder::Builder;
@@ -69,9 +69,7 @@ impl DinerPage<'_> {
                 thousands(f64::from(fluid.beverages_ml))
             )));
         }
-        let cautions = day.target.cautions.iter().map(ToString::to_string);
-        let notes = day.target.level_note.map(ToOwned::to_owned);
-        for caution in cautions.chain(notes) {
+        for caution in self.cautions(day) {
             page.push_str(&wrap(&caution));
         }
         page.push('\n');
@@ -85,6 +83,38 @@ impl DinerPage<'_> {
             }
         }
         page
+    }
+
+    /// What is said with these figures: of the energy and the aim, of the fluid, of what this
+    /// person has, or else of what nobody said they have not.
+    fn cautions(&self, day: &DinerDay) -> Vec<String> {
+        let own = &self.diner.conditions;
+        let mut all: Vec<String> = day
+            .target
+            .cautions
+            .iter()
+            .map(ToString::to_string)
+            .collect();
+        all.extend(day.target.level_note.map(ToOwned::to_owned));
+        all.extend(day.fluid.map(|_| fluid::CAUTION.to_owned()));
+        let dash = self.diner.standard.as_deref() == Some("dash");
+        if dash && !own.contains(&Condition::Kidney) {
+            all.push(
+                "The DASH plan holds much potassium: with kidney disease ask your clinic first."
+                    .to_owned(),
+            );
+        }
+        all.extend(
+            own.iter()
+                .map(|condition| format!("With {}: {}.", condition.who(), condition.advice())),
+        );
+        if own.is_empty() {
+            let who = Condition::ALL.map(Condition::who).join(", ");
+            all.push(format!(
+                "Nothing was said of {who}: with one of them ask your clinician first, and say it with --conditions."
+            ));
+        }
+        all
     }
 
     fn headline(&self, day: &DinerDay) -> String {
@@ -157,6 +187,10 @@ impl DinerPage<'_> {
         if let Some(zone) = &diner.zone {
             said.push(format!("time zone {}", visible(zone)));
         }
+        if !diner.conditions.is_empty() {
+            let words: Vec<&str> = diner.conditions.iter().map(|c| c.word()).collect();
+            said.push(format!("conditions: {}", words.join(", ")));
+        }
         if said.is_empty() {
             return String::new();
         }
@@ -194,10 +228,7 @@ impl DinerPage<'_> {
             level_kcal: day.map(|day| day.level_kcal),
             allowances: day.map(|day| day.allowances.iter().map(AllowanceJson::of).collect()),
             fluid: day.and_then(|day| day.fluid),
-            cautions: day.map(|day| {
-                let cautions = day.target.cautions.iter();
-                cautions.map(ToString::to_string).collect()
-            }),
+            cautions: day.map(|day| self.cautions(day)),
         };
         crate::pages::escape::json(&page)
     }

@@ -1,6 +1,7 @@
 //! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
 mod answer;
+pub(crate) mod cautions_page;
 pub(crate) mod changes_page;
 pub(crate) mod compare;
 pub(crate) mod csv_page;
@@ -16,6 +17,7 @@ pub(crate) mod history_page;
 pub(crate) mod json;
 mod layout;
 pub(crate) mod menu_report;
+pub(crate) mod swap_page;
 pub(crate) use crate::quantity::number;
 pub(crate) mod overview_page;
 pub mod plating;

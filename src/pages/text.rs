@@ -6,25 +6,27 @@ pub(crate) use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
 use super::reading_page;
 use super::today::Today;
-use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine};
+use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine, Limit};
 use crate::matching::{Catalogue, Certainty};
 use crate::weighing::Basis;
 use tabled::builder::Builder;
 
 /// How the text is shown.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Look {
     /// Mark "beyond" with the accent as well as with the word.
     pub accent: bool,
     /// Show where each figure comes from.
     pub why: bool,
+    /// The cautions that the page ends with, after those of the dish itself.
+    pub closing: Vec<String>,
 }
 
 /// Word beside everything that goes beyond a day's allowance.
 const BEYOND: &str = "beyond";
 
 /// The whole audit.
-pub(crate) fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String {
+pub(crate) fn audit(audit: &Audit, catalogue: &Catalogue, look: &Look) -> String {
     audit_for(audit, catalogue, look, None)
 }
 
@@ -32,7 +34,7 @@ pub(crate) fn audit(audit: &Audit, catalogue: &Catalogue, look: Look) -> String 
 pub(crate) fn audit_for(
     audit: &Audit,
     catalogue: &Catalogue,
-    look: Look,
+    look: &Look,
     today: Option<&Today>,
 ) -> String {
     let mut page = headline(audit, today);
@@ -63,7 +65,7 @@ pub(crate) fn audit_for(
     for note in &audit.notes {
         page.push_str(&wrap(&format!("note: {}", visible(note))));
     }
-    for caution in &audit.cautions {
+    for caution in audit.own_cautions.iter().chain(&look.closing) {
         page.push_str(&wrap(caution));
     }
     if look.accent { accented(&page) } else { page }
@@ -196,13 +198,15 @@ fn ledger(audit: &Audit) -> String {
     };
     let grid = |table: Builder| grid(table, &[22, 13, 14, 7, 10, 8], &[1, 2, 3, 4]);
     let mut limits = Builder::default();
-    let day = audit.ledger.allowances().level_kcal();
-    limits.push_record(heading(&format!("limit ({} kcal)", thousands(day))));
+    let day = audit.ledger.line(Limit::Energy).allowed();
+    let day = thousands(day.unwrap_or_default());
+    limits.push_record(heading(&format!("limit ({day} kcal)")));
     for line in audit.ledger.limits() {
         limits.push_record(row(&line));
     }
     let mut groups = Builder::default();
-    groups.push_record(heading("food group"));
+    let level = thousands(audit.ledger.allowances().level_kcal());
+    groups.push_record(heading(&format!("food group ({level})")));
     for (line, group) in audit.ledger.groups().zip(Group::ALL) {
         groups.push_record(row(&line));
         let parts: Vec<_> = audit.subgroups_of(*group).collect();

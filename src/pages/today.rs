@@ -36,10 +36,12 @@ pub(crate) struct MealFit {
     pub energy_kcal: f64,
     /// How many entries were logged for it already.
     pub entries: usize,
-    /// Whether the energy and every firm mark are kept.
+    /// Whether the energy and every firm limit are kept.
     pub fits: bool,
-    /// What goes beyond its mark, most first.
+    /// The limits that go beyond their mark, most first.
     pub beyond: Vec<Beyond>,
+    /// Groups of which the dish holds more than the meal's part: information, no fault.
+    pub more: Vec<Beyond>,
     /// The dish's energy over `energy_kcal`; `None` when nothing is left or the energy is
     /// not known.
     pub energy_share: Option<f64>,
@@ -136,14 +138,20 @@ impl Today {
         } else {
             format!("Does not fit {planned}")
         };
-        let mut join = if meal.fits { "; beyond: " } else { ": " };
-        for beyond in &meal.beyond {
-            let words = format!("{join}{}", beyond.words());
-            if line.width() + words.width() > LINE_WIDTH {
-                break;
+        let first = if meal.fits { "; beyond: " } else { ": " };
+        for (some, first) in [
+            (&meal.beyond, first),
+            (&meal.more, "; more than its part: "),
+        ] {
+            let mut join = first;
+            for beyond in some {
+                let words = format!("{join}{}", beyond.words());
+                if line.width() + words.width() > LINE_WIDTH {
+                    break;
+                }
+                line.push_str(&words);
+                join = ", ";
             }
-            line.push_str(&words);
-            join = ", ";
         }
         Some(line)
     }
@@ -230,10 +238,10 @@ pub(crate) struct MealStanding {
 fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
     let room = &meal.room;
     let energy = in_dish(audit, Measured::Limit(Limit::Energy));
-    let mut beyond: Vec<Beyond> = room
-        .most
-        .iter()
-        .filter_map(|most| {
+    let passed_most = |is_group: bool| {
+        let some = room.most.iter();
+        let some = some.filter(move |m| matches!(m.what, Measured::Limit(_)) != is_group);
+        some.filter_map(|most| {
             let dish = in_dish(audit, most.what)?;
             (dish > most.most).then(|| Beyond {
                 name: most.what.label().to_owned(),
@@ -241,10 +249,12 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
                 most: most.most,
                 unit: most.what.unit().to_owned(),
                 of: most.of.clone(),
-                firm: most.firm,
+                firm: most.firm && !is_group,
             })
         })
-        .collect();
+        .collect::<Vec<Beyond>>()
+    };
+    let (mut beyond, mut more) = (passed_most(false), passed_most(true));
     let passed = |dish: &f64| {
         let of_room = dish / room.energy_kcal.max(1.0);
         verdict(Kind::StayWithin, of_room) == Verdict::Beyond
@@ -261,7 +271,9 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
     }
     // What forbids the dish first; energy, then most of it first.
     let rank = |b: &Beyond| (b.firm, b.name == Limit::Energy.label(), b.times());
-    beyond.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(Ordering::Equal));
+    for some in [&mut beyond, &mut more] {
+        some.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(Ordering::Equal));
+    }
     MealFit {
         name: meal.name.clone(),
         share: meal.share,
@@ -269,6 +281,7 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
         entries: meal.entries,
         fits: room.energy_kcal > 0.0 && !beyond.iter().any(|b| b.firm),
         beyond,
+        more,
         energy_share: energy
             .filter(|_| room.energy_kcal > 0.0)
             .map(|dish| dish / room.energy_kcal),

@@ -86,13 +86,15 @@ pub(crate) enum NoTarget {
 /// A stated energy is the target as it is; the aim is not applied on top. Otherwise the need
 /// by the diner's equation is changed by the aim: keep, nothing; lose, [`CUT_KCAL`] less but
 /// at most [`CUT_MOST`] of the need and never under the floor; gain, [`RISE_KCAL`] more.
-/// Fails with a refusal where a figure could do harm, and on faulty details.
+/// Where the body is beyond the equations' ground nothing is estimated, not even beside a
+/// stated energy. Fails with a refusal where a figure could do harm, and on faulty details.
 pub(crate) fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarget> {
     let facts = Facts {
         sex: diner.sex,
         age: diner.age_on(today),
         bmi: diner.bmi(),
         pregnant_or_nursing: diner.pregnant_or_nursing,
+        conditions: diner.conditions.clone(),
         aim: diner.aim,
         stated_kcal: diner.stated_energy_kcal,
     };
@@ -102,8 +104,10 @@ pub(crate) fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarg
     if !faults.is_empty() {
         return Err(NoTarget::Faults(faults));
     }
-    let need = diner
+    let body = diner
         .body_on(today)
+        .filter(|_| !facts.is_beyond_equations());
+    let need = body
         .map(|body| energy::need(&body, diner.equation))
         .transpose();
     match (diner.stated_energy_kcal, need) {
@@ -143,7 +147,8 @@ fn by_statement(
     need: Option<EnergyNeed>,
 ) -> Result<DayTarget, Refusal> {
     let need_kcal = need.as_ref().map(|need| need.kcal_per_day);
-    let cautions = guard::screen_stated(stated, facts, need_kcal)?;
+    let mut cautions = guard::screen_stated(stated, facts, need_kcal)?;
+    cautions.extend(guard::with_aim(facts));
     let working = vec![format!(
         "stated: {} kcal a day; the aim is not applied on top",
         whole(stated)
@@ -153,7 +158,9 @@ fn by_statement(
 
 fn by_aim(facts: &Facts, need: EnergyNeed) -> Result<DayTarget, Refusal> {
     let floor_kcal = guard::floor_kcal(facts.sex);
-    let mut cautions = bodily_cautions(facts);
+    let light = facts.bmi.is_some_and(|bmi| bmi < guard::BMI_LOW);
+    let mut cautions: Vec<Caution> = light.then_some(Caution::WeightLow).into_iter().collect();
+    cautions.extend(guard::with_aim(facts));
     let (target, working) = match facts.aim {
         Aim::Keep => (
             need.kcal_per_day,
@@ -235,22 +242,6 @@ fn raise(
     Ok((floor_kcal, working))
 }
 
-fn bodily_cautions(facts: &Facts) -> Vec<Caution> {
-    let mut cautions = Vec::new();
-    let bmi = facts.bmi.unwrap_or(f64::INFINITY);
-    if bmi < guard::BMI_LOW {
-        cautions.push(Caution::WeightLow);
-    }
-    if facts.aim == Aim::Lose && bmi < guard::BMI_LOSE_FROM {
-        cautions.push(Caution::LoseOutsideGuideline);
-    }
-    let older = |age: AgeYears| age.get() >= guard::OLDER_FROM;
-    if facts.aim == Aim::Lose && facts.age.is_some_and(older) {
-        cautions.push(Caution::LoseWhenOlder);
-    }
-    cautions
-}
-
 fn finish(
     need: Option<EnergyNeed>,
     target_kcal: f64,
@@ -276,8 +267,8 @@ fn lowest_level(floor_kcal: f64) -> u32 {
 fn level_note(target_kcal: f64) -> Option<&'static str> {
     if target_kcal < ADULT_PATTERNS_FROM {
         return Some(
-            "The Dietary Guidelines patterns below 1,600 kcal are drawn for ages 2 to 8 and \
-             can leave an adult short of nutrients; a dietitian can help to fit a day this small.",
+            "A day under 1,600 kcal hardly holds all that an adult needs: the Dietary Guidelines \
+             draw smaller patterns for ages 2 to 8 only. A dietitian can help to fit it.",
         );
     }
     if target_kcal > PATTERNS_TO {

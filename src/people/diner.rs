@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::body::{Activity, AgeYears, Body, HeightCm, Sex, WeightKg, bmi};
+use super::condition::Condition;
 use super::energy::Equation;
 use super::meals::MealShares;
 use super::measure::{AGE, ENERGY, MeasureError, PORTIONS};
@@ -136,6 +137,9 @@ pub struct Diner {
     /// Pregnant or nursing.
     #[serde(default)]
     pub pregnant_or_nursing: bool,
+    /// Conditions that set what the diner eats, as far as they were said.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub conditions: Vec<Condition>,
     /// Name or file of the standard; nothing for the usual one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub standard: Option<String>,
@@ -218,6 +222,7 @@ impl Diner {
             equation: Equation::default(),
             stated_energy_kcal: None,
             pregnant_or_nursing: false,
+            conditions: Vec::new(),
             standard: None,
             pulses_as: PulsesAs::default(),
             group_portions: BTreeMap::new(),

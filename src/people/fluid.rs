@@ -2,7 +2,10 @@
 
 use serde::Serialize;
 
+use jiff::civil::Date;
+
 use super::body::{AgeYears, Sex};
+use super::diner::Diner;
 use super::source::{Source, Standing};
 
 /// Adequate intake for a day. Not a requirement: it covers nearly everyone, and thirst, heat
@@ -22,6 +25,20 @@ const SOURCE: Source = Source {
                Chloride, and Sulfate, 2004, adequate intakes of total water",
     standing: Standing::Checked,
 };
+
+/// What is said wherever a fluid target stands.
+pub(crate) const CAUTION: &str = "With heart failure or kidney disease a clinic sets how much to drink; then follow that, not \
+     this figure.";
+
+/// The adequate intake of a diner on a date; nothing where sex or age are not known, and
+/// nothing where a clinic sets how much they drink.
+#[must_use]
+pub(crate) fn of_diner(diner: &Diner, today: Date) -> Option<FluidIntake> {
+    if diner.conditions.iter().any(|c| c.sets_fluid()) {
+        return None;
+    }
+    adequate_intake(diner.sex?, diner.age_on(today)?, diner.pregnant_or_nursing)
+}
 
 /// The adequate intake by sex and age; nothing under 1 year, and nothing in pregnancy or
 /// nursing, where the intakes differ and a clinician should say.

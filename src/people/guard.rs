@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::body::{AgeYears, Sex};
+use super::condition::Condition;
 use super::diner::Aim;
 use super::equations::ADULT_FROM;
 use super::source::{Source, Standing};
@@ -15,14 +16,18 @@ use super::whole;
 pub(crate) const BMI_VERY_LOW: f64 = 16.0;
 /// Body mass index below which no figure lies under the need.
 pub(crate) const BMI_LOW: f64 = 18.5;
+/// Body mass index under which losing soon makes the weight low (own choice).
+pub(crate) const BMI_LITTLE_TO_LOSE: f64 = 20.0;
 /// Body mass index under which losing is outside the guideline's ground.
 pub(crate) const BMI_LOSE_FROM: f64 = 25.0;
+/// Body mass index from which gaining calls for a clinician.
+pub(crate) const BMI_HIGH: f64 = 30.0;
 /// Body mass index from which no figure is estimated.
 pub(crate) const BMI_VERY_HIGH: f64 = 40.0;
 /// The body mass index cut-offs: usual classes of adults.
 pub(crate) const BMI_SOURCE: Source = Source {
     citation: "World Health Organization, body mass index classes of adults: severe thinness \
-               below 16, underweight below 18.5, obesity class III from 40",
+               below 16, underweight below 18.5, obesity from 30, its class III from 40",
     standing: Standing::FromMemory,
 };
 
@@ -85,6 +90,16 @@ pub(crate) enum Refusal {
         "At this weight for this height a day's energy should cover the whole need, and the stated one is not known to. Please have a doctor or dietitian set it."
     )]
     StatedUnderNeedAtLowWeight,
+    /// An eating disorder, and no energy stated.
+    #[error(
+        "With an eating disorder, now or in the past, a figure from a formula could do harm, so none is given here. A doctor or dietitian of the care team can set one, and it can then be stated as the day's energy."
+    )]
+    EatingDisorder,
+    /// The aim to lose with an eating disorder.
+    #[error(
+        "With an eating disorder, now or in the past, no target for losing is given. Please talk it over with a doctor or dietitian of the care team."
+    )]
+    LoseWithEatingDisorder,
     /// Losing would leave too little above the floor.
     #[error(
         "There is too little room between this energy need and {floor} kcal, the usual lowest day without a clinician, to set a target for losing. A doctor or dietitian can look for another way.",
@@ -140,7 +155,12 @@ pub(crate) enum Caution {
         /// The floor.
         floor_kcal: f64,
     },
-    /// Losing at a body mass index under 25.
+    /// Losing at a body mass index under 20.
+    #[error(
+        "There is little to lose at this weight for this height, and losing soon makes it too low; please ask a doctor or dietitian first."
+    )]
+    LittleToLose,
+    /// Losing at a body mass index from 20 to under 25.
     #[error(
         "The guideline for losing weight is written for a body mass index of 25 and over; below that, please ask a doctor or dietitian first."
     )]
@@ -150,6 +170,21 @@ pub(crate) enum Caution {
         "From about 65, losing weight can take muscle and bone along; please ask a doctor or dietitian first."
     )]
     LoseWhenOlder,
+    /// Losing on a medicine that lowers blood sugar.
+    #[error(
+        "Eating less on insulin or another medicine that lowers blood sugar can make it fall too low; please ask the clinician who set the dose first."
+    )]
+    LoseOnInsulin,
+    /// Gaining at a body mass index of 30 and over.
+    #[error(
+        "At this weight for this height gaining can strain the heart and joints; please ask a doctor or dietitian first."
+    )]
+    GainAtHighWeight,
+    /// A stated energy with an eating disorder.
+    #[error(
+        "With an eating disorder, now or in the past, the day's energy and all counting should be as agreed with the care team."
+    )]
+    CareTeamsEnergy,
     /// Body mass index under 18.5.
     #[error("The weight is low for the height; a doctor or dietitian can help.")]
     WeightLow,
@@ -187,7 +222,7 @@ pub(crate) enum Caution {
 }
 
 /// What the rails look at, as far as it is known.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Facts {
     /// Sex.
     pub sex: Option<Sex>,
@@ -197,10 +232,24 @@ pub(crate) struct Facts {
     pub bmi: Option<f64>,
     /// Pregnant or nursing.
     pub pregnant_or_nursing: bool,
+    /// Conditions that set what a person eats.
+    pub conditions: Vec<Condition>,
     /// What the weight should do.
     pub aim: Aim,
     /// kcal a day stated by the diner or a clinician.
     pub stated_kcal: Option<f64>,
+}
+
+impl Facts {
+    /// Whether this condition was said.
+    fn has(&self, condition: Condition) -> bool {
+        self.conditions.contains(&condition)
+    }
+
+    /// Whether no figure may come from an equation, as the body stands.
+    pub(super) fn is_beyond_equations(&self) -> bool {
+        self.bmi.is_some_and(|bmi| bmi >= BMI_VERY_HIGH) || self.has(Condition::EatingDisorder)
+    }
 }
 
 /// The rails that need no estimate of the need; they come before any arithmetic.
@@ -210,6 +259,14 @@ pub(crate) fn screen(facts: &Facts) -> Result<(), Refusal> {
     }
     if facts.pregnant_or_nursing {
         return Err(Refusal::PregnantOrNursing);
+    }
+    if facts.has(Condition::EatingDisorder) {
+        if facts.aim == Aim::Lose {
+            return Err(Refusal::LoseWithEatingDisorder);
+        }
+        if facts.stated_kcal.is_none() {
+            return Err(Refusal::EatingDisorder);
+        }
     }
     if let Some(bmi) = facts.bmi {
         if bmi < BMI_VERY_LOW {
@@ -223,6 +280,28 @@ pub(crate) fn screen(facts: &Facts) -> Result<(), Refusal> {
         }
     }
     Ok(())
+}
+
+/// What is said with an aim, whether the energy is estimated or stated.
+#[must_use]
+pub(crate) fn with_aim(facts: &Facts) -> Vec<Caution> {
+    let older = |age: AgeYears| age.get() >= OLDER_FROM;
+    let mut cautions = Vec::new();
+    match (facts.aim, facts.bmi) {
+        (Aim::Lose, Some(bmi)) if bmi < BMI_LITTLE_TO_LOSE => cautions.push(Caution::LittleToLose),
+        (Aim::Lose, Some(bmi)) if bmi < BMI_LOSE_FROM => {
+            cautions.push(Caution::LoseOutsideGuideline);
+        }
+        (Aim::Gain, Some(bmi)) if bmi >= BMI_HIGH => cautions.push(Caution::GainAtHighWeight),
+        _ => {}
+    }
+    if facts.aim == Aim::Lose && facts.age.is_some_and(older) {
+        cautions.push(Caution::LoseWhenOlder);
+    }
+    if facts.aim == Aim::Lose && facts.has(Condition::Insulin) {
+        cautions.push(Caution::LoseOnInsulin);
+    }
+    cautions
 }
 
 /// A stated energy held against the floor, the need where it is known, and plain sense.
@@ -254,6 +333,9 @@ pub(crate) fn screen_stated(
     if facts.bmi.is_some_and(|bmi| bmi >= BMI_VERY_HIGH) {
         cautions.push(Caution::StatedShouldBeClinicians);
     }
+    if facts.has(Condition::EatingDisorder) {
+        cautions.push(Caution::CareTeamsEnergy);
+    }
     if light {
         cautions.push(Caution::WeightLow);
     }
@@ -271,57 +353,3 @@ pub(crate) fn screen_stated(
 const ROUNDING: f64 = 50.0;
 /// The guideline's largest usual cut, kcal a day ([`FLOOR_SOURCE`]'s publication).
 const GUIDELINE_CUT_MOST: f64 = 750.0;
-
-/// Someone who should ask first, whatever the figures say.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub(crate) struct Condition {
-    /// Who.
-    pub who: &'static str,
-    /// What to know or whom to ask.
-    pub advice: &'static str,
-    /// How far the advice was checked.
-    pub source: Source,
-}
-
-const REMEMBERED: Source = Source {
-    citation: "usual clinical advice",
-    standing: Standing::FromMemory,
-};
-
-/// Conditions this program cannot see, for help texts and handouts.
-pub(crate) const CONDITIONS: [Condition; 6] = [
-    Condition {
-        who: "insulin or another medicine that lowers blood sugar",
-        advice: "restaurant estimates are no basis for a dose; ask your clinician before \
-                 changing how much carbohydrate you eat",
-        source: REMEMBERED,
-    },
-    Condition {
-        who: "warfarin",
-        advice: "keep leafy greens about the same from day to day; ask before a large change",
-        source: Source {
-            citation: "patient guidance on warfarin and vitamin K",
-            standing: Standing::Checked,
-        },
-    },
-    Condition {
-        who: "kidney disease",
-        advice: "protein, potassium, phosphorus and sodium limits are set for you by your clinic",
-        source: REMEMBERED,
-    },
-    Condition {
-        who: "heart failure",
-        advice: "fluid and sodium limits are set for you by your clinic",
-        source: REMEMBERED,
-    },
-    Condition {
-        who: "an eating disorder, now or in the past",
-        advice: "counting can do harm; use figures only as agreed with your care team",
-        source: REMEMBERED,
-    },
-    Condition {
-        who: "food allergy or coeliac disease",
-        advice: "what is in a dish is estimated here; ask the kitchen, and do not rely on this",
-        source: REMEMBERED,
-    },
-];

@@ -6,6 +6,7 @@
 
 pub(crate) mod allowance;
 pub(crate) mod body;
+pub(crate) mod condition;
 pub(crate) mod diner;
 pub mod energy;
 pub(crate) mod equations;
@@ -19,6 +20,7 @@ pub(crate) mod units;
 pub use crate::ledger::PulsesAs;
 pub(crate) use allowance::{DayTarget, NoTarget, day_target};
 pub use body::{Activity, AgeYears, HeightCm, Sex, WeightKg};
+pub use condition::Condition;
 pub use diner::{Age, DinerError};
 pub use diner::{Aim, Diner};
 pub use energy::Equation;

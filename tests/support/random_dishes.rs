@@ -99,6 +99,7 @@ pub fn budget(scale: f64, firm_sodium: bool) -> Budget {
         most: most * scale,
         kind,
         firm,
+        trace: 0.0,
         of: "this meal".to_owned(),
     };
     Budget {

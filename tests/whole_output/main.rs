@@ -7,7 +7,7 @@ use assert_cmd::Command;
 
 /// Commands by the name of their snapshot. Days and diners, which keep something, come after
 /// each other in one test below.
-const COMMANDS: [(&str, &str); 15] = [
+const COMMANDS: [(&str, &str); 23] = [
     ("audit_dish", "audit chicken-caesar-salad"),
     ("audit_line", "audit 'cheeseburger with fries, no bun'"),
     (
@@ -21,6 +21,26 @@ const COMMANDS: [(&str, &str); 15] = [
         "compare chicken-caesar-salad 'cheeseburger with fries'",
     ),
     ("fit", "fit 'spaghetti with meatballs'"),
+    ("fit_why", "fit 'bacon cheeseburger with fries' --why"),
+    (
+        "swap",
+        "swap bacon-cheeseburger-with-fries 'fries=side salad'",
+    ),
+    (
+        "swap_two",
+        "swap cobb-salad 'no bacon' 'dressing=on the side'",
+    ),
+    ("swap_ideas", "swap bacon-cheeseburger-with-fries"),
+    ("swap_no_such", "swap cobb-salad 'fries=salad'"),
+    ("cautions", "cautions"),
+    (
+        "low_energy",
+        "audit --item '1 cup rice' --item '1 cup kale' --energy 1300",
+    ),
+    (
+        "raw_and_wine",
+        "audit --item '4 oz raw tuna' --item '5 fl oz red wine'",
+    ),
     ("dish_list", "dish list"),
     ("dish_show", "dish show chicken-caesar-salad"),
     ("food_find", "food find 'squash, winter, acorn'"),

@@ -9,7 +9,7 @@ use crate::daylog::entry::YEARS;
 use crate::daylog::{furthest_beyond, parse_day};
 use crate::pages::day_page::DayPage;
 use crate::pages::history_page::HistoryPage;
-use crate::people::fluid::adequate_intake;
+use crate::people::fluid;
 use crate::people::{Diner, NoTarget, day_target};
 use clap::{Args, ValueEnum};
 use jiff::ZonedDateTime;
@@ -67,12 +67,8 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
         None => now.date(),
     };
     let refusal = refusal(&diner, now.date())?;
-    let fluid_ml = match (diner.sex, diner.age_on(date)) {
-        (Some(sex), Some(age)) if refusal.is_none() => {
-            adequate_intake(sex, age, diner.pregnant_or_nursing).map(|f| f.beverages_ml)
-        }
-        _ => None,
-    };
+    let fluid = fluid::of_diner(&diner, date).filter(|_| refusal.is_none());
+    let fluid_ml = fluid.map(|f| f.beverages_ml);
     let standing = match refusal {
         None => standing_on(
             &store,

@@ -56,6 +56,7 @@ pub(super) struct LimitsFile {
     pub(super) saturated_fat_percent: Option<f64>,
     pub(super) sodium_mg: Option<f64>,
     pub(super) alcohol_drinks: Option<f64>,
+    pub(super) alcohol_drinks_men: Option<f64>,
     #[serde(default)]
     pub(super) solid_fats_g: Vec<f64>,
     #[serde(default)]

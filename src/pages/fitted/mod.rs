@@ -59,6 +59,7 @@ pub(super) struct Row {
     pub key: &'static str,
     pub label: &'static str,
     pub unit: &'static str,
+    pub is_group: bool,
     pub served: Option<f64>,
     pub eaten: Option<f64>,
     /// The most allowed and what that is the share of; `None` when it is not held.
@@ -100,8 +101,9 @@ impl Fitted<'_> {
     }
 
     fn held(&self, what: Measured) -> Option<(f64, String)> {
-        let most = self.room.most.iter().find(|m| m.what == what)?;
-        Some((most.most, most.of.clone()))
+        let at = self.room.most.iter().position(|m| m.what == what)?;
+        let cap = self.fitting.budget.caps.get(at)?;
+        Some((cap.most, cap.of.clone()))
     }
 
     fn group_row(&self, group: Group, eaten: Option<&Audit>) -> Row {
@@ -121,6 +123,7 @@ impl Fitted<'_> {
             key: limit.key(),
             label: limit.label(),
             unit: limit.unit(),
+            is_group: false,
             served,
             eaten,
             held: Some((self.room.energy_kcal.max(0.0), self.room.of.clone())),
@@ -140,6 +143,7 @@ impl Fitted<'_> {
             key: what.key(),
             label: what.label(),
             unit: what.unit(),
+            is_group: !matches!(what, Measured::Limit(_)),
             served,
             eaten,
             held: self.held(what),

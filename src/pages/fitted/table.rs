@@ -31,7 +31,7 @@ struct Page<'a> {
     distance: Option<f64>,
     gap: Option<f64>,
     notes: &'a [String],
-    cautions: &'a [String],
+    cautions: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -170,7 +170,7 @@ pub(crate) fn json(page: &Fitted<'_>) -> Result<String, serde_json::Error> {
         distance: plate.map(|p| round(p.distance)),
         gap: plate.map(|p| round(p.gap)),
         notes: page.notes,
-        cautions: &page.served.cautions,
+        cautions: page.served.all_cautions(),
     };
     crate::pages::escape::json(&object)
 }
@@ -228,7 +228,7 @@ fn held(row: Row) -> Held {
         eaten: row.eaten.map(round),
         most: most.map(round),
         of,
-        beyond: row.passed,
+        beyond: row.passed && !row.is_group,
         decides: row.decides,
     }
 }

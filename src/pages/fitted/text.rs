@@ -17,8 +17,9 @@ const LINE: usize = 80;
 /// A plate with less of the meal's energy than this is no whole meal: what is open is said.
 const OPEN_BELOW: f64 = 0.75;
 
-/// The whole page; `with_why` adds how the amounts were found.
-pub(crate) fn text(page: &Fitted<'_>, with_why: bool) -> String {
+/// The whole page; `with_why` adds how the amounts were found, `closing` are the cautions that
+/// it ends with.
+pub(crate) fn text(page: &Fitted<'_>, with_why: bool, closing: &[String]) -> String {
     let mut out = headline(page);
     out.push('\n');
     match &page.outcome {
@@ -48,7 +49,7 @@ pub(crate) fn text(page: &Fitted<'_>, with_why: bool) -> String {
         out.push_str(&why::text(page));
     }
     out.push('\n');
-    out.push_str(&closing(page));
+    out.push_str(&notes(page, closing));
     out
 }
 
@@ -243,6 +244,8 @@ fn amount(row: &Row, page: &Fitted<'_>) -> [String; 6] {
         None => ("-".to_owned(), "not held".to_owned()),
     };
     let mark = match (row.passed, row.decides) {
+        // A group to reach is never beyond.
+        (true, _) if row.is_group => "more",
         (true, _) => "beyond",
         (false, true) => "decides",
         (false, false) => "",
@@ -389,7 +392,7 @@ fn swaps(swaps: &[Swap]) -> String {
     text
 }
 
-fn closing(page: &Fitted<'_>) -> String {
+fn notes(page: &Fitted<'_>, closing: &[String]) -> String {
     let mut text = String::new();
     for at in &page.fitting.left_out {
         let component = &page.dish.components[*at];
@@ -406,7 +409,7 @@ fn closing(page: &Fitted<'_>) -> String {
     for note in page.notes {
         text.push_str(&wrap(&format!("note: {}", visible(note))));
     }
-    for caution in &page.served.cautions {
+    for caution in page.served.own_cautions.iter().chain(closing) {
         text.push_str(&wrap(caution));
     }
     text

@@ -3,15 +3,15 @@
 use super::super::layout::wrap;
 use super::super::number::{amount, thousands};
 use super::Fitted;
-use crate::fit::{GAP, Hold, KEEP_FIRST, SOFT_KEEPS};
+use crate::fit::{GAP, GIVES_WAY_BELOW, Hold, KEEP_FIRST};
 
 pub(super) fn text(page: &Fitted<'_>) -> String {
     let mut text = String::from("How the amounts were found\n");
     text.push_str(&wrap(&format!(
         "Aim: stay as close as can be to the dish as served. Each component costs its weight \
          (half an equal part for each component it is made of, half its part of the grams) times the square of the part left; \
-         vegetables, fruit and free foods cost {KEEP_FIRST:.0} times as much, so they are kept \
-         first. The sum is the least there is."
+         protein foods, vegetables, fruit and free foods cost {KEEP_FIRST:.0} times as much, so \
+         they are kept first. The sum is the least there is."
     )));
     text.push_str(&wrap(&format!("Held: {}.", held(page))));
     text.push_str(&wrap(match page.against.hold {
@@ -20,15 +20,17 @@ pub(super) fn text(page: &Fitted<'_>) -> String {
         }
         Hold::Usual => {
             "Not held: vegetables and fruit, which are amounts to reach; their starchy part and \
-             juice are. A main meal may hold half the day's protein foods. Oils, saturated fat, \
-             sodium and alcohol are counted by the day. --strict holds everything to the meal."
+             juice are. Protein foods, oils, saturated fat, sodium and alcohol are counted by \
+             the day, and so is what protein foods and vegetables hold of everything else (`kept \
+             first`). --strict holds everything to the meal."
         }
     }));
     if page.against.hold == Hold::Usual {
         text.push_str(&wrap(&format!(
-            "Sodium gives way when keeping it would leave less than {:.0} % of the plate; then \
-             it is shown as beyond.",
-            SOFT_KEEPS * 100.0
+            "Sodium gives way when keeping it would leave less than {:.0} % of the plate or of \
+             what is kept first; then it is shown as beyond. What hardly carries a group or limit is \
+             not left for it.",
+            GIVES_WAY_BELOW * 100.0
         )));
     }
     if let Ok(answer) = &page.outcome {
@@ -68,11 +70,10 @@ pub(super) fn text(page: &Fitted<'_>) -> String {
 
 fn held(page: &Fitted<'_>) -> String {
     let energy = format!("energy {} kcal", thousands(page.room.energy_kcal.max(0.0)));
-    let caps = page.room.most.iter().map(|m| {
-        let unit = m.what.unit();
-        let most = amount(unit, m.most);
-        let soft = if m.firm { "" } else { ", gives way" };
-        format!("{} {most} {unit} of {}{soft}", m.what.label(), m.of)
+    let caps = page.fitting.budget.caps.iter().map(|cap| {
+        let most = amount(&cap.unit, cap.most);
+        let soft = if cap.firm { "" } else { ", gives way" };
+        format!("{} {most} {} of {}{soft}", cap.name, cap.unit, cap.of)
     });
     let all: Vec<String> = std::iter::once(energy).chain(caps).collect();
     all.join("; ")

@@ -219,7 +219,7 @@ fn cautions(plated: Plated<'_>) -> Vec<String> {
         .chain(uncounted("Not counted, no amount", &audit.without_amount))
         .chain(plated.fitted.iter().flat_map(|f| f.remarks.clone()))
         .chain(plated.notes.iter().cloned())
-        .chain(audit.cautions.iter().cloned())
+        .chain(audit.all_cautions())
         .collect()
 }
 

@@ -170,8 +170,17 @@ fn the_weight_rails_stand_where_they_say() {
     assert_eq!(target(&at(16.0, Aim::Keep)).cautions, [Caution::WeightLow]);
     assert_eq!(
         target(&at(18.5, Aim::Lose)).cautions,
+        [Caution::LittleToLose]
+    );
+    assert_eq!(
+        target(&at(20.0, Aim::Lose)).cautions,
         [Caution::LoseOutsideGuideline]
     );
+    assert_eq!(
+        target(&at(30.0, Aim::Gain)).cautions,
+        [Caution::GainAtHighWeight]
+    );
+    assert_eq!(target(&at(29.9, Aim::Gain)).cautions, []);
     assert_eq!(target(&at(25.0, Aim::Lose)).cautions, []);
 }
 
