@@ -38,6 +38,7 @@ fn booklets(criterion: &mut Criterion) {
         standard: &standard,
         energy_kcal: 2000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let library = Library::built_in();
     let texts: Vec<&str> = library

@@ -103,6 +103,7 @@ impl Plates {
             standard: &self.standard,
             energy_kcal: self.energy_kcal,
             pulses: PulsesAs::Vegetables,
+            protein_g: None,
         }
     }
 

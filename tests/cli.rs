@@ -27,18 +27,17 @@ fn the_first_three_lines_answer() {
         .unwrap_or_default()
         .lines()
         .collect();
-    assert_eq!(head.len(), 3, "{head:?}");
-    assert!(
-        head[0].starts_with("Beef and broccoli: about 5"),
-        "{head:?}"
-    );
+    assert_eq!(head.len(), 4, "{head:?}");
+    assert!(head[0].starts_with("Beef and broccoli: 2"), "{head:?}");
+    assert!(head[0].ends_with(" % of the day's energy"), "{head:?}");
     // Limits first, then the groups.
     assert!(
         head[1].starts_with("Within a day's limits (most: sodium "),
         "{head:?}"
     );
     assert!(head[1].contains("; no group reached"), "{head:?}");
-    assert!(head[2].starts_with("How sure: rough; foods"), "{head:?}");
+    assert!(head[2].starts_with("About 5"), "{head:?}");
+    assert!(head[3].starts_with("How sure: rough; foods"), "{head:?}");
     assert!(
         text.lines().all(|l| l.chars().count() <= 80),
         "wider than 80 columns"
@@ -130,6 +129,7 @@ fn json_has_the_keys_of_version_1() {
         "add_ons",
         "allergens",
         "nutrients",
+        "energy_nutrients",
         "unmatched",
         "notes",
         "cautions",

@@ -48,6 +48,7 @@ fn no_dish_of_the_library_passes_what_it_may_take() {
         standard: &standard,
         energy_kcal: 2000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let mut reduced = 0;
     for dish in dishes(&catalogue) {
@@ -185,6 +186,7 @@ fn every_plate_to_read() {
         standard: &standard,
         energy_kcal: 2000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let room = Room::of_day(day, 1.0 / 3.0, "this meal", Hold::Usual);
     let mut kept = Vec::new();

@@ -20,6 +20,7 @@ fn handouts() -> Vec<Handout> {
         standard: &standard,
         energy_kcal: 2000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let room = Room::of_day(day, 1.0 / 3.0, "this meal", Hold::Usual);
     let entries = Library::built_in();

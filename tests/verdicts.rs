@@ -177,11 +177,10 @@ fn text_and_csv_say_what_json_says() {
     let names = names();
     let pages = audited(&names);
     let texts = together("audit", &names, &[]);
-    // Each page begins with the dish's name and its figures.
-    let starts = texts.lines().zip(texts.lines().skip(1));
+    // The limits, then weight and energy.
+    let starts = texts.lines().skip(1).zip(texts.lines());
     let starts: Vec<(&str, &str)> = starts
-        .filter(|(first, _)| first.contains(": about ") && first.contains(" g, "))
-        .filter(|(first, _)| !first.starts_with("note"))
+        .filter(|(second, _)| second.starts_with("About ") && second.contains(" g, "))
         .collect();
     assert_eq!(starts.len(), names.len());
     let csv = together("audit", &names, &["--format", "csv"]);

@@ -33,6 +33,7 @@ fn menus(c: &mut Criterion) {
         standard: &standard,
         energy_kcal: 2_000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let room = Room::of_day(day, 0.3, "this meal", Hold::Usual);
     let setting = Setting {

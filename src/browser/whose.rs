@@ -94,6 +94,7 @@ impl Whose {
             standard: &self.standard,
             energy_kcal: self.energy_kcal,
             pulses: self.pulses,
+            protein_g: None,
         }
     }
 

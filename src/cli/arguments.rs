@@ -210,16 +210,25 @@ pub(crate) enum FoodCommand {
         /// How many foods
         #[arg(long, default_value_t = 20)]
         top: usize,
+        /// All foods of the tables, not just those commonly known as they are eaten
+        #[arg(long)]
+        all: bool,
         /// Shared options
         #[command(flatten)]
         common: Common,
     },
-    /// Like-for-like amounts of other foods in the same group
+    /// Foods of which a serving counts for nothing: herbs, citrus, vinegar, plain tea ...
+    Free {
+        /// Shared options
+        #[command(flatten)]
+        common: Common,
+    },
+    /// As much of the same group in other foods that are eaten the same way
     Equal {
         /// An amount and a food, such as "2 corn tortillas"
         component: String,
-        /// How many foods
-        #[arg(long, default_value_t = 15)]
+        /// How many foods, at most ten
+        #[arg(long, default_value_t = 10)]
         top: usize,
         /// Shared options
         #[command(flatten)]

@@ -42,7 +42,7 @@ pub(crate) enum Command {
     #[command(subcommand)]
     Food(FoodCommand),
     /// A page to print or send: the plate to scale, its shares of a day, what to eat
-    Handout(super::handout::HandoutArgs),
+    Handout(super::handout_args::HandoutArgs),
     /// What changes when the kitchen serves something else, or what to ask it for
     Swap(super::swap::SwapArgs),
     /// The standards: food groups, portions and daily allowances

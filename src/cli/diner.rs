@@ -10,7 +10,8 @@ use crate::pages::diner_page::list;
 use crate::pages::escape::cell as guard;
 use crate::people::units::{energy, height, weight};
 use crate::people::{
-    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, Sex, WeightKg, day_target,
+    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, ProteinAim, Sex, WeightKg,
+    day_target,
 };
 use clap::{Args, Subcommand};
 use jiff::civil::Date;
@@ -107,6 +108,9 @@ pub(crate) struct AddArgs {
     /// Portions a day of a group set by the coach, such as "vegetables=4"; repeat for each
     #[arg(long, value_name = "GROUP=PORTIONS", value_parser = group_portions)]
     portions: Vec<(Group, f64)>,
+    /// Protein to reach, such as "110 g" a day or "1.6 g/kg" [without it: 0.8 g/kg]
+    #[arg(long, value_name = "G|G/KG")]
+    protein: Option<ProteinAim>,
     /// Planned share of each meal [without it: breakfast 30%, lunch 30%, dinner 30%, snack 10%]
     #[arg(long, value_name = "MEAL SHARE, ...")]
     meals: Option<MealShares>,
@@ -214,6 +218,7 @@ fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
             .into_iter()
             .map(|(group, portions)| (group.key().to_owned(), portions))
             .collect(),
+        protein: args.protein,
         meals: args.meals.unwrap_or_default(),
         zone: args.zone,
         ..Diner::named(args.name.trim())

@@ -11,7 +11,7 @@ use crate::pages::number::kcal;
 use crate::pages::text::{visible, wrap};
 use crate::people::units::{energy, height, weight};
 use crate::people::{
-    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, Sex, WeightKg,
+    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, ProteinAim, Sex, WeightKg,
 };
 use clap::Args;
 use jiff::civil::Date;
@@ -71,6 +71,9 @@ pub(crate) struct SetArgs {
     /// standard's own; repeat for each
     #[arg(long, value_name = "GROUP=PORTIONS", value_parser = portions)]
     portions: Vec<(Group, Option<f64>)>,
+    /// Protein to reach, such as "110 g" a day or "1.6 g/kg"; "usual" for 0.8 g/kg
+    #[arg(long, value_name = "G|G/KG", value_parser = protein)]
+    protein: Option<Protein>,
     /// Planned share of each meal
     #[arg(long, value_name = "MEAL SHARE, ...")]
     meals: Option<MealShares>,
@@ -83,6 +86,18 @@ pub(crate) struct SetArgs {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+}
+
+/// Protein to reach; none for the recommended allowance.
+#[derive(Debug, Clone, Copy)]
+struct Protein(Option<ProteinAim>);
+
+fn protein(text: &str) -> Result<Protein, String> {
+    if text.trim().eq_ignore_ascii_case("usual") {
+        return Ok(Protein(None));
+    }
+    let aim = text.parse::<ProteinAim>().map_err(|e| e.to_string())?;
+    Ok(Protein(Some(aim)))
 }
 
 fn yes_or_no(text: &str) -> Result<bool, String> {
@@ -222,6 +237,8 @@ fn applied(
         &mut list,
     );
     put(&mut diner.group_portions, portions, "portions", &mut list);
+    let protein = args.protein.map(|Protein(aim)| aim);
+    put(&mut diner.protein, protein, "protein", &mut list);
     put(&mut diner.meals, args.meals, "meals", &mut list);
     put(&mut diner.zone, args.zone.map(Some), "time zone", &mut list);
     Ok((diner, list))

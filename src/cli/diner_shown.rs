@@ -47,6 +47,7 @@ fn day_of(diner: &Diner, target: DayTarget, today: Date) -> Result<DinerDay, Fai
         standard: whose.standard.name.clone(),
         level_kcal: whose.standard.level(whose.energy_kcal).level_kcal,
         fluid: fluid::of_diner(diner, today),
+        protein: whose.protein,
         target,
     })
 }

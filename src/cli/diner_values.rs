@@ -39,7 +39,7 @@ pub(super) fn said_conditions(text: &str) -> Result<Said, String> {
 pub(super) fn group_portions(text: &str) -> Result<(Group, f64), String> {
     let form = || "write a group and portions a day, such as `vegetables=4`".to_owned();
     let (group, portions) = text.split_once(['=', ':']).ok_or_else(form)?;
-    let group = Group::from_words(group).ok_or_else(|| {
+    let group = Group::said(group).ok_or_else(|| {
         let known: Vec<_> = Group::ALL.iter().map(|g| g.key()).collect();
         format!("no food group `{group}`: use one of {}", known.join(", "))
     })?;

@@ -1,6 +1,8 @@
 //! `trencher food ...`.
 
 mod equal;
+mod free;
+mod household;
 mod rank;
 mod show;
 
@@ -32,7 +34,13 @@ pub(super) fn run(command: FoodCommand) -> Result<Outcome, Failure> {
         FoodCommand::Corrections(command) => corrections::run(&command),
         FoodCommand::Match(args) => super::food_match::run(&args, &catalogue),
         FoodCommand::Show { food, common } => show::show(&catalogue, &food, &common),
-        FoodCommand::Rank { group, top, common } => rank::rank(&catalogue, &group, top, &common),
+        FoodCommand::Rank {
+            group,
+            top,
+            all,
+            common,
+        } => rank::rank(&catalogue, &group, rank::Wanted { all, top }, &common),
+        FoodCommand::Free { common } => free::free(&catalogue, &common),
         FoodCommand::Equal {
             component,
             top,

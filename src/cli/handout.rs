@@ -1,19 +1,16 @@
 //! `trencher handout`: a page to print or send.
 
-use super::arguments::{DayArgs, DishArgs, Units};
-use super::meal::MealArgs;
-use super::out_file::write_whole;
+use super::arguments::DishArgs;
+use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, write};
 use super::plate::plates;
 use super::plated::{Prepared, day_words, personal};
 use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{
-    Handout, MOST_PLATES, Options, Paper, booklet, card_svg, comparison, page, pages, quiz,
+    Handout, MOST_PLATES, booklet, card_svg, comparison, page, pages, quiz,
 };
 use crate::pages::plating::handout;
 use crate::store::Library;
-use clap::{Args, ValueEnum};
-use std::path::PathBuf;
 
 /// Lettering of drawings in large print.
 const LARGE_TEXT: f64 = 1.35;
@@ -23,79 +20,11 @@ const PNG_WIDTH_EACH: u32 = 1000;
 /// Most plates side by side in one drawing.
 const MOST_DRAWN: usize = 4;
 
-/// What the file is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum HandoutFormat {
-    /// A page for screen and printer
-    Html,
-    /// The plates alone, as a drawing
-    Svg,
-    /// The plates alone, as a picture
-    Png,
-}
-
-/// Paper to print on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum PaperArg {
-    /// 210 by 297 mm
-    A4,
-    /// 8.5 by 11 inches
-    Letter,
-}
-
-/// `handout`.
-#[derive(Debug, Clone, Args)]
-#[allow(clippy::struct_excessive_bools)] // switches of a command line
-pub(crate) struct HandoutArgs {
-    /// Which dishes
-    #[command(flatten)]
-    pub dish: DishArgs,
-    /// File to write; `-` for standard output
-    #[arg(short, long, value_name = "FILE")]
-    pub output: PathBuf,
-    /// What to write; without it the end of FILE's name decides
-    #[arg(long, value_enum)]
-    pub format: Option<HandoutFormat>,
-    /// Two dishes facing each other on one page
-    #[arg(long, group = "form")]
-    pub two: bool,
-    /// A contents page, then a page for each dish; the whole library when no dish is named
-    #[arg(long, group = "form")]
-    pub booklet: bool,
-    /// For teaching: guess the amounts of each plate, then turn the page
-    #[arg(long, group = "form")]
-    pub quiz: bool,
-    /// A picture for a phone, 1080 by 1920: the plate, four shares of the day, what to eat
-    #[arg(long, group = "form")]
-    pub card: bool,
-    /// Title of a booklet or quiz
-    #[arg(long, value_name = "TEXT")]
-    pub title: Option<String>,
-    /// Larger letters; a dish then takes up to two printed pages
-    #[arg(long)]
-    pub large_print: bool,
-    /// Paper to print on; a dish takes one page of either
-    #[arg(long, value_enum, default_value = "a4")]
-    pub paper: PaperArg,
-    /// Write over a file that is there already
-    #[arg(long)]
-    pub force: bool,
-    /// The diner it is for: the same as --diner
-    #[arg(long = "for", value_name = "NAME", conflicts_with_all = ["diner", "energy"])]
-    pub for_diner: Option<String>,
-    /// Which meal
-    #[command(flatten)]
-    pub meal: MealArgs,
-    /// Whose day
-    #[command(flatten)]
-    pub day: DayArgs,
-    /// Cups, spoons and word senses
-    #[arg(long, value_enum, default_value = "us")]
-    pub units: Units,
-}
-
 pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let format = format(args);
+    if args.day_sheet {
+        return super::day_sheet::run(args, format);
+    }
     if format == HandoutFormat::Png && !cfg!(feature = "png") {
         return Err(Failure::Request(
             "this build draws no PNG\n  = write .svg, or install with `cargo install --path . --features png`"
@@ -124,14 +53,14 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
         HandoutFormat::Html => html(&handouts, args)?.into_bytes(),
         HandoutFormat::Svg => drawing(&handouts, args)?.into_bytes(),
         HandoutFormat::Png => picture(&drawing(&handouts, args)?, &handouts, args.card)?,
+        HandoutFormat::Text => {
+            return Err(Failure::Request(
+                "as text there are day sheets only\n  = add --day, or use `trencher audit`"
+                    .to_owned(),
+            ));
+        }
     };
-    if args.output.as_os_str() == "-" {
-        use std::io::Write;
-        std::io::stdout().lock().write_all(&bytes)?;
-    } else {
-        write_whole(&args.output, &bytes, args.force)?;
-        note(&format!("wrote `{}`", args.output.display()));
-    }
+    write(args, &bytes)?;
     for line in &whose.notes {
         note(line);
     }
@@ -139,27 +68,6 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
         Outcome::Done
     } else {
         Outcome::Partly
-    })
-}
-
-fn day_args(args: &HandoutArgs) -> DayArgs {
-    let mut day = args.day.clone();
-    day.diner = args.for_diner.clone().or(day.diner);
-    day
-}
-
-/// As asked for, or as the file's name ends.
-fn format(args: &HandoutArgs) -> HandoutFormat {
-    args.format.unwrap_or_else(|| {
-        let end = args
-            .output
-            .extension()
-            .map(std::ffi::OsStr::to_ascii_lowercase);
-        match end.as_ref().and_then(|e| e.to_str()) {
-            Some("svg") => HandoutFormat::Svg,
-            Some("png") => HandoutFormat::Png,
-            _ => HandoutFormat::Html,
-        }
     })
 }
 
@@ -174,13 +82,7 @@ fn named(args: &HandoutArgs) -> Result<DishArgs, Failure> {
 }
 
 fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
-    let options = Options {
-        paper: match args.paper {
-            PaperArg::A4 => Paper::A4,
-            PaperArg::Letter => Paper::Letter,
-        },
-        large_print: args.large_print,
-    };
+    let options = options(args);
     let title = |usual: &str| args.title.clone().unwrap_or_else(|| usual.to_owned());
     let written = match handouts {
         several if args.two && (2..=MOST_PLATES).contains(&several.len()) => {

@@ -31,6 +31,7 @@ pub(super) fn learn(
         standard: &standard,
         energy_kcal: ANY_DAY_KCAL,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let room = Room::of_day(day, 1.0, "this meal", Hold::Usual);
     let setting = Setting {

@@ -2,7 +2,7 @@
 
 use super::whose::Whose;
 use super::{Failure, log};
-use crate::daylog::{DayTotal, Left, Record, Store, left};
+use crate::daylog::{DayTotal, Left, Record, Store, left, nutrients};
 use crate::fit::{Hold, Room};
 use crate::pages::number::kcal;
 use crate::pages::today as page;
@@ -95,12 +95,17 @@ pub(super) fn now_for_page(
         ),
         None => diner.meals.usual_at(now.hour()),
     };
+    // Protein, where the person has a target, stands below the groups.
+    let protein = nutrients(&standing.total, &whose.allowances());
+    let protein = protein
+        .into_iter()
+        .filter(|row| row.line.allowed().is_some());
     Ok(Some(page::Standing {
         diner: diner.name.clone(),
         date: now.date(),
         entries: standing.records.len(),
         meal: meal.map(|meal| of_meal(meal, &standing, whose)),
-        left: standing.left,
+        left: standing.left.into_iter().chain(protein).collect(),
     }))
 }
 

@@ -5,7 +5,9 @@ use super::{Failure, input, log};
 use crate::ledger::{Allowances, Day, Group, PulsesAs, Standard};
 use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
-use crate::people::{Caution, DayTarget, Diner, NoTarget, Sex, day_target};
+use crate::people::{
+    Caution, DayTarget, Diner, NoTarget, ProteinTarget, Sex, day_target, protein_target,
+};
 use std::sync::Arc;
 
 /// Highest energy need that a day is computed for without a diner, kcal.
@@ -27,6 +29,10 @@ pub(super) struct Whose {
     pub energy_kcal: f64,
     /// Where beans, peas and lentils count.
     pub pulses: PulsesAs,
+    /// Protein to reach in a day, where it can be told.
+    pub protein: Option<ProteinTarget>,
+    /// The cautions that belong to the person's figures, a sentence each.
+    pub cautions: Vec<String>,
     /// What to say along with the figures, a sentence each.
     pub notes: Vec<String>,
 }
@@ -38,6 +44,7 @@ impl Whose {
             standard: &self.standard,
             energy_kcal: self.energy_kcal,
             pulses: self.pulses,
+            protein_g: self.protein.as_ref().map(|protein| protein.grams),
         }
     }
 
@@ -69,6 +76,8 @@ pub(super) fn day(args: &DayArgs) -> Result<Whose, Failure> {
             standard,
             energy_kcal: GENERAL_ENERGY,
             pulses,
+            protein: None,
+            cautions: Vec::new(),
             notes: vec![
                 "2,000 kcal a day is used for general advice; give --diner or --energy for one \
                  person's need"
@@ -87,6 +96,8 @@ pub(super) fn day(args: &DayArgs) -> Result<Whose, Failure> {
         standard: standard.for_person([], f64::from(target.lowest_level_kcal)),
         energy_kcal,
         pulses,
+        protein: None,
+        cautions: spoken(&target),
         notes: spoken(&target),
     })
 }
@@ -99,6 +110,13 @@ pub(super) fn of_diner(diner: Diner, args: &DayArgs) -> Result<Whose, Failure> {
         standard: standard_of(&diner, args.standard.as_deref(), target.lowest_level_kcal)?,
         energy_kcal: target.target_kcal,
         pulses,
+        protein: protein_target(
+            diner.protein,
+            diner.weight_kg,
+            diner.bmi(),
+            target.target_kcal,
+        ),
+        cautions: spoken(&target),
         notes: std::iter::once(format!(
             "shares are of {}'s day, {} kcal",
             diner.name,

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::entry::{ENERGY_KEY, Entry};
-use crate::ledger::{Allowances, Amounts, Group, Ledger, LedgerLine, Subject};
+use crate::ledger::{Allowances, Amounts, EnergyNutrient, Group, Ledger, LedgerLine, Subject};
 use crate::quantity::{Estimate, Range, Term, sum};
 
 /// A sum, and how many entries had no figure for it.
@@ -45,6 +45,8 @@ pub struct DayTotal {
     pub limits: BTreeMap<String, Total>,
     /// By the nutrient's key; likely amounts and how many entries had none.
     pub nutrients: BTreeMap<String, (f64, usize)>,
+    /// Protein, carbohydrate, fat and fibre by their key, g.
+    pub energy_nutrients: BTreeMap<String, Total>,
     /// ml.
     pub fluid_ml: f64,
 }
@@ -99,6 +101,10 @@ impl DayTotal {
     pub(crate) fn missing(&self, subject: Subject) -> usize {
         match subject {
             Subject::Limit(limit) => self.limits.get(limit.key()).map_or(0, |sum| sum.missing),
+            Subject::Nutrient(nutrient) => {
+                let total = self.energy_nutrients.get(nutrient.key());
+                total.map_or(0, |sum| sum.missing)
+            }
             Subject::Group(_) => 0,
         }
     }
@@ -109,6 +115,7 @@ impl DayTotal {
         let amount = match subject {
             Subject::Limit(_) => self.limits.get(key).map(|sum| sum.amount),
             Subject::Group(_) => self.groups.get(key).map(|sum| sum.amount),
+            Subject::Nutrient(_) => self.energy_nutrients.get(key).map(|sum| sum.amount),
         };
         amount.unwrap_or_default()
     }
@@ -121,6 +128,7 @@ struct Sums {
     groups: BTreeMap<String, (String, Vec<Range>, Vec<Range>)>,
     limits: BTreeMap<String, (String, Vec<Range>, usize)>,
     nutrients: BTreeMap<String, (f64, usize)>,
+    energy_nutrients: BTreeMap<String, (String, Vec<Range>, usize)>,
     fluid_ml: f64,
 }
 
@@ -147,6 +155,15 @@ impl Sums {
             sum.0 += amount.unwrap_or(0.0);
             sum.1 += usize::from(amount.is_none());
         }
+        for nutrient in EnergyNutrient::ALL {
+            let sums = &mut self.energy_nutrients;
+            let sum = sums.entry(nutrient.key().to_owned()).or_default();
+            "g".clone_into(&mut sum.0);
+            match entry.energy_nutrient(*nutrient) {
+                Some(amount) => sum.1.push(amount),
+                None => sum.2 += 1,
+            }
+        }
     }
 
     fn total(self, date: Date) -> DayTotal {
@@ -162,12 +179,15 @@ impl Sums {
         };
         let groups = self.groups.into_iter().map(|(key, sum)| (key, group(sum)));
         let limits = self.limits.into_iter().map(|(key, sum)| (key, limit(sum)));
+        let nutrients = self.energy_nutrients.into_iter();
+        let nutrients = nutrients.map(|(key, sum)| (key, limit(sum)));
         DayTotal {
             date,
             entries: self.entries,
             groups: groups.collect(),
             limits: limits.collect(),
             nutrients: self.nutrients,
+            energy_nutrients: nutrients.collect(),
             fluid_ml: self.fluid_ml,
         }
     }
@@ -211,6 +231,16 @@ impl Left {
     pub(crate) fn share(&self) -> f64 {
         self.line.share().unwrap_or_default()
     }
+}
+
+/// Protein, carbohydrate, fat and fibre of a day, grams; only protein has an allowance, where
+/// the person has a target.
+pub(crate) fn nutrients(total: &DayTotal, allowances: &Arc<Allowances>) -> Vec<Left> {
+    let row = |line: LedgerLine| Left {
+        line,
+        missing: total.missing(line.subject),
+    };
+    total.ledger(allowances).nutrients().map(row).collect()
 }
 
 /// What is left of a day after a total, of whatever the day allows some of: limits, then
@@ -262,6 +292,7 @@ mod tests {
             standard: &standard,
             energy_kcal: 2000.0,
             pulses,
+            protein_g: None,
         }))
     }
 

@@ -43,7 +43,8 @@ impl Entry {
             share,
             grams: audit.served_grams().times(share),
             groups: groups(audit, share),
-            limits: limits(audit, share),
+            limits: amounts(audit.ledger.limits(), share),
+            energy_nutrients: amounts(audit.ledger.nutrients(), share),
             nutrients: audit
                 .nutrients
                 .iter()
@@ -82,15 +83,15 @@ fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
     audit.ledger.groups().map(group).collect()
 }
 
-fn limits(audit: &Audit, share: f64) -> BTreeMap<String, LimitAmount> {
-    let limit = |line: LedgerLine| {
+fn amounts(lines: impl Iterator<Item = LedgerLine>, share: f64) -> BTreeMap<String, LimitAmount> {
+    let amount = |line: LedgerLine| {
         let amount = LimitAmount {
             unit: line.subject.unit().to_owned(),
             amount: line.range().map(|amount| amount.times(share)),
         };
         (line.subject.key().to_owned(), amount)
     };
-    audit.ledger.limits().map(limit).collect()
+    lines.map(amount).collect()
 }
 
 fn component(c: &AuditedComponent, catalogue: &Catalogue, share: f64) -> EatenComponent {

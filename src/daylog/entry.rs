@@ -7,6 +7,7 @@ use jiff::tz::{Offset, TimeZone};
 use jiff::{Timestamp, ZonedDateTime};
 use serde::{Deserialize, Serialize};
 
+use crate::ledger::EnergyNutrient;
 use crate::quantity::Range;
 
 /// When, by the clock on the wall where the diner was.
@@ -126,6 +127,10 @@ pub struct Entry {
     /// Likely amounts by the nutrient's key, whose ending is the unit (`protein_g`); nothing
     /// where a component's figure is not published.
     pub nutrients: BTreeMap<String, Option<f64>>,
+    /// Protein, carbohydrate, fat and fibre by their key, g with range; nothing for entries of
+    /// before these were kept.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub energy_nutrients: BTreeMap<String, LimitAmount>,
     /// Water drunk or in drinks, ml; 0 to [`MOST_FLUID_ML`].
     pub fluid_ml: f64,
     /// Version of the catalogue the figures are from.
@@ -234,6 +239,7 @@ impl Entry {
             groups: BTreeMap::new(),
             limits,
             nutrients: BTreeMap::new(),
+            energy_nutrients: BTreeMap::new(),
             fluid_ml: ml,
             catalogue: catalogue.to_owned(),
             standard: standard.to_owned(),
@@ -253,7 +259,8 @@ impl Entry {
             group.amount = group.amount.times(part);
             group.portions = group.portions.times(part);
         }
-        for limit in other.limits.values_mut() {
+        let nutrients = other.energy_nutrients.values_mut();
+        for limit in other.limits.values_mut().chain(nutrients) {
             limit.amount = limit.amount.map(|amount| amount.times(part));
         }
         for amount in other.nutrients.values_mut().flatten() {
@@ -273,6 +280,23 @@ impl Entry {
     #[must_use]
     pub fn energy_kcal(&self) -> Option<Range> {
         self.limits.get(ENERGY_KEY)?.amount
+    }
+
+    /// An energy nutrient eaten, g; nothing where a component's figure is missing. An entry of
+    /// before ranges were kept has as much doubt about it as about its energy.
+    #[must_use]
+    pub(crate) fn energy_nutrient(&self, nutrient: EnergyNutrient) -> Option<Range> {
+        if let Some(kept) = self.energy_nutrients.get(nutrient.key()) {
+            return kept.amount;
+        }
+        let likely = match self.nutrients.get(nutrient.nutrient().column()) {
+            Some(amount) => (*amount)?,
+            None => 0.0,
+        };
+        let energy = self.energy_kcal().filter(|energy| energy.likely > 0.0);
+        Some(energy.map_or(Range::exact(likely), |energy| {
+            energy.times(likely / energy.likely)
+        }))
     }
 
     /// Fails on the first thing that cannot be stored and read back as it is.
@@ -324,7 +348,8 @@ impl Entry {
             ranges.push((format!("{group} portions"), eaten.portions));
         }
         let known = |(limit, eaten): (&String, &LimitAmount)| Some((limit.clone(), eaten.amount?));
-        ranges.extend(self.limits.iter().filter_map(known));
+        let limited = self.limits.iter().chain(&self.energy_nutrients);
+        ranges.extend(limited.filter_map(known));
         let mut single: Vec<(String, f64)> = Vec::new();
         let known = |(name, amount): (&String, &Option<f64>)| Some((name.clone(), (*amount)?));
         single.extend(self.nutrients.iter().filter_map(known));

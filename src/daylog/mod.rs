@@ -38,7 +38,7 @@ pub use change::{Before, Change, ChangeKind, Undone};
 pub(crate) use clock::SystemClock;
 pub(crate) use clock::{Clock, ZoneError, now_for};
 pub use day::DayTotal;
-pub(crate) use day::{Left, left};
+pub(crate) use day::{Left, left, nutrients};
 pub(crate) use eaten::Eaten;
 pub use entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
 #[cfg(feature = "cli")]

@@ -213,6 +213,7 @@ mod tests {
             standard: &standard,
             energy_kcal: 2000.0,
             pulses: PulsesAs::Vegetables,
+            protein_g: None,
         }))
     }
 

@@ -72,6 +72,8 @@ struct Figures {
     groups: BTreeMap<String, GroupAmount>,
     limits: BTreeMap<String, LimitAmount>,
     nutrients: BTreeMap<String, Option<f64>>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    energy_nutrients: BTreeMap<String, LimitAmount>,
     uncounted: Vec<String>,
 }
 
@@ -189,6 +191,7 @@ impl Figures {
             groups: entry.groups.clone(),
             limits: entry.limits.clone(),
             nutrients: entry.nutrients.clone(),
+            energy_nutrients: entry.energy_nutrients.clone(),
             uncounted: entry.uncounted.clone(),
         }
     }
@@ -412,6 +415,7 @@ fn record(row: &Row<'_>) -> Result<Record, RowError> {
         groups: figures.groups,
         limits: figures.limits,
         nutrients: figures.nutrients,
+        energy_nutrients: figures.energy_nutrients,
         uncounted: figures.uncounted,
     };
     Ok(Record {

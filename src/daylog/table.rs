@@ -54,6 +54,7 @@ enum Block {
     Portions { key: String },
     Limit { key: String, unit: String },
     Nutrient { key: String },
+    Energy { key: String, unit: String },
 }
 
 impl Block {
@@ -64,6 +65,7 @@ impl Block {
             Self::Portions { key } => three(format!("portions {key}")),
             Self::Limit { key, unit } => three(format!("limit {key} ({unit})")),
             Self::Nutrient { key } => vec![format!("nutrient {key}")],
+            Self::Energy { key, unit } => three(format!("range {key} ({unit})")),
         }
     }
 
@@ -84,6 +86,7 @@ impl Block {
         match kind {
             "group" => Some(Self::Group { key, unit }),
             "limit" => Some(Self::Limit { key, unit }),
+            "range" => Some(Self::Energy { key, unit }),
             _ => None,
         }
     }
@@ -122,6 +125,10 @@ impl Blocks {
         }
         for key in entry.nutrients.keys().cloned() {
             self.0.insert(Block::Nutrient { key });
+        }
+        for (key, eaten) in &entry.energy_nutrients {
+            let (key, unit) = (key.clone(), eaten.unit.clone());
+            self.0.insert(Block::Energy { key, unit });
         }
     }
 }
@@ -205,8 +212,12 @@ fn block_cells(entry: &Entry, block: &Block) -> Vec<String> {
             three(group.map(|group| group.amount))
         }
         Block::Portions { key } => three(entry.groups.get(key).map(|group| group.portions)),
-        Block::Limit { key, unit } => {
-            match entry.limits.get(key).filter(|limit| limit.unit == *unit) {
+        Block::Limit { key, unit } | Block::Energy { key, unit } => {
+            let all = match block {
+                Block::Limit { .. } => &entry.limits,
+                _ => &entry.energy_nutrients,
+            };
+            match all.get(key).filter(|limit| limit.unit == *unit) {
                 Some(LimitAmount { amount: None, .. }) => vec![UNKNOWN.to_owned(); 3],
                 limit => three(limit.and_then(|limit| limit.amount)),
             }
@@ -388,6 +399,7 @@ impl Cells<'_> {
             groups: BTreeMap::new(),
             limits: BTreeMap::new(),
             nutrients: BTreeMap::new(),
+            energy_nutrients: BTreeMap::new(),
         };
         for block in &self.columns.blocks {
             self.block(block, &mut entry);
@@ -423,16 +435,18 @@ impl Cells<'_> {
                 }
             }
             Block::Portions { .. } => {} // read with its group
-            Block::Limit { key, unit } => {
+            Block::Limit { key, unit } | Block::Energy { key, unit } => {
+                let (kind, all) = match block {
+                    Block::Limit { .. } => ("limit", &mut entry.limits),
+                    _ => ("range", &mut entry.energy_nutrients),
+                };
                 let amount = if unknown {
                     None
                 } else {
-                    self.range(format!("limit {key} ({unit})"))
+                    self.range(format!("{kind} {key} ({unit})"))
                 };
                 let unit = unit.clone();
-                entry
-                    .limits
-                    .insert(key.clone(), LimitAmount { unit, amount });
+                all.insert(key.clone(), LimitAmount { unit, amount });
             }
             Block::Nutrient { key } => {
                 let amount = if unknown {

@@ -7,6 +7,7 @@ pub mod store;
 pub(crate) mod blob;
 pub(crate) mod own;
 
+pub(crate) mod everyday;
 mod family;
 mod food;
 

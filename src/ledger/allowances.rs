@@ -1,7 +1,7 @@
 //! What a day allows of every limit and food group.
 
 use super::subject::SUBJECTS;
-use super::{Allowance, Day, Group, Limit, PulsesAs, Subject};
+use super::{Allowance, Day, EnergyNutrient, Group, Limit, PulsesAs, Subject};
 
 /// What a day allows of every subject, looked up once.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,6 +40,8 @@ impl Allowances {
                     all.portions[subject.at()] = day.standard.portion(group);
                     day.standard.allowance(level_kcal, group, day.pulses)
                 }
+                Subject::Nutrient(EnergyNutrient::Protein) => day.protein_g.map(plain),
+                Subject::Nutrient(_) => None,
             };
         }
         all

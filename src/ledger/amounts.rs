@@ -94,6 +94,10 @@ impl Subject {
         match self {
             Self::Limit(limit) => limit.per_gram(food),
             Self::Group(group) => Some(group.per_gram(food)),
+            Self::Nutrient(nutrient) => {
+                let per_100g = food.per_100g(nutrient.nutrient());
+                per_100g.map(|amount| amount / 100.0)
+            }
         }
     }
 

@@ -2,7 +2,7 @@
 //! of a day.
 
 use super::cautions::{self, cautions};
-use super::free_food::is_free;
+use super::free_food::{counts_nowhere, is_free};
 use super::lines::{Holding, Ledger, LedgerLine};
 use super::plausible::{Weighed as PlausiblePart, not_plausible};
 use super::sureness::Sureness;
@@ -33,7 +33,8 @@ pub struct AuditedComponent {
     pub basis: Option<Basis>,
     /// What the weight rests on.
     pub rests_on: String,
-    /// Whether it counts for nothing in this amount.
+    /// Whether it counts for nothing in this amount: hardly any energy, and less than a tenth
+    /// of a portion of every group.
     pub free: bool,
     /// Likely amounts of every limit and group; `None` when unmatched or unsized.
     pub amounts: Option<Amounts>,
@@ -281,7 +282,8 @@ fn component(c: &WeighedComponent, catalogue: &Catalogue) -> AuditedComponent {
         rests_on: c.rests_on(),
         free: energy
             .zip(carbohydrate)
-            .is_some_and(|(energy, carbohydrate)| is_free(energy, carbohydrate)),
+            .is_some_and(|(energy, carbohydrate)| is_free(energy, carbohydrate))
+            && amounts.is_some_and(|amounts| counts_nowhere(&amounts)),
         amounts,
         note: c.matched.line.note.clone(),
     }

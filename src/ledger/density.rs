@@ -1,5 +1,7 @@
 //! NRF9.3: nutrients to encourage less nutrients to limit, for 100 kcal of a food.
 
+use crate::foods::{Food, Nutrient};
+
 /// Nutrients of 100 kcal of a food; `None` where nobody published a figure.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct Per100Kcal {
@@ -27,6 +29,29 @@ pub(crate) struct Per100Kcal {
     pub added_sugars_g: Option<f64>,
     /// Sodium, mg.
     pub sodium_mg: Option<f64>,
+}
+
+impl Per100Kcal {
+    /// Of a food; `None` without energy.
+    #[must_use]
+    pub(crate) fn of(food: &Food<'_>) -> Option<Self> {
+        let energy = food.per_100g(Nutrient::EnergyKcal).filter(|e| *e > 0.5)?;
+        let of = |n| Some(food.per_100g(n)? * 100.0 / energy);
+        Some(Self {
+            protein_g: of(Nutrient::ProteinG),
+            fibre_g: of(Nutrient::FibreG),
+            vitamin_a_mcg: of(Nutrient::VitaminAMcg),
+            vitamin_c_mg: of(Nutrient::VitaminCMg),
+            vitamin_e_mg: of(Nutrient::VitaminEMg),
+            calcium_mg: of(Nutrient::CalciumMg),
+            iron_mg: of(Nutrient::IronMg),
+            potassium_mg: of(Nutrient::PotassiumMg),
+            magnesium_mg: of(Nutrient::MagnesiumMg),
+            saturated_fat_g: of(Nutrient::SaturatedFatG),
+            added_sugars_g: of(Nutrient::AddedSugarsG),
+            sodium_mg: of(Nutrient::SodiumMg),
+        })
+    }
 }
 
 /// Micrograms RAE that stand for the reference 5,000 IU of vitamin A, at 0.3 mcg retinol to

@@ -1,5 +1,6 @@
 //! Food groups, their parts, and the limits beside them.
 
+use crate::foods::Nutrient;
 use serde::{Deserialize, Serialize};
 
 /// The unit a group's amounts are in, as the USDA Food Patterns Equivalents Database
@@ -97,6 +98,22 @@ impl Group {
             Group::Oils => EqUnit::Grams,
         }
     }
+
+    /// The group of these words as people say them: its key or label, or `fruit`, `veg`,
+    /// `protein`, `beans` and the like.
+    pub(crate) fn said(words: &str) -> Option<Self> {
+        let plain = words.trim().to_lowercase();
+        Self::from_words(&plain).or(match plain.as_str() {
+            "fruit" => Some(Self::Fruits),
+            "vegetable" | "veg" | "veggies" => Some(Self::Vegetables),
+            "grain" | "starch" => Some(Self::Grains),
+            "protein" | "proteins" | "protein food" => Some(Self::ProteinFoods),
+            "beans" | "legumes" | "pulse" => Some(Self::Pulses),
+            "milk" => Some(Self::Dairy),
+            "oil" | "fats" => Some(Self::Oils),
+            _ => None,
+        })
+    }
 }
 
 keyed! {
@@ -160,6 +177,33 @@ keyed! {
         SolidFats = "solid_fats", "solid fats";
         /// Alcohol, drinks of 14 g ethanol.
         Alcohol = "alcohol", "alcohol";
+    }
+}
+
+keyed! {
+    /// What gives food its energy, and the fibre that comes with it: all in grams.
+    EnergyNutrient {
+        /// Protein, g.
+        Protein = "protein", "protein";
+        /// Carbohydrate, fibre included, g.
+        Carbohydrate = "carbohydrate", "carbohydrate";
+        /// Fat, g.
+        Fat = "fat", "fat";
+        /// Dietary fibre, g.
+        Fibre = "fibre", "fibre";
+    }
+}
+
+impl EnergyNutrient {
+    /// The column of the food tables that holds it.
+    #[must_use]
+    pub(crate) const fn nutrient(self) -> Nutrient {
+        match self {
+            Self::Protein => Nutrient::ProteinG,
+            Self::Carbohydrate => Nutrient::CarbohydrateG,
+            Self::Fat => Nutrient::FatG,
+            Self::Fibre => Nutrient::FibreG,
+        }
     }
 }
 

@@ -2,7 +2,10 @@
 //! Every command, page and file holds a dish, a meal, a day or a menu item in this form.
 
 use super::subject::SUBJECTS;
-use super::{Allowance, Allowances, Amounts, Group, Limit, PulsesAs, Subject, Verdict, verdict};
+use super::{
+    Allowance, Allowances, Amounts, EnergyNutrient, Group, Limit, PulsesAs, Subject, Verdict,
+    verdict,
+};
 use crate::quantity::{Estimate, Range, Term, sum};
 use std::sync::Arc;
 
@@ -223,10 +226,19 @@ impl Ledger {
         }
     }
 
-    /// All lines: limits, then food groups.
+    /// The lines that a day is judged by: limits, then food groups.
     #[must_use]
     pub(crate) fn lines(&self) -> impl DoubleEndedIterator<Item = LedgerLine> + Clone + '_ {
-        Subject::all().map(|subject| self.line(subject))
+        let limits = Limit::ALL.iter().map(|limit| self.line(*limit));
+        limits.chain(Group::ALL.iter().map(|group| self.line(*group)))
+    }
+
+    /// The lines of the energy nutrients, grams: protein, carbohydrate, fat, fibre. Only
+    /// protein has an allowance, where the person has a target.
+    pub(crate) fn nutrients(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+        EnergyNutrient::ALL
+            .iter()
+            .map(|nutrient| self.line(*nutrient))
     }
 
     /// The lines whose subject the day allows some of: those that have a share.

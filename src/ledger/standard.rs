@@ -71,6 +71,8 @@ pub struct Day<'s> {
     pub energy_kcal: f64,
     /// Where beans, peas and lentils count.
     pub pulses: PulsesAs,
+    /// Protein to reach, g a day, where the person has a target.
+    pub protein_g: Option<f64>,
 }
 
 const EMBEDDED: [(&str, &str); 4] = [
@@ -142,6 +144,14 @@ impl Standard {
     #[must_use]
     pub(crate) fn own_portions(&self, group: Group) -> Option<f64> {
         self.own_portions.get(&group).copied()
+    }
+
+    /// Kinds of a group's foods (`fish`, `meat`; the words of the table of everyday foods) that
+    /// the standard has none of.
+    pub(crate) fn leaves_out(&self, group: Group) -> &[String] {
+        self.groups
+            .get(&group)
+            .map_or(&[], |g| g.leaves_out.as_slice())
     }
 
     /// The energy levels, kcal, rising.

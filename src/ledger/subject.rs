@@ -1,9 +1,9 @@
 //! What is counted: limits and food groups as one list.
 
-use super::{Group, Limit};
+use super::{EnergyNutrient, Group, Limit};
 
 /// How many subjects there are.
-pub(crate) const SUBJECTS: usize = Limit::ALL.len() + Group::ALL.len();
+pub(crate) const SUBJECTS: usize = Limit::ALL.len() + Group::ALL.len() + EnergyNutrient::ALL.len();
 
 /// A limit or a food group: whatever has an amount, a day's allowance and a verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -12,6 +12,8 @@ pub enum Subject {
     Limit(Limit),
     /// A food group, to be reached.
     Group(Group),
+    /// An energy nutrient; only protein can have a target to reach.
+    Nutrient(EnergyNutrient),
 }
 
 /// What a day's allowance of a subject asks for.
@@ -28,11 +30,14 @@ impl Subject {
     /// Energy.
     pub(crate) const ENERGY: Self = Self::Limit(Limit::Energy);
 
-    /// All of them in the order in which they are shown: limits, then food groups.
+    /// All of them in the order in which they are shown: limits, food groups, then
+    /// energy nutrients.
     #[must_use]
     pub(crate) fn all() -> impl DoubleEndedIterator<Item = Self> + Clone {
         let limits = Limit::ALL.iter().map(|l| Self::Limit(*l));
-        limits.chain(Group::ALL.iter().map(|g| Self::Group(*g)))
+        let groups = Group::ALL.iter().map(|g| Self::Group(*g));
+        let nutrients = EnergyNutrient::ALL.iter().map(|n| Self::Nutrient(*n));
+        limits.chain(groups).chain(nutrients)
     }
 
     /// Its place in that order.
@@ -40,6 +45,7 @@ impl Subject {
         match self {
             Self::Limit(limit) => limit as usize,
             Self::Group(group) => Limit::ALL.len() + group as usize,
+            Self::Nutrient(nutrient) => Limit::ALL.len() + Group::ALL.len() + nutrient as usize,
         }
     }
 
@@ -49,6 +55,7 @@ impl Subject {
         match self {
             Self::Limit(limit) => limit.key(),
             Self::Group(group) => group.key(),
+            Self::Nutrient(nutrient) => nutrient.key(),
         }
     }
 
@@ -58,6 +65,7 @@ impl Subject {
         match self {
             Self::Limit(limit) => limit.label(),
             Self::Group(group) => group.label(),
+            Self::Nutrient(nutrient) => nutrient.label(),
         }
     }
 
@@ -67,6 +75,7 @@ impl Subject {
         match self {
             Self::Limit(limit) => limit.unit(),
             Self::Group(group) => group.unit().word(),
+            Self::Nutrient(_) => "g",
         }
     }
 
@@ -75,7 +84,7 @@ impl Subject {
     pub(crate) const fn kind(self) -> Kind {
         match self {
             Self::Limit(_) => Kind::StayWithin,
-            Self::Group(_) => Kind::ToReach,
+            Self::Group(_) | Self::Nutrient(_) => Kind::ToReach,
         }
     }
 
@@ -95,6 +104,12 @@ impl From<Limit> for Subject {
 impl From<Group> for Subject {
     fn from(group: Group) -> Self {
         Self::Group(group)
+    }
+}
+
+impl From<EnergyNutrient> for Subject {
+    fn from(nutrient: EnergyNutrient) -> Self {
+        Self::Nutrient(nutrient)
     }
 }
 

@@ -4,7 +4,7 @@ use super::figures::push;
 use super::item::PrintedIs;
 use super::row::Row;
 use crate::fit::Measured;
-use crate::ledger::{Group, Limit};
+use crate::ledger::{EnergyNutrient, Group, Limit};
 use crate::matching::Catalogue;
 use crate::pages::escape::cell as guard;
 use crate::quantity::Range;
@@ -41,6 +41,14 @@ pub(crate) fn columns() -> Vec<String> {
         let unit = limit.unit().replace('-', "_");
         list.push(format!("{}_{unit}", limit.key()));
         list.push(format!("{}_share", limit.key()));
+    }
+    for nutrient in EnergyNutrient::ALL {
+        let key = nutrient.key();
+        list.extend([
+            format!("{key}_g_low"),
+            format!("{key}_g"),
+            format!("{key}_g_high"),
+        ]);
     }
     list.extend(["components", "unmatched", "without_amount", "not_plausible"].map(str::to_owned));
     list
@@ -90,6 +98,9 @@ impl<'c, 'o> CsvRows<'c, 'o> {
         for limit in row.ledger.limits().skip(1) {
             self.number(limit.likely(), 1)?;
             self.number(limit.share(), 2)?;
+        }
+        for nutrient in row.ledger.nutrients() {
+            self.range(nutrient.range(), 1)?;
         }
         self.components(row)?;
         self.joined(row.unmatched.iter().map(String::as_str))?;

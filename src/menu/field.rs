@@ -2,7 +2,7 @@
 
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::ledger::{Group, Limit, Subject};
+use crate::ledger::{EnergyNutrient, Group, Limit, Subject};
 use crate::matching::Certainty;
 
 /// A figure of a row.
@@ -12,6 +12,8 @@ pub(crate) enum Field {
     Portions(Group),
     /// Amount of a limit, in its unit.
     Amount(Limit),
+    /// Amount of an energy nutrient, g.
+    Nutrient(EnergyNutrient),
     /// Share of the day of a group or limit, 1 being all of it.
     Share(Subject),
     /// Edible grams as served.
@@ -52,6 +54,9 @@ impl Field {
                 Field::Amount(limit)
             });
         }
+        if let Some(nutrient) = EnergyNutrient::from_words(name).filter(|_| !share) {
+            return Some(Field::Nutrient(nutrient));
+        }
         match (name, share) {
             ("fitted", _) => Some(Field::Fitted),
             ("grams" | "weight", false) => Some(Field::Grams),
@@ -66,7 +71,7 @@ impl Field {
         match self {
             Field::Portions(_) => "portions",
             Field::Amount(limit) => limit.unit(),
-            Field::Grams => "g",
+            Field::Grams | Field::Nutrient(_) => "g",
             Field::Printed => "kcal",
             _ => "",
         }
@@ -79,6 +84,7 @@ impl Field {
         match self {
             Field::Portions(group) => line(group.into()).portions(),
             Field::Amount(limit) => line(limit.into()).likely(),
+            Field::Nutrient(nutrient) => line(nutrient.into()).likely(),
             Field::Share(subject) => line(subject).share(),
             Field::Grams => Some(row.ledger.grams().likely),
             Field::Fitted => row.fitted.map(|f| f.share),

@@ -2,7 +2,8 @@
 //! `contains "shrimp" or sodium > 1500`, `not (grains share > 50%)`.
 //!
 //! Figures: portions of a group by its name, amounts of a limit by its name (kcal, g, mg),
-//! either with `share` for the share of the day, `fitted`, `grams`, `printed`, `certainty`. A
+//! either with `share` for the share of the day, grams of `protein`, `carbohydrate`, `fat`, `fibre`,
+//! `fitted`, `grams`, `printed`, `certainty`. A
 //! figure that is not known meets no comparison.
 
 use super::field::Field;
@@ -34,7 +35,7 @@ pub(crate) enum FilterError {
     },
     /// A figure that does not exist.
     #[error(
-        "no figure is called `{name}`; there are: energy, saturated fat, added sugars, sodium, solid fats, alcohol, fruits, vegetables, pulses, grains, protein foods, dairy, oils (each with `share` for the share of a day), fitted, grams, printed, certainty"
+        "no figure is called `{name}`; there are: energy, saturated fat, added sugars, sodium, solid fats, alcohol, fruits, vegetables, pulses, grains, protein foods, dairy, oils (each with `share` for the share of a day), protein, carbohydrate, fat, fibre, fitted, grams, printed, certainty"
     )]
     Field {
         /// As written.
@@ -424,6 +425,7 @@ mod tests {
             standard: &standard,
             energy_kcal: 2_000.0,
             pulses: PulsesAs::Vegetables,
+            protein_g: None,
         };
         let amount = |subject| match subject {
             Subject::Limit(Limit::Energy) => Some(Estimate::exact(650.0)),

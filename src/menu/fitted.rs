@@ -96,6 +96,7 @@ mod tests {
             standard: &standard,
             energy_kcal: 2_000.0,
             pulses: PulsesAs::Vegetables,
+            protein_g: None,
         };
         let room = Room::of_day(day, 0.3, "this meal", Hold::Usual);
         fitted(&weighed(lines, &catalogue), &room, &catalogue).expect("energy is known")

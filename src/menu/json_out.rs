@@ -67,6 +67,8 @@ pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut
     object(out, row.ledger.limits(), |out, line| limit(out, &line));
     raw(out, ",\"groups\":");
     object(out, row.ledger.groups(), |out, line| group(out, &line));
+    raw(out, ",\"nutrients\":");
+    object(out, row.ledger.nutrients(), |out, line| limit(out, &line));
     raw(out, ",\"components\":");
     list(out, row.components.iter(), |out, c| {
         component(out, c, catalogue);

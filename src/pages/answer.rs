@@ -3,7 +3,76 @@
 
 use super::layout::{LINE_WIDTH, width};
 use super::number::share;
-use crate::ledger::{Kind, LedgerLine, Verdict, by_share};
+use crate::ledger::{Group, Kind, Ledger, LedgerLine, Subject, Verdict, by_share};
+
+/// A teaspoon of oil, g: less is not told in the first line.
+const OILS_TOLD_FROM_G: f64 = 4.5;
+
+/// What there is of each food group, in portions, most of the day first (oils
+/// last), and what part of the
+/// day's energy it is: `3 grains, 1.5 vegetables, 2 protein; 62 % of the day's energy`.
+/// Where that is more than `room` columns, oils are left to the table.
+pub(super) fn portions(ledger: &Ledger, room: usize) -> String {
+    let groups = ledger.groups().filter(|l| l.subject.stands_alone());
+    let (oils, groups): (Vec<LedgerLine>, Vec<LedgerLine>) = by_share(groups)
+        .into_iter()
+        .partition(|line| line.subject == Group::Oils.into());
+    let in_words = |lines: &[LedgerLine]| lines.iter().filter_map(in_portions).collect();
+    let groups: Vec<String> = in_words(&groups);
+    let with_oils = [groups.clone(), in_words(&oils)].concat();
+    let whole = told(&with_oils, ledger);
+    if width(&whole) <= room || groups.is_empty() {
+        return whole;
+    }
+    told(&groups, ledger)
+}
+
+/// Groups in words with the part of the day's energy.
+fn told(groups: &[String], ledger: &Ledger) -> String {
+    let energy = ledger.line(Subject::ENERGY).share().map_or_else(
+        || "energy not known for every component".to_owned(),
+        |part| format!("{} the day's energy", of_the(part)),
+    );
+    let groups = match groups {
+        [] => "no portion of any food group".to_owned(),
+        some => some.join(", "),
+    };
+    format!("{groups}; {energy}")
+}
+
+/// `62 % of`, `1.8 times`.
+fn of_the(part: f64) -> String {
+    let words = share(part);
+    if words.ends_with("times") {
+        words
+    } else {
+        format!("{words} of")
+    }
+}
+
+/// `1.5 vegetables`, to the nearest half portion; oils by weight. Nothing below that.
+fn in_portions(line: &LedgerLine) -> Option<String> {
+    let Subject::Group(group) = line.subject else {
+        return None;
+    };
+    let portions = line.portions()?;
+    if group == Group::Oils {
+        let oils_g = line.likely().filter(|g| *g >= OILS_TOLD_FROM_G)?;
+        return Some(format!("{oils_g:.0} g oils"));
+    }
+    let halves = (portions * 2.0).round() / 2.0;
+    if halves < 0.5 {
+        return None;
+    }
+    let word = match group {
+        Group::ProteinFoods => "protein",
+        Group::Fruits if halves <= 1.0 => "fruit",
+        Group::Vegetables if halves <= 1.0 => "vegetable",
+        Group::Grains if halves <= 1.0 => "grain",
+        other => other.label(),
+    };
+    Some(format!("{halves} {word}"))
+}
 
 /// The answer, as much of it as a line holds: a limit before a further group.
 pub(super) fn line(lines: impl Iterator<Item = LedgerLine>) -> String {

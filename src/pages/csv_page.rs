@@ -1,4 +1,5 @@
-//! The audit as CSV: one row a component, then one a limit, then one a group. Missing
+//! The audit as CSV: one row a component, then one a limit, one a group, one an energy
+//! nutrient. Missing
 //! figures are empty cells.
 
 use super::escape::cell as guard;
@@ -56,7 +57,7 @@ pub(crate) fn audit_for(
             "",
         ])?;
     }
-    for line in audit.ledger.lines() {
+    for line in audit.ledger.lines().chain(audit.ledger.nutrients()) {
         let [low, likely, high] = cells(line.amount.map(Estimate::range));
         let is_group = matches!(line.subject, Subject::Group(_));
         writer.write_record([
@@ -94,6 +95,7 @@ pub(super) const fn row_kind(subject: Subject) -> &'static str {
     match subject {
         Subject::Group(_) => "group",
         Subject::Limit(_) => "limit",
+        Subject::Nutrient(_) => "nutrient",
     }
 }
 

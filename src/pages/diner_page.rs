@@ -3,10 +3,10 @@
 use super::csv_page::row_kind;
 use super::day_lines::AllowanceJson;
 use super::layout::{grid, visible, wrap};
-use super::number::{amount, kcal, thousands};
+use super::number::{amount, grams, kcal, thousands};
 use crate::ledger::{Kind, LedgerLine, PulsesAs};
 use crate::people::fluid::{self, FluidIntake};
-use crate::people::{AgeYears, Aim, Condition, DayTarget, Diner};
+use crate::people::{AgeYears, Aim, Condition, DayTarget, Diner, ProteinTarget};
 use serde::Serialize;
 use std::fmt::Write as _;
 use tabled::builder::Builder;
@@ -36,6 +36,8 @@ pub(crate) struct DinerDay {
     pub level_kcal: f64,
     /// What the day allows.
     pub allowances: Vec<LedgerLine>,
+    /// Protein to reach, where it can be told.
+    pub protein: Option<ProteinTarget>,
     /// Water to drink, where sex and age are known.
     pub fluid: Option<FluidIntake>,
 }
@@ -63,6 +65,14 @@ impl DinerPage<'_> {
             }
         )));
         page.push_str(&wrap(&self.meals(day)));
+        if let Some(protein) = &day.protein {
+            let source = if why {
+                format!("; {}", protein.source)
+            } else {
+                String::new()
+            };
+            page.push_str(&wrap(&format!("Protein: {}{source}", protein.working)));
+        }
         if let Some(fluid) = day.fluid {
             page.push_str(&wrap(&format!(
                 "Fluid: about {} ml a day from drinks (adequate intake, National Academies 2004)",
@@ -97,6 +107,7 @@ impl DinerPage<'_> {
             .collect();
         all.extend(day.target.level_note.map(ToOwned::to_owned));
         all.extend(day.fluid.map(|_| fluid::CAUTION.to_owned()));
+        all.extend(day.protein.iter().flat_map(|p| p.cautions.iter().cloned()));
         let dash = self.diner.standard.as_deref() == Some("dash");
         if dash && !own.contains(&Condition::Kidney) {
             all.push(
@@ -135,8 +146,11 @@ impl DinerPage<'_> {
 
     fn meals(&self, day: &DinerDay) -> String {
         let meals = self.diner.meals.meals().iter().map(|meal| {
+            let protein = day.protein.as_ref().map_or(String::new(), |protein| {
+                format!(", {} g protein", grams(protein.grams * meal.share))
+            });
             format!(
-                "{} {:.0} % ({} kcal)",
+                "{} {:.0} % ({} kcal{protein})",
                 visible(&meal.name),
                 meal.share * 100.0,
                 kcal(day.target.target_kcal * meal.share)
@@ -228,6 +242,7 @@ impl DinerPage<'_> {
             level_kcal: day.map(|day| day.level_kcal),
             allowances: day.map(|day| day.allowances.iter().map(AllowanceJson::of).collect()),
             fluid: day.and_then(|day| day.fluid),
+            protein: day.and_then(|day| day.protein.as_ref()),
             cautions: day.map(|day| self.cautions(day)),
         };
         crate::pages::escape::json(&page)
@@ -244,6 +259,7 @@ struct Json<'p> {
     level_kcal: Option<f64>,
     allowances: Option<Vec<AllowanceJson>>,
     fluid: Option<FluidIntake>,
+    protein: Option<&'p ProteinTarget>,
     cautions: Option<Vec<String>>,
 }
 

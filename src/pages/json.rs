@@ -22,6 +22,7 @@ struct Page<'a> {
     answer: &'static str,
     groups: Vec<Group>,
     nutrients: Ordered<Option<f64>>,
+    energy_nutrients: Vec<Limit>,
     not_plausible: &'a [String],
     unmatched: &'a [String],
     notes: &'a [String],
@@ -140,6 +141,7 @@ pub(crate) fn audit_for(
                 .map(|(n, v)| (key(*n), v.map(round)))
                 .collect(),
         ),
+        energy_nutrients: audit.ledger.nutrients().map(limit).collect(),
         not_plausible: &audit.not_plausible,
         unmatched: &audit.unmatched,
         notes: &audit.notes,

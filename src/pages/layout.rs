@@ -8,6 +8,9 @@ use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 /// Columns of a line.
 pub(super) const LINE_WIDTH: usize = 79;
 
+/// Columns that words kept together may take.
+const LONGEST_UNBROKEN: usize = 30;
+
 /// A table with columns at most `widths` wide, those in `right` set to the right.
 pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
     let mut table = table.build();
@@ -47,12 +50,12 @@ pub(super) fn shortened(text: &str, room: usize) -> String {
     format!("{}...", short.trim_end_matches([' ', ',', ';']))
 }
 
-/// Lines of at most 79 columns, continued lines indented.
+/// Lines of at most 79 columns, continued lines indented; a number stays with what it counts.
 pub(crate) fn wrap(text: &str) -> String {
     let mut out = String::new();
     let mut column = 0;
-    for word in text.split(' ').filter(|w| !w.is_empty()) {
-        let width = width(word);
+    for word in unbroken(text) {
+        let width = width(&word);
         if column > 0 && column + 1 + width > LINE_WIDTH {
             out.push_str("\n  ");
             column = 2;
@@ -60,11 +63,41 @@ pub(crate) fn wrap(text: &str) -> String {
             out.push(' ');
             column += 1;
         }
-        out.push_str(word);
+        out.push_str(&word);
         column += width;
     }
     out.push('\n');
     out
+}
+
+/// What a line may not be broken in: a word, or a number with its unit, or both ends of a
+/// range (`1,240 kcal`, `62 %`, `590 to 1,280 g`).
+fn unbroken(text: &str) -> Vec<String> {
+    let begins = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let is_number = |word: &str| {
+        let word = word.trim_start_matches(['(', '~', '<', '-']);
+        begins(word)
+            && word
+                .chars()
+                .all(|c| c.is_ascii_digit() || ".,/".contains(c))
+            && !word.ends_with([',', '.'])
+    };
+    let mut words = text.split(' ').filter(|w| !w.is_empty()).peekable();
+    let mut all = Vec::new();
+    while let Some(word) = words.next() {
+        let mut whole = word.to_owned();
+        let mut last = word;
+        while is_number(last) && width(&whole) < LONGEST_UNBROKEN {
+            let Some(next) = words.next() else { break };
+            whole = format!("{whole} {next}");
+            last = match next {
+                "to" | "of" => words.peek().filter(|w| begins(w)).map_or(next, |_| "0"),
+                other => other,
+            };
+        }
+        all.push(whole);
+    }
+    all
 }
 
 #[cfg(test)]
@@ -81,6 +114,29 @@ mod tests {
     #[test]
     fn hidden_characters_show() {
         assert_eq!(visible("a\u{1b}[31m\u{202e}b"), "a\\u{1b}[31m\\u{202e}b");
+    }
+
+    #[test]
+    fn a_number_stays_with_its_unit() {
+        let parts = unbroken("about 1,240 kcal (80 % range 590 to 1,280), 2 of 3 cups");
+        assert_eq!(
+            parts,
+            [
+                "about",
+                "1,240 kcal",
+                "(80 %",
+                "range",
+                "590 to 1,280),",
+                "2 of 3 cups"
+            ]
+        );
+        for fill in 40..80 {
+            let text = wrap(&format!("{} 1,240 kcal of 62 % more", "x".repeat(fill)));
+            assert!(
+                !text.contains("1,240\n") && !text.contains("62\n"),
+                "{text}"
+            );
+        }
     }
 
     #[test]

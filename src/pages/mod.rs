@@ -7,6 +7,7 @@ pub(crate) mod compare;
 pub(crate) mod csv_page;
 mod day_lines;
 pub(crate) mod day_page;
+pub(crate) mod day_sheet;
 pub(crate) mod day_words;
 pub(crate) mod diner_page;
 pub mod drawing;

@@ -6,7 +6,7 @@ pub(crate) use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
 use super::reading_page;
 use super::today::Today;
-use crate::ledger::{Audit, AuditedComponent, Group, LedgerLine, Limit};
+use crate::ledger::{Audit, AuditedComponent, EnergyNutrient, Group, LedgerLine, Limit};
 use crate::matching::{Catalogue, Certainty};
 use crate::weighing::Basis;
 use tabled::builder::Builder;
@@ -85,25 +85,40 @@ pub(crate) fn headline(audit: &Audit, today: Option<&Today>) -> String {
                 .to_owned()
         })
         .collect();
-    lines.push(dish_line(audit));
+    lines.push(dish_line(audit).trim_end().to_owned());
     lines.extend(today.and_then(Today::meal_line));
-    lines.extend([answer::line(audit.ledger.lines()), sure_line(audit)]);
+    lines.extend([
+        answer::line(audit.ledger.lines()),
+        weight_line(audit),
+        sure_line(audit),
+    ]);
     lines.join("\n") + "\n"
 }
 
-/// The dish, its weight and its energy; a long name is cut short.
+/// The dish, its portions and its share of the day's energy; a name longer than a line is cut
+/// short.
 fn dish_line(audit: &Audit) -> String {
+    let name = visible(audit.name.as_deref().unwrap_or("This plate"));
+    let name = shortened(&name, LINE_WIDTH - 1);
+    let room = LINE_WIDTH.saturating_sub(width(&name) + 2);
+    wrap(&format!(
+        "{name}: {}",
+        answer::portions(&audit.ledger, room)
+    ))
+}
+
+/// Weight, energy and protein with their ranges.
+fn weight_line(audit: &Audit) -> String {
     let energy = audit.ledger.energy().map_or_else(
         || "energy not known for every component".to_owned(),
         |e| format!("{} kcal (80 % range {})", kcal(e.likely), span(e, kcal)),
     );
+    let protein = audit.ledger.line(EnergyNutrient::Protein).range();
+    let protein = protein.map_or(String::new(), |p| {
+        format!(", protein {} g ({})", grams(p.likely), span(p, grams))
+    });
     let weight = grams(audit.served_grams().likely);
-    let figures = format!(": about {weight} g, {energy}");
-    let name = visible(audit.name.as_deref().unwrap_or("This plate"));
-    format!(
-        "{}{figures}",
-        shortened(&name, LINE_WIDTH - width(&figures))
-    )
+    format!("About {weight} g, {energy}{protein}")
 }
 
 fn sure_line(audit: &Audit) -> String {
@@ -189,7 +204,7 @@ fn portions_of(c: &AuditedComponent) -> String {
         .join("\n")
 }
 
-/// Limits, then food groups with their parts; plate and day in the same unit, whatever the
+/// Limits, food groups with their parts, energy nutrients; plate and day in the same unit, whatever the
 /// standard's portion is.
 fn ledger(audit: &Audit) -> String {
     let heading = |what: &str| {
@@ -219,7 +234,12 @@ fn ledger(audit: &Audit) -> String {
             );
         }
     }
-    format!("{}\n{}", grid(limits), grid(groups))
+    let mut nutrients = Builder::default();
+    nutrients.push_record(heading("energy nutrient"));
+    for line in audit.ledger.nutrients() {
+        nutrients.push_record(row(&line));
+    }
+    format!("{}\n{}\n{}", grid(limits), grid(groups), grid(nutrients))
 }
 
 fn row(line: &LedgerLine) -> [String; 6] {

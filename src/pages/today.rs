@@ -309,7 +309,7 @@ fn of_left(audit: &Audit, row: &Left) -> OfLeft {
     let left = row.left().likely;
     OfLeft {
         key: subject.key(),
-        is_group: subject.kind() == Kind::ToReach,
+        is_group: matches!(subject, Subject::Group(_)),
         unit: subject.unit(),
         left,
         dish,

@@ -11,6 +11,7 @@ use super::condition::Condition;
 use super::energy::Equation;
 use super::meals::MealShares;
 use super::measure::{AGE, ENERGY, MeasureError, PORTIONS};
+use super::protein::ProteinAim;
 use crate::ledger::PulsesAs;
 
 /// What the diner wants their weight to do.
@@ -149,6 +150,9 @@ pub struct Diner {
     /// Portions a day set by the coach, by the group's key; instead of the standard's.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub group_portions: BTreeMap<String, f64>,
+    /// Protein to reach; nothing for the recommended allowance.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub protein: Option<ProteinAim>,
     /// Planned shares of the day.
     #[serde(default)]
     pub meals: MealShares,
@@ -199,6 +203,9 @@ pub enum DinerError {
         /// The portions given.
         portions: f64,
     },
+    /// Protein by weight, and no weight.
+    #[error("protein in grams per kg needs the weight; give it, or grams a day")]
+    ProteinWithoutWeight,
     /// An empty name of a standard.
     #[error("the standard has no name; leave it out for the usual one")]
     Standard,
@@ -226,6 +233,7 @@ impl Diner {
             standard: None,
             pulses_as: PulsesAs::default(),
             group_portions: BTreeMap::new(),
+            protein: None,
             meals: MealShares::default(),
             zone: None,
         }
@@ -256,6 +264,10 @@ impl Diner {
                 let group = group.clone();
                 faults.push(DinerError::Portions { group, portions });
             }
+        }
+        let per_kg = matches!(self.protein, Some(ProteinAim::GramsPerKg(_)));
+        if per_kg && self.weight_kg.is_none() {
+            faults.push(DinerError::ProteinWithoutWeight);
         }
         let nameless = |standard: &String| standard.trim().is_empty();
         if self.standard.as_ref().is_some_and(nameless) {

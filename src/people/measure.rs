@@ -77,7 +77,7 @@ pub enum MeasureError {
 /// The lowest and highest value taken at face value; beyond them a slip of the pen is likelier.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Bounds {
-    /// What is measured: `age`, `height`, `weight`, `energy`, `activity factor`, `portions`.
+    /// What is measured: `age`, `height`, `weight`, `energy`, `activity factor`, `portions`, `protein`.
     pub what: &'static str,
     /// Lowest value, itself allowed.
     pub low: f64,
@@ -104,6 +104,11 @@ pub(crate) const ACTIVITY_FACTOR: Bounds =
     bounds("activity factor", 1.0, 2.5, "times resting energy");
 /// A day's portions of one food group, set by a coach.
 pub(crate) const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
+
+/// A day's protein, before any caution.
+pub(crate) const PROTEIN: Bounds = bounds("protein", 20.0, 400.0, "g");
+/// A day's protein by body weight, before any caution.
+pub(crate) const PROTEIN_PER_KG: Bounds = bounds("protein", 0.4, 3.5, "g per kg");
 
 const fn bounds(what: &'static str, low: f64, high: f64, unit: &'static str) -> Bounds {
     Bounds {

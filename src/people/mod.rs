@@ -14,6 +14,7 @@ pub(crate) mod fluid;
 pub(crate) mod guard;
 pub(crate) mod meals;
 mod measure;
+pub(crate) mod protein;
 pub(crate) mod source;
 pub(crate) mod units;
 
@@ -26,5 +27,7 @@ pub use diner::{Aim, Diner};
 pub use energy::Equation;
 pub(crate) use guard::Caution;
 pub use meals::MealShares;
+pub use protein::ProteinAim;
+pub(crate) use protein::{ProteinTarget, protein_target};
 
 pub(crate) use crate::quantity::number::thousands as whole;

@@ -7,6 +7,7 @@
 // - labels at 360, 768, 1,100 and 1,280 px and in print: none overlaps another, no leader runs
 //   through the label of another food, none is below 11 px on a screen or 7.5 pt in print, every
 //   food drawn has one
+// - boxes of a day sheet add up to the portions said, each group's of its own shape, none cut off
 // - headline, strip and table of a dish agree: energy, what is beyond, amounts by group
 // - no sideways scrolling at 360, 768 or 1,280 px, nor at 200 % text
 // - no script ran, nothing was asked from the network, the console is quiet
@@ -108,7 +109,7 @@ function measureLabels(least) {
 function contradictions() {
   const faults = [];
   const clean = (element) => element?.textContent.trim().replace(/\s+/g, " ") ?? "";
-  for (const dish of document.querySelectorAll(".dish:not(.both):not(.guess):not(.answer)")) {
+  for (const dish of document.querySelectorAll(".dish:not(.both):not(.guess):not(.answer):not(.day-sheet)")) {
     const [glance, beyond] = [...dish.querySelectorAll(".answers dd")].map(clean);
     const rows = [...dish.querySelectorAll(".shares tbody tr")].map((row) => ({
       name: clean(row.querySelector("th")).toLowerCase(),
@@ -129,6 +130,32 @@ function contradictions() {
       if (!row) faults.push(`${name} stands in the strip alone`);
       else if (!row.figures.startsWith(`${amount} `)) faults.push(`${name}: strip ${amount}, table ${row.figures}`);
     }
+  }
+  return faults;
+}
+
+/** Boxes of a day sheet that are not the portions said beside them, or cut off; runs in the page. */
+function boxesOff() {
+  const faults = [];
+  for (const sheet of document.querySelectorAll(".day-sheet")) {
+    const week = sheet.classList.contains("week");
+    for (const row of sheet.querySelectorAll(".ticks tbody tr")) {
+      const said = row.querySelector(".many-words").textContent.match(/^(\d*)([¼½¾]?) portions?/);
+      const cells = [...row.querySelectorAll("td")].map((cell) =>
+        [...cell.querySelectorAll(".tick")].reduce((sum, tick) => sum + Number(tick.dataset.quarters), 0),
+      );
+      if (!said) continue; // water
+      const wanted = 4 * Number(said[1] || 0) + (["", "¼", "½", "¾"].indexOf(said[2]) || 0);
+      const all = cells.reduce((sum, cell) => sum + cell, 0);
+      const off = week ? cells.some((cell) => Math.abs(cell - wanted) > 0.01) : Math.abs(all - wanted) > 0.01;
+      if (off) faults.push(`${row.querySelector("th").textContent}: boxes ${cells.join(" + ")} quarters, ${wanted} said`);
+      for (const tick of row.querySelectorAll(".tick")) {
+        const [own, cell] = [tick.getBoundingClientRect(), tick.closest("td").getBoundingClientRect()];
+        if (own.right > cell.right + 1 || own.bottom > cell.bottom + 1) faults.push(`a box of ${row.querySelector("th").textContent} sticks out`);
+      }
+    }
+    const shapes = [...sheet.querySelectorAll(".ticks tbody tr")].map((row) => row.querySelector(".tick path")?.getAttribute("d"));
+    if (new Set(shapes).size !== shapes.length) faults.push("two groups have boxes of one shape");
   }
   return faults;
 }
@@ -179,6 +206,7 @@ async function check(browser, name) {
   const { faults: labelFaults, labels, drawings } = await page.evaluate(measureLabels, LEAST_PX);
   faults.push(...labelFaults);
   faults.push(...(await page.evaluate(contradictions)));
+  faults.push(...(await page.evaluate(boxesOff)));
   for (const width of [768, 1280]) {
     await page.setViewportSize({ width, height: 900 });
     faults.push(...(await page.evaluate(measureLabels, LEAST_PX)).faults.map((f) => `${width} px: ${f}`));
@@ -188,6 +216,7 @@ async function check(browser, name) {
   await page.setViewportSize({ width: 703, height: 1000 });
   await page.emulateMedia({ media: "print" });
   faults.push(...(await page.evaluate(measureLabels, LEAST_PT / 0.75)).faults.map((f) => `print: ${f}`));
+  faults.push(...(await page.evaluate(boxesOff)).map((f) => `print: ${f}`));
   await page.emulateMedia({ media: null });
   await page.setViewportSize({ width: 1100, height: 900 });
   await shot(page, "light");

@@ -1,18 +1,20 @@
-//! `trencher food equal`: as much of the same group in other foods.
+//! `trencher food equal`: as much of the same group in foods that are eaten the same way.
 
 use super::super::arguments::{Common, Format};
 use super::super::rows::rows;
 use super::super::{Failure, Outcome, print};
 use super::one;
 use super::rank::main_group;
-use super::show::plain;
-use crate::foods::{Equivalent, Food, Nutrient};
-use crate::ledger::Group;
+use crate::foods::{Food, Nutrient, Trait};
+use crate::ledger::{Group, KnownFood, known_foods};
 use crate::matching::Catalogue;
 use crate::pages::number::{grams, kcal, portions};
 use crate::pages::text::wrap;
 use crate::reading::{Place, parse_component};
 use crate::weighing::weigh;
+
+/// Most foods that are offered.
+const MOST: usize = 10;
 
 pub(super) fn equal(
     catalogue: &Catalogue,
@@ -20,141 +22,136 @@ pub(super) fn equal(
     top: usize,
     common: &Common,
 ) -> Result<Outcome, Failure> {
-    let line = parse_component(
-        component,
-        Place::new("command line", 1, 1),
-        common.units.into(),
-    )
-    .map_err(|e| Failure::Request(e.to_string()))?;
-    let food = one(catalogue, &line.food, common)?;
-    let group = main_group(&food).ok_or_else(|| {
+    let (food, weight) = weighed(catalogue, component, common)?;
+    if food.has(Trait::WholeDish) && !is_plain(&food) {
+        return Err(Failure::Request(format!(
+            "`{}` is a dish of several food groups\n  = name one of its foods, such as `2 corn tortillas`",
+            food.name()
+        )));
+    }
+    let none_like = || {
         Failure::Request(format!(
             "`{}` counts for no food group, so nothing is like it",
             food.name()
         ))
-    })?;
-    let amount = line
-        .amount
-        .as_ref()
-        .and_then(|a| weigh(&food, a, &line.food))
-        .map(|w| w.grams.mean);
-    let weight = amount.ok_or_else(|| {
-        Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
-    })?;
+    };
+    let known = known_foods(catalogue);
+    let like = like(&food, &known).ok_or_else(none_like)?;
+    let group = like.group;
     let portion = group.per_gram(&food) * weight;
-    let mut others: Vec<(u32, f64, Food<'_>)> = catalogue
-        .foods()
-        .filter(|f| f.id() != food.id() && main_group(f) == Some(group) && is_plain(f, group))
-        .map(|f| (closeness(&food, &f), group.per_gram(&f) * 100.0, f))
-        .collect();
-    others.sort_by(|a, b| {
-        b.0.cmp(&a.0)
-            .then(a.2.name().len().cmp(&b.2.name().len()))
-            .then(a.2.name().cmp(b.2.name()))
-    });
-    let mut families: Vec<(String, usize)> = Vec::new();
-    let mut table = Vec::new();
-    for (_, per_100g, other) in others {
-        if !room_for(&mut families, &other) {
-            continue;
-        }
-        let same = portion / per_100g * 100.0;
-        let energy = other
-            .per_100g(Nutrient::EnergyKcal)
-            .map(|e| e * same / 100.0);
-        table.push(vec![
-            other.name().to_owned(),
-            grams(same),
-            household(&other, same),
-            energy.map_or("-".to_owned(), kcal),
-        ]);
-        if table.len() >= top.clamp(1, 200) {
-            break;
-        }
+    if portion <= 0.0 {
+        return Err(none_like());
     }
-    let header = ["food", "grams", "about", "kcal"];
-    let mut text = rows(&header, &table, &[40, 6, 22, 6], common.format)?;
+    let offered = offered(&food, like, &known);
+    let table: Vec<Vec<String>> = offered
+        .iter()
+        .take(top.clamp(1, MOST))
+        .filter_map(|other| {
+            let same = other.grams_for(portion)?;
+            Some(vec![
+                other.row.said.clone(),
+                other.measured(same),
+                grams(same),
+                other.energy_kcal(same).map_or("-".to_owned(), kcal),
+            ])
+        })
+        .collect();
+    let header = ["food", "about", "grams", "kcal"];
+    let mut text = rows(&header, &table, &[30, 24, 6, 6], common.format)?;
     if common.format == Format::Text {
-        let looks = looks_like(group, portion);
-        let head = format!(
-            "{component} ({}, {} g) is {} {} of {}{looks}. As much of the same group:",
-            food.name(),
-            grams(weight),
-            portions(portion),
-            group.unit().word(),
-            group.label()
-        );
-        text = wrap(&head) + "\n" + &text;
+        text = wrap(&heading(component, &food, weight, group, portion)) + "\n" + &text;
     }
     print(&text)
 }
 
-/// No mixed dish: nothing of another group worth naming.
-fn is_plain(food: &Food<'_>, group: Group) -> bool {
-    let own = group.per_gram(food) * 100.0;
-    Group::ALL
+/// What the amount is, and how much of its group.
+fn heading(component: &str, food: &Food<'_>, weight: f64, group: Group, portion: f64) -> String {
+    let energy = food.per_100g(Nutrient::EnergyKcal);
+    let energy = energy.map_or(String::new(), |e| {
+        format!(", {} kcal", kcal(e * weight / 100.0))
+    });
+    format!(
+        "{component} ({}, {} g{energy}) is {} {} of {}{}. As much in foods that are eaten the same way:",
+        food.name(),
+        grams(weight),
+        portions(portion),
+        group.unit().word(),
+        group.label(),
+        looks_like(group, portion),
+    )
+}
+
+/// Whether it is hardly of more than one group.
+fn is_plain(food: &Food<'_>) -> bool {
+    let groups = Group::ALL.iter().filter(|group| **group != Group::Oils);
+    let amounts: Vec<f64> = groups.map(|group| group.per_gram(food)).collect();
+    let most = amounts.iter().copied().fold(0.0, f64::max);
+    amounts
         .iter()
-        .filter(|g| **g != group && **g != Group::Oils)
-        .all(|g| g.per_gram(food) * 100.0 < 0.15 * own)
-        && food.equivalent_per_100g(Equivalent::AddedSugarsTsp) < 1.0
+        .filter(|amount| **amount > 0.15 * most)
+        .count()
+        <= 1
 }
 
-/// Same family first.
-fn closeness(food: &Food<'_>, other: &Food<'_>) -> u32 {
-    u32::from(food.family() == other.family())
+/// The food that a component means, and its grams.
+fn weighed<'c>(
+    catalogue: &'c Catalogue,
+    component: &str,
+    common: &Common,
+) -> Result<(Food<'c>, f64), Failure> {
+    let place = Place::new("command line", 1, 1);
+    let line = parse_component(component, place, common.units.into())
+        .map_err(|e| Failure::Request(e.to_string()))?;
+    let food = one(catalogue, &line.food, common)?;
+    let amount = line.amount.as_ref();
+    let weight = amount.and_then(|a| weigh(&food, a, &line.food));
+    let weight = weight.map(|w| w.grams.mean).ok_or_else(|| {
+        Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
+    })?;
+    Ok((food, weight))
 }
 
-/// At most two foods of a kind (first word of the name), so that the list has variety.
-fn room_for(kinds: &mut Vec<(String, usize)>, food: &Food<'_>) -> bool {
-    let kind = food
-        .name()
-        .split([',', ' '])
-        .next()
-        .unwrap_or_default()
-        .to_owned();
-    match kinds.iter_mut().find(|(k, _)| *k == kind) {
-        Some((_, many)) if *many >= 2 => false,
-        Some((_, many)) => {
-            *many += 1;
-            true
-        }
-        None => {
-            kinds.push((kind, 1));
-            true
-        }
+/// The everyday food that a food is eaten like: itself, or of those of its group and family
+/// the one with most words in common, then the nearest in energy; without one of its family,
+/// of those of its group.
+fn like<'k, 'c>(food: &Food<'_>, known: &'k [KnownFood<'c>]) -> Option<&'k KnownFood<'c>> {
+    if let Some(own) = known.iter().find(|k| k.food.id() == food.id()) {
+        return Some(own);
     }
-}
-
-/// The weight in the food's own household measure, to the nearest quarter.
-fn household(food: &Food<'_>, weight: f64) -> String {
-    let usable = |text: &str| {
-        !text.starts_with("Guideline")
-            && text != "unstated"
-            && !text.contains("yield")
-            && !text.contains("cubic inch")
-            && !text.contains("surface inch")
-            && !text.contains("oz,")
-            && !text.ends_with(" oz")
+    let group = main_group(food)?;
+    let energy = |food: &Food<'_>| food.per_100g(Nutrient::EnergyKcal).unwrap_or_default();
+    let in_common = |other: &KnownFood<'_>| {
+        let own = crate::words::words(food.name());
+        let others = crate::words::words(other.food.name());
+        own.iter().filter(|word| others.contains(word)).count()
     };
-    let best = food
-        .measures()
-        .filter(|m| usable(m.text) && m.text.starts_with("1 "))
-        .map(|m| (weight / m.grams, m.text))
-        .filter(|(times, _)| *times >= 0.2)
-        .min_by(|a, b| distance(a.0).total_cmp(&distance(b.0)));
-    best.map_or(String::new(), |(times, text)| {
-        format!(
-            "{} x {}",
-            plain((times * 4.0).round() / 4.0),
-            text.trim_start_matches("1 ")
-        )
-    })
+    let nearness = |other: &KnownFood<'_>| {
+        let apart = (energy(food) - energy(&other.food)).abs() as u64;
+        let family = other.food.family() == food.family();
+        (family, in_common(other), std::cmp::Reverse(apart))
+    };
+    let of_group = known.iter().filter(|k| k.group == group);
+    of_group.max_by_key(|other| nearness(other))
 }
 
-/// How far from a handy number of measures.
-fn distance(times: f64) -> f64 {
-    let quarter = (times * 4.0).round() / 4.0;
-    (times - quarter).abs() + if times > 6.0 { 1.0 } else { 0.0 }
+/// Everyday foods of the same group and use, those of the same kind first.
+fn offered<'k, 'c>(
+    food: &Food<'_>,
+    like: &KnownFood<'c>,
+    known: &'k [KnownFood<'c>],
+) -> Vec<&'k KnownFood<'c>> {
+    let first_word = |food: &Food<'_>| crate::words::words(food.name()).into_iter().next();
+    // Salmon however cooked is no other food than salmon.
+    let itself = |other: &KnownFood<'_>| {
+        other.food.id() == food.id()
+            || (other.food.id() == like.food.id() && first_word(&other.food) == first_word(food))
+    };
+    let same = known.iter().filter(|other| {
+        other.group == like.group && other.row.used_as == like.row.used_as && !itself(other)
+    });
+    let mut same: Vec<&KnownFood<'_>> = same.collect();
+    same.sort_by_key(|other| other.row.kind != like.row.kind);
+    same
 }
 
 /// An everyday size for portions of a group (NHLBI serving size card; USDA-credited table

@@ -45,6 +45,9 @@ pub(super) struct GroupFile {
     pub(super) daily: BTreeMap<String, Vec<f64>>,
     #[serde(default)]
     pub(super) weekly: BTreeMap<String, Vec<f64>>,
+    /// Kinds of foods of the group that the standard has none of.
+    #[serde(default)]
+    pub(super) leaves_out: Vec<String>,
 }
 
 #[derive(Debug, Default, Deserialize)]

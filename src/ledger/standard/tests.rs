@@ -171,6 +171,7 @@ fn limits_that_are_a_share_of_energy_follow_the_days_energy() {
             standard: &standard,
             energy_kcal,
             pulses: PulsesAs::Vegetables,
+            protein_g: None,
         };
         let allowed = crate::ledger::Allowances::of(day);
         let amount = |limit: Limit| allowed.get(limit).unwrap().amount;

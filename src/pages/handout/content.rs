@@ -64,7 +64,7 @@ impl AmountRow {
     pub(crate) fn texture(&self) -> Option<Texture> {
         match self.line.subject {
             Subject::Group(group) => Some(Texture::for_group(group.key())),
-            Subject::Limit(_) => None,
+            Subject::Limit(_) | Subject::Nutrient(_) => None,
         }
     }
 }

@@ -54,6 +54,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
         ("quiz.html", include_str!("templates/quiz.html")),
         ("menu.html", include_str!("templates/menu.html")),
         ("report.html", include_str!("templates/report.html")),
+        ("day.html", include_str!("templates/day.html")),
     ] {
         templates.add_template(name, source)?;
     }

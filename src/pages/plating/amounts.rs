@@ -15,6 +15,7 @@ pub(crate) fn amount_rows(audit: &Audit, fitted: Option<&Fitted>) -> Vec<AmountR
     let known = audit.ledger.lines().filter(|line| match line.subject {
         Subject::Limit(_) => line.allowance.is_some() && line.counted.is_some(),
         Subject::Group(_) => line.subject.stands_alone(),
+        Subject::Nutrient(_) => false,
     });
     known
         .map(|line| AmountRow {

@@ -13,7 +13,7 @@ mod look;
 mod portions;
 mod rest;
 mod whole;
-mod words;
+pub(in crate::pages) mod words;
 
 pub(crate) use amounts::amount_rows;
 pub(in crate::pages) use food::Seen;
