@@ -9,6 +9,17 @@ use super::tokens::Kind;
 use super::units::{Size, VolumeUnit, numbered_scoop_millilitres};
 use crate::quantity::Range;
 
+/// The one that is meant where no number is written.
+fn one(at: usize) -> Number {
+    Number {
+        range: Range::exact(1.0),
+        next: at,
+        text_end: at,
+        article: true,
+        vague: false,
+    }
+}
+
 impl Reader<'_> {
     /// Pieces: `2 slices of`, `1 medium`, `3`.
     pub(super) fn counted(
@@ -158,36 +169,23 @@ impl Reader<'_> {
             return Ok(Some(found));
         }
         if let Some((object, next)) = self.likened(at) {
-            let one = Number {
-                range: Range::exact(1.0),
-                next: at,
-                text_end: at,
-                article: true,
-                vague: false,
-            };
-            return Ok(Some(self.with_measure(
-                at,
-                one,
-                &likened_to(object, next),
-                None,
-            )?));
+            let measured = likened_to(object, next);
+            return Ok(Some(self.with_measure(at, one(at), &measured, None)?));
         }
         if position == Position::Middle {
             return Ok(None);
         }
         let whole = self.is(at, "the") && self.is_any(at + 1, &["whole", "entire"]);
         let flour = self.is_any(at + 2, &["wheat", "grain", "milk", "meal"]);
-        let at = if whole && !flour { at + 2 } else { at };
-        let one = Number {
-            range: Range::exact(1.0),
-            next: at,
-            text_end: at,
-            article: true,
-            vague: false,
-        };
         if whole && !flour {
-            return Ok(self.counted(at, one, None, None, at, position));
+            let at = at + 2;
+            return Ok(self.counted(at, one(at), None, None, at, position));
         }
+        self.one_measure(at, position)
+    }
+
+    /// One of a measure, of a size or of a piece that stands without its article.
+    fn one_measure(&self, at: usize, position: Position) -> Search {
         let (size, factor, measure_at) = self.qualifiers(at);
         if let Some(measured) = self.measured(measure_at, size, true) {
             let plain = self.is_any(measure_at, &PLAIN_LOOSE) || factor.is_some();
@@ -197,7 +195,7 @@ impl Reader<'_> {
                     && self.ends_segment(measured.next)
                     && (position == Position::Segment || self.amount_only);
             if stands && (measured.loose || !self.amount_only) {
-                return Ok(Some(self.with_measure(at, one, &measured, factor)?));
+                return Ok(Some(self.with_measure(at, one(at), &measured, factor)?));
             }
             return Ok(None);
         }
@@ -209,34 +207,42 @@ impl Reader<'_> {
                 || size.is_some() && piece.role != Role::MeasureWithOf
                 || self.amount_only && self.ends_segment(after))
         {
-            return Ok(self.counted(at, one, size, None, next, Position::Start));
+            return Ok(self.counted(at, one(at), size, None, next, Position::Start));
         }
         if factor.is_some()
             && let Some((_, after)) = self.leading_piece(measure_at, false)
             && self.is(after, "of")
         {
-            return self.numbered(at, one, Position::Start);
+            return self.numbered(at, one(at), Position::Start);
         }
+        Ok(self.one_of_a_size(at, size, next, position))
+    }
+
+    /// `large fries`, `fries, large`: one of the size whose words end before `next`.
+    fn one_of_a_size(
+        &self,
+        at: usize,
+        size: Option<Size>,
+        next: usize,
+        position: Position,
+    ) -> Option<Found> {
         let plain = matches!(
             size,
             Some(Size::Small | Size::Medium | Size::Large | Size::ExtraLarge)
         );
         let adjective = position == Position::Start
             && self.is_any(at, &["regular", "jumbo", "sm", "med", "lg"]);
-        if plain && !adjective {
-            let stands = match position {
-                Position::Start if self.amount_only => self.ends_segment(next),
-                Position::Start => self.word(next).is_some(),
-                _ => {
-                    self.ends_segment(next)
-                        && !(size == Some(Size::Medium) && self.cooks_to_medium())
-                }
-            };
-            return Ok(stands
-                .then_some(())
-                .and_then(|()| self.counted(at, one, size, None, next, Position::Start)));
+        if !plain || adjective {
+            return None;
         }
-        Ok(None)
+        let stands = match position {
+            Position::Start if self.amount_only => self.ends_segment(next),
+            Position::Start => self.word(next).is_some(),
+            _ => self.ends_segment(next) && !(size == Some(Size::Medium) && self.cooks_to_medium()),
+        };
+        stands
+            .then(|| self.counted(at, one(at), size, None, next, Position::Start))
+            .flatten()
     }
 
     /// `x2` at the end of a segment.

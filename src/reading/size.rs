@@ -38,7 +38,7 @@ impl Reader<'_> {
             joint,
             &[
                 "rare", "well", "done", "curd", "grain", "lima", "heat", "spicy", "hot", "dice",
-                "roast",
+                "roast", "crust",
             ],
         ) {
             return None;

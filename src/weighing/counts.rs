@@ -1,7 +1,7 @@
 //! What was counted: pieces, ware and servings. A stated count is never lost.
 
 use super::density::grams_per_ml;
-use super::measure::{by_count, has_size, unstated};
+use super::measure::{Hit, by_count, has_size, unstated};
 use super::usual::usual;
 use super::wares::{Ware, ware};
 use super::weight::{Basis, Weight};
@@ -68,7 +68,7 @@ fn pieces(
 ) -> Option<Weight> {
     let usual =
         held.map(|ware| ware.millilitres * grams_per_ml(food, VolumeUnit::FluidOunce, said).0);
-    let hit = by_count(food, amount, said, usual)?;
+    let hit = by_count(food, amount, said, usual).or_else(|| of_the_cut(food, amount, said))?;
     let basis = Basis::Counted;
     let log_sd = if hit.close {
         basis.log_sd()
@@ -77,6 +77,28 @@ fn pieces(
     };
     let grams = Estimate::from_range(amount.number).times(hit.grams_each);
     Some(Weight::said(grams, log_sd, basis, hit.rests_on))
+}
+
+/// `8 California roll`: more than are served whole are the pieces that it is cut into. And
+/// `6 pieces of chicken wing` are six wings, where pieces have no weight of their own.
+fn of_the_cut(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit> {
+    let Measure::Count { unit, size, inches } = &amount.measure else {
+        return None;
+    };
+    let unit = match unit.as_deref() {
+        None if amount.number.likely > MOST_SERVINGS => Some("piece".to_owned()),
+        Some("piece") => None,
+        _ => return None,
+    };
+    let pieces = Amount {
+        measure: Measure::Count {
+            unit,
+            size: *size,
+            inches: *inches,
+        },
+        ..amount.clone()
+    };
+    by_count(food, &pieces, said, None)
 }
 
 /// A small, medium or large drink, where the food's own table knows no such one.

@@ -6,10 +6,10 @@ use super::cooking::only_cooking;
 use super::items::{Item, cut, is_beside};
 use super::joints::Joint;
 use super::lexer::Lexed;
+use super::line::{AddOn, MenuLine, MenuPart, PartKind};
 use super::marks::Printed;
 use super::serving::ServingWords;
-use super::tidy::{feeds, tidy, unfold};
-use super::{AddOn, MenuLine, MenuPart, PartKind};
+use super::tidy::{feeds, is_for_sharing, tidy, unfold};
 use crate::reading::phrase::{PhraseRole, Reading};
 
 /// Words before a food that say nothing of it.
@@ -427,6 +427,7 @@ impl Assembly<'_> {
             .collect();
         line.allergens = notes;
         line.serving.feeds = line.reading.all(PhraseRole::Yield).find_map(feeds);
+        line.serving.shared = line.reading.all(PhraseRole::Yield).any(is_for_sharing);
         line
     }
 }

@@ -1,6 +1,6 @@
 //! What a part of a menu line changes of the dish.
 
-use super::{MenuPart, PartKind};
+use super::line::{MenuPart, PartKind};
 
 /// Takes `on the side` off; a dressing or sauce on the side is still the dish's own.
 pub(super) fn without_side_words(text: &str) -> (String, bool) {

@@ -6,7 +6,7 @@ use super::choices::Group;
 use super::cooking::only_cooking;
 use super::items::Item;
 use super::joints::Joint;
-use super::{Choice, PartKind};
+use super::line::{Choice, PartKind};
 use crate::reading::phrase::PhraseRole;
 
 impl Assembly<'_> {

@@ -1,7 +1,7 @@
 //! Counts within a menu line.
 
 use super::lexer::Lexed;
-use super::prices::is_fraction;
+use super::prices::{counts_for_price, is_bracket_of_counts, is_fraction};
 use super::serving::ServingWords;
 use super::units::unit_at;
 use crate::reading::phrase::PhraseRole;
@@ -57,6 +57,10 @@ pub(super) fn count(line: &mut Lexed<'_>, at: usize, serving: &mut ServingWords)
         serving.counts.push(value);
     }
     line.claim(PhraseRole::Count, at, next);
+    if counts_for_price(line, next) {
+        line.claim(PhraseRole::Filler, next, next + 1);
+        return Some(next + 1);
+    }
     Some(next)
 }
 
@@ -96,7 +100,7 @@ fn figure(line: &Lexed<'_>, at: usize) -> Option<(f64, usize, bool)> {
         return None;
     }
     let next = at + 1;
-    if line.is_mark(at.wrapping_sub(1), &['(', '[']) && at > 0 && line.is_mark(next, &[')', ']']) {
+    if is_bracket_of_counts(line, at) || counts_for_price(line, next) {
         return Some((value, next, true));
     }
     if line.any(next, &["dozen"]) {

@@ -1,6 +1,6 @@
 //! What a person decides of a line: one option of a choice, an add-on.
 
-use super::{AddOn, MenuLine, MenuPart, PartKind};
+use super::line::{AddOn, MenuLine, MenuPart, PartKind};
 
 impl MenuLine {
     /// Takes the option that holds `text`, and leaves the others; says whether there was one.

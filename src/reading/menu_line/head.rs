@@ -155,5 +155,18 @@ impl Assembly<'_> {
 
 /// What holds a soup or a drink: a `cup` behind a soup is a cup of it.
 fn is_a_vessel(text: &str) -> bool {
-    ["cup", "bowl", "pint", "quart", "glass", "mug"].contains(&text.to_lowercase().as_str())
+    [
+        "cup",
+        "bowl",
+        "pint",
+        "half pint",
+        "quart",
+        "glass",
+        "mug",
+        "bottle",
+        "can",
+        "carafe",
+        "pitcher",
+    ]
+    .contains(&text.to_lowercase().as_str())
 }

@@ -6,9 +6,9 @@ use super::cooking::only_cooking;
 use super::items::{Item, is_beside};
 use super::joints::Joint;
 use super::lexer::Lexed;
+use super::line::{MenuPart, PartKind};
 use super::serving::Section;
 use super::tidy::tidy;
-use super::{MenuPart, PartKind};
 use crate::reading::phrase::PhraseRole;
 
 /// Longest name, words; more is a sentence.

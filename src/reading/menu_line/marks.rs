@@ -170,6 +170,23 @@ fn allergens(line: &Lexed<'_>, at: usize) -> Option<usize> {
 /// `serves 2`, `serves 4-6`, `for two`, `per person`.
 fn serves(line: &Lexed<'_>, at: usize) -> Option<usize> {
     let people = |at: usize| line.any(at, &["people", "persons", "person", "guests", "ppl"]);
+    let shared = line.longest(
+        at,
+        &[
+            "per person",
+            "per head",
+            "to share",
+            "for sharing",
+            "for the table",
+            "each person",
+        ],
+    );
+    if let Some(next) = shared.filter(|_| at > 0) {
+        return Some(next);
+    }
+    if super::prices::counts_for_price(line, at) {
+        return None;
+    }
     if line.any(at, &["serves", "feeds", "serving", "for", "minimum"]) {
         let mut next = people_count(line, at + 1)?;
         let range = line.is_mark(next, &['-', '\u{2013}']) || line.any(next, &["to", "or"]);
@@ -181,17 +198,7 @@ fn serves(line: &Lexed<'_>, at: usize) -> Option<usize> {
         let feeding = line.any(at, &["serves", "feeds"]);
         return (feeding || said || line.ends(next) || line.number(next).is_some()).then_some(next);
     }
-    line.longest(
-        at,
-        &[
-            "per person",
-            "per head",
-            "to share",
-            "for the table",
-            "each person",
-        ],
-    )
-    .filter(|_| at > 0)
+    None
 }
 
 fn people_count(line: &Lexed<'_>, at: usize) -> Option<usize> {

@@ -160,18 +160,44 @@ fn claim_bare(line: &mut Lexed<'_>) {
     }
 }
 
+/// `6 for 18`: whether `for` at `at` stands between a count and its price.
+pub(super) fn counts_for_price(line: &Lexed<'_>, at: usize) -> bool {
+    at > 0
+        && line.is(at, "for")
+        && line.number(at - 1).is_some()
+        && line.number(at + 1).is_some()
+        && !line.any(at + 2, &["people", "persons", "person", "guests"])
+}
+
+/// `(4)`, `(6, 12 or 18)`: nothing but figures around the one at `at`.
+pub(super) fn is_bracket_of_counts(line: &Lexed<'_>, at: usize) -> bool {
+    let parts = |at: usize| {
+        line.number(at).is_some() || line.is_mark(at, &[',', '/']) || line.any(at, &["or", "and"])
+    };
+    let end = (at..line.len()).find(|next| !parts(*next));
+    let start = (0..at).rev().find(|before| !parts(*before));
+    end.is_some_and(|end| line.is_mark(end, &[')', ']']))
+        && start.is_some_and(|start| line.is_mark(start, &['(', '[']))
+}
+
 fn is_bare_price(line: &Lexed<'_>, at: usize) -> bool {
     let before = at - 1;
     // `(4)`, `x 6`, `no. 7`, `#4`, `2 or 3`: they count or number.
-    let bracketed = line.is_mark(before, &['(', '[']) && line.is_mark(at + 1, &[')', ']']);
+    let bracketed = line.is_mark(before, &['(', '[']) && is_bracket_of_counts(line, at);
+    if counts_for_price(line, before) {
+        return true;
+    }
     let numbered = line.any(
         before,
         &[
-            "x", "no", "number", "combo", "meal", "or", "for", "and", "to", "of", "plate", "route",
-            "style",
+            "x", "no", "number", "combo", "or", "for", "and", "to", "of", "route", "style",
         ],
-    ) || line.is_mark(before, &['#', '\u{d7}', '"'])
+    ) || line.any(before, &["meal", "plate"]) && line.begins(before)
+        || line.is_mark(before, &['#', '\u{d7}', '"'])
         || (line.is_mark(before, &['.']) && before > 0 && line.is(before - 1, "no"));
+    // `10" 12`: the quotation mark is one of inches.
+    let inches = line.is_mark(before, &['"']) && line.glued(before) && !line.glued(at);
+    let numbered = numbered && !inches;
     let glued =
         line.glued(at) && !line.is_mark(before, &['+', '.', '\u{2026}', '|', '/', '(', '-', ':']);
     if bracketed || numbered || glued || is_measured(line, at) || is_fraction(line, at) {

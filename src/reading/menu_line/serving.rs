@@ -263,6 +263,8 @@ pub struct ServingWords {
     pub inches: Option<f64>,
     /// People it feeds.
     pub feeds: Option<f64>,
+    /// For sharing, without a number of people: `for the table`.
+    pub shared: bool,
     /// Ordered as a side: `side of slaw`.
     pub side: bool,
     /// The part of the menu.

@@ -229,8 +229,11 @@ fn before_a_dish(line: &Lexed<'_>, at: usize) -> Option<usize> {
 /// `Fries, large`, `tomato soup cup 5 bowl 8`.
 fn behind_a_dish(line: &Lexed<'_>, at: usize) -> Option<usize> {
     let next = line
-        .longest(at, &["extra large", "x large", "family size"])
+        .longest(at, &["extra large", "x large", "family size", "half pint"])
         .unwrap_or(at + 1);
+    if is_in_a_run(line, at, next) {
+        return Some(next);
+    }
     let stands_alone = line.ends(next)
         || line.number(next).is_some()
         || line.is(next, "and")
@@ -256,16 +259,24 @@ fn behind_a_dish(line: &Lexed<'_>, at: usize) -> Option<usize> {
     (after_name && line.ends(next)).then_some(next)
 }
 
+/// `sm med lg` behind a name: sizes one after the other to the end of the part.
+fn is_in_a_run(line: &Lexed<'_>, at: usize, next: usize) -> bool {
+    let sized = |at: usize| SIZES.contains(&line.word(at));
+    let before = at > 1 && line.role(at - 1) == Some(PhraseRole::Size) && sized(at - 1);
+    let goes_on = |at: usize| sized(at) || line.is_mark(at, &['/']) && sized(at + 1);
+    let end = (next..line.len())
+        .find(|at| !goes_on(*at))
+        .unwrap_or(line.len());
+    at > 0 && line.ends(end) && (before || end > next)
+}
+
 /// Whether a line gives two vessels each a price.
 fn has_other_vessel(line: &Lexed<'_>, at: usize) -> bool {
-    let vessels = [
-        "cup", "bowl", "glass", "bottle", "small", "large", "pint", "half", "full", "sm", "lg",
-        "pitcher", "carafe",
-    ];
-    line.any(at, &vessels)
+    let sized = |at: usize| SIZES.contains(&line.word(at));
+    sized(at)
         && (0..line.len()).any(|other| {
             other != at
-                && line.any(other, &vessels)
+                && sized(other)
                 && !line.is(other, line.word(at))
                 && line.role(other + 1) == Some(PhraseRole::Price)
         })

@@ -237,3 +237,40 @@ fn nothing_breaks_it() {
     }
     assert_eq!(parse_menu_line(&"a, ".repeat(5000)).parts.len(), 0);
 }
+
+fn sizes_said(text: &str) -> Vec<String> {
+    let line = parse_menu_line(text);
+    line.offers.into_iter().map(|offer| offer.said).collect()
+}
+
+#[test]
+fn several_sizes_of_one_dish() {
+    for (text, sizes) in [
+        ("House red, glass / bottle", vec!["glass", "bottle"]),
+        ("House red glass 9 bottle 34", vec!["glass", "bottle"]),
+        (
+            "Fries - small, medium, large",
+            vec!["small", "medium", "large"],
+        ),
+        ("Latte 12 oz 4 / 16 oz 5", vec!["12 oz", "16 oz"]),
+        ("Chicken wings 6 pc 9 / 12 pc 16", vec!["6 pc", "12 pc"]),
+        ("Turkey sandwich, half 7 full 11", vec!["half", "full"]),
+        ("Merlot 175ml 6.50 / bottle 24", vec!["175ml", "bottle"]),
+        ("Tomato soup cup 5 bowl 8", vec!["cup", "bowl"]),
+    ] {
+        assert_eq!(sizes_said(text), sizes, "{text}");
+    }
+}
+
+#[test]
+fn what_is_no_choice_of_sizes() {
+    for text in [
+        "Surf and turf, 6 oz filet, 4 oz lobster tail",
+        "Beef brisket, regular, 6 oz",
+        "Half turkey sandwich and cup of tomato soup",
+        "Chicken tenders 6 pc",
+        "Small fries",
+    ] {
+        assert_eq!(sizes_said(text), Vec::<String>::new(), "{text}");
+    }
+}

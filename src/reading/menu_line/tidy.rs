@@ -1,6 +1,6 @@
 //! Texts made plain, and lines in plain words.
 
-use super::{MenuLine, MenuPart, PartKind};
+use super::line::{MenuLine, MenuPart, PartKind};
 
 /// `a la mode` and `in a bread bowl` in plain words: the bowl is eaten as well.
 pub(super) fn unfold(line: &mut MenuLine) {
@@ -37,6 +37,14 @@ pub(super) fn feeds(text: &str) -> Option<f64> {
         .filter_map(|word| word.parse().ok().or_else(|| spelt(&word.to_lowercase())))
         .collect();
     (!list.is_empty()).then(|| list.iter().sum::<f64>() / list.len() as f64)
+}
+
+/// `for the table`, `to share`.
+pub(super) fn is_for_sharing(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["table", "share", "sharing"]
+        .iter()
+        .any(|word| lower.ends_with(word))
 }
 
 /// One kind of space, one comma, none at the ends; `a la mode` and `in a bread bowl` in plain words.

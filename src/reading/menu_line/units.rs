@@ -29,7 +29,19 @@ fn after_point(line: &Lexed<'_>, at: usize) -> usize {
 /// `6 oz`, `1/2 lb`, `16 fl oz`, `by the pound`.
 pub(super) fn amount(line: &mut Lexed<'_>, at: usize) -> Option<usize> {
     if let Some(next) = line
-        .longest(at, &["by the pound", "per pound", "by the ounce"])
+        .longest(
+            at,
+            &[
+                "by the pound",
+                "per pound",
+                "by the ounce",
+                "by the glass",
+                "by the bottle",
+                "by the carafe",
+                "by the pint",
+                "by the cup",
+            ],
+        )
         .filter(|_| at > 0)
     {
         line.claim(PhraseRole::Amount, at, next);

@@ -4,6 +4,9 @@
 //! who ate, when, with whom, how good it was. Each food is then read as a component line is.
 
 mod cut;
+mod foods;
+mod piece;
+mod recognized;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -16,7 +19,8 @@ use super::parts::read;
 use super::phrase::{PhraseRole, Reading};
 use super::tokens::tokens;
 use super::units::UnitSystem;
-use cut::{Piece, cut};
+use cut::cut;
+use piece::Piece;
 
 /// What sentences come to.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -40,7 +44,7 @@ pub fn is_told(text: &str) -> bool {
         return false;
     };
     let reader = reader(text, &tokens, UnitSystem::Us);
-    cut::is_told(&reader)
+    recognized::is_told(&reader)
 }
 
 /// Reads a text in which some lines are components and others sentences. Returns what could be
@@ -124,11 +128,10 @@ fn roles(reader: &Reader<'_>, pieces: &[Piece]) -> Reading {
     let mut reading = Reading::of(reader.text);
     let mut done = 0;
     for piece in pieces {
-        let (start, end) = piece.span(reader);
-        // What is told further on of a food that is named already.
-        if start < done {
+        let Some(piece) = piece.from_byte(reader, done) else {
             continue;
-        }
+        };
+        let (start, end) = piece.span(reader);
         fill(&mut reading, done, start);
         let food = match piece.amount(reader) {
             Some((role, amount_end, food)) => {

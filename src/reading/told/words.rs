@@ -17,6 +17,41 @@ pub(super) enum Says {
     Glue,
     /// Time, place, company and purpose follow, no food: `during`, `to start`.
     Tail,
+    /// What the food before lacks follows: `excluding`, `I skipped`.
+    Lacking,
+}
+
+/// What a word by itself is in a sentence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub(super) enum Class {
+    /// Praise: says nothing of a food, and is left out of its name.
+    Praise,
+    /// Alone no food: times, meals, small words.
+    Frame,
+    /// A part of a food: `crust`, `patty`.
+    Part,
+    /// A verb of eating that also describes: `added`, `prepared`.
+    Ambiguous,
+    /// Stands before such a verb where somebody did it.
+    Doer,
+    /// Stands for an amount of a part rather than of a food: `some`.
+    Vague,
+    /// Joins a food to what it lies on or in.
+    Under,
+    /// Says nothing at the end of a food.
+    Idle,
+    /// May end a verb: `nibbled on`.
+    VerbEnd,
+    /// Says no more than an article.
+    Article,
+    /// Stands before the parts of a food.
+    BeforeParts,
+    /// Begins a phrase that comes to `with`.
+    PlainWith,
+    /// What foods on one plate make: `meal`, `combination`.
+    Meal,
+    /// A sort of food that says nothing of what is in it: `sandwich`.
+    Sort,
 }
 
 /// A phrase and what it says.
@@ -25,12 +60,8 @@ type Phrase = (Vec<&'static str>, Says);
 struct Table {
     /// Phrases by their first word, longest first.
     phrases: HashMap<&'static str, Vec<Phrase>>,
-    /// Words of praise: they say nothing of a food, and are left out of its name.
-    praise: HashSet<&'static str>,
-    /// Words that alone are no food: times, meals, small words.
-    frame: HashSet<&'static str>,
-    /// Parts of a food: `crust`, `patty`.
-    part: HashSet<&'static str>,
+    /// Words by what they are.
+    classes: HashMap<Class, HashSet<&'static str>>,
 }
 
 /// Everyday English; no facts about food.
@@ -39,39 +70,19 @@ const TEXT: &str = include_str!("../tables/told_words.csv");
 static TABLE: LazyLock<Table> = LazyLock::new(|| {
     let mut table = Table {
         phrases: HashMap::new(),
-        praise: HashSet::new(),
-        frame: HashSet::new(),
-        part: HashSet::new(),
+        classes: HashMap::new(),
     };
     for line in TEXT.lines().skip(1) {
-        let Some((words, class)) = line.rsplit_once(',') else {
+        let Some((words, name)) = line.rsplit_once(',') else {
             continue;
         };
-        let says = match class {
-            "eating" => Says::Eating,
-            "joint" => Says::Joint,
-            "with" => Says::With,
-            "glue" => Says::Glue,
-            "tail" => Says::Tail,
-            "praise" => {
-                table.praise.insert(words);
-                continue;
-            }
-            "part" => {
-                table.part.insert(words);
-                continue;
-            }
-            _ => {
-                table.frame.insert(words);
-                continue;
-            }
-        };
-        let phrase: Vec<&str> = words.split(' ').collect();
-        table
-            .phrases
-            .entry(phrase[0])
-            .or_default()
-            .push((phrase, says));
+        if let Some(class) = class(name) {
+            table.classes.entry(class).or_default().insert(words);
+        } else if let Some(says) = says(name) {
+            let phrase: Vec<&str> = words.split(' ').collect();
+            let list = table.phrases.entry(phrase[0]).or_default();
+            list.push((phrase, says));
+        }
     }
     for list in table.phrases.values_mut() {
         list.sort_by_key(|(phrase, _)| std::cmp::Reverse(phrase.len()));
@@ -79,8 +90,61 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
     table
 });
 
+/// What a phrase says, by its name in the table.
+fn says(name: &str) -> Option<Says> {
+    Some(match name {
+        "eating" => Says::Eating,
+        "joint" => Says::Joint,
+        "with" => Says::With,
+        "glue" => Says::Glue,
+        "tail" => Says::Tail,
+        "lacking" => Says::Lacking,
+        _ => return None,
+    })
+}
+
+/// What a word is, by its name in the table.
+fn class(name: &str) -> Option<Class> {
+    Some(match name {
+        "praise" => Class::Praise,
+        "frame" => Class::Frame,
+        "part" => Class::Part,
+        "ambiguous" => Class::Ambiguous,
+        "doer" => Class::Doer,
+        "vague" => Class::Vague,
+        "under" => Class::Under,
+        "idle" => Class::Idle,
+        "verb end" => Class::VerbEnd,
+        "article" => Class::Article,
+        "before parts" => Class::BeforeParts,
+        "plain with" => Class::PlainWith,
+        "meal" => Class::Meal,
+        "sort" => Class::Sort,
+        _ => return None,
+    })
+}
+
+/// Whether a word is of a class.
+pub(super) fn in_class(class: Class, word: &str) -> bool {
+    let list = TABLE.classes.get(&class);
+    list.is_some_and(|list| list.contains(word))
+}
+
+/// Whether the word at `at` is of a class.
+pub(super) fn is_in(class: Class, words: &[Option<String>], at: usize) -> bool {
+    let word = words.get(at).and_then(Option::as_deref);
+    word.is_some_and(|word| in_class(class, word))
+}
+
+/// All words in lower case; `None` for what is no word.
+pub(super) fn plain_words(reader: &Reader<'_>) -> Vec<Option<String>> {
+    (0..reader.tokens.len())
+        .map(|at| plain(reader, at))
+        .collect()
+}
+
 /// The word at `at` in lower case, with a plain apostrophe.
-pub(super) fn plain(reader: &Reader<'_>, at: usize) -> Option<String> {
+fn plain(reader: &Reader<'_>, at: usize) -> Option<String> {
     let word = reader.word(at)?;
     Some(word.to_lowercase().replace('\u{2019}', "'"))
 }
@@ -124,21 +188,16 @@ pub(super) fn praise_at(reader: &Reader<'_>, words: &[Option<String>], at: usize
     let joint = at + 1 + usize::from(reader.is_hyphen(at + 1));
     let second = words.get(joint).and_then(Option::as_deref);
     if let Some(second) = second
-        && TABLE.praise.contains(format!("{first} {second}").as_str())
+        && in_class(Class::Praise, &format!("{first} {second}"))
     {
         return Some(joint + 1);
     }
-    TABLE.praise.contains(first).then_some(at + 1)
+    in_class(Class::Praise, first).then_some(at + 1)
 }
 
 /// Whether a word alone is no food.
 pub(super) fn is_frame(word: &str) -> bool {
-    TABLE.frame.contains(word) || TABLE.praise.contains(word)
-}
-
-/// Whether a word names a part of a food rather than a food of its own.
-pub(super) fn is_part(word: &str) -> bool {
-    TABLE.part.contains(word)
+    in_class(Class::Frame, word) || in_class(Class::Praise, word)
 }
 
 #[cfg(test)]
@@ -149,18 +208,12 @@ mod tests {
     fn the_table_reads_whole_and_no_phrase_stands_twice() {
         let mut seen = HashSet::new();
         for line in TEXT.lines().skip(1) {
-            let (words, class) = line.rsplit_once(',').expect("two cells");
-            assert!(
-                matches!(
-                    class,
-                    "eating" | "joint" | "with" | "glue" | "tail" | "praise" | "frame" | "part"
-                ),
-                "{line}"
-            );
-            let sort = match class {
-                "praise" | "frame" => 1,
-                "part" => 2,
-                _ => 0,
+            let (words, name) = line.rsplit_once(',').expect("two cells");
+            let sort = match (says(name), class(name)) {
+                (Some(_), None) => None,
+                (None, Some(Class::Frame)) => Some(Class::Praise),
+                (None, Some(class)) => Some(class),
+                _ => panic!("{line}"),
             };
             assert!(seen.insert((words, sort)), "{line}");
             assert_eq!(words, words.to_lowercase());

@@ -1,8 +1,11 @@
 //! What a menu line takes away, doubles or makes light.
 
-use super::{Draft, Role, WeighedComponent, words};
+use super::draft::Draft;
 use crate::foods::{Trait, family_has};
 use crate::reading::PartKind;
+use crate::weighing::component::WeighedComponent;
+use crate::weighing::usual::Role;
+use crate::words::words;
 
 /// What `extra` and `light` do to an amount (common practice).
 const EXTRA: f64 = 1.5;

@@ -1,8 +1,11 @@
 //! Choices of a menu line: the likely value is the middle of the options, the range spans them.
 
-use super::{Draft, MenuLine, Setting, WeighedComponent, fill, words};
+use super::draft::Draft;
 use crate::quantity::Estimate;
-use crate::reading::{Choice, PartKind};
+use crate::reading::{Choice, MenuLine, PartKind};
+use crate::weighing::component::WeighedComponent;
+use crate::weighing::typical::{Setting, fill};
+use crate::words::words;
 
 /// An amount that is eaten with the chance `part`: its mean, and the spread between none and all of it.
 fn perhaps(grams: Estimate, part: f64) -> Estimate {
@@ -23,34 +26,22 @@ impl Draft<'_> {
     }
 
     fn choice(&mut self, choice: &Choice) {
-        let mut options: Vec<&str> = choice.options.iter().map(String::as_str).collect();
+        let options: Vec<&str> = choice.options.iter().map(String::as_str).collect();
         if let ([only], true) = (&options[..], choice.said) {
             self.notes.push(format!(
                 "`{only}` are to be chosen and not counted: name them"
             ));
             return;
         }
-        // `rice, beans, chicken or beef`: what does something else in the dish is no option.
-        if !choice.said && options.len() > 2 {
-            let role = options.last().map(|last| self.role(last));
-            let (own, other): (Vec<&str>, Vec<&str>) = options
-                .iter()
-                .partition(|text| Some(self.role(text)) == role);
-            if own.len() > 1 {
-                for text in other {
-                    self.part(text, choice.what.as_ref().unwrap_or(&PartKind::Named));
-                }
-                options = own;
-            }
-        }
+        let options = self.without_other_parts(choice, options);
         let part = f64::from(choice.eaten).min(options.len() as f64) / options.len() as f64;
+        let eaten = if choice.eaten == 1 {
+            "one".to_owned()
+        } else {
+            choice.eaten.to_string()
+        };
         let told = format!(
-            "{} of {}: each counted at {:.0} %",
-            if choice.eaten == 1 {
-                "one".to_owned()
-            } else {
-                choice.eaten.to_string()
-            },
+            "{eaten} of {}: each counted at {:.0} %",
             options.join(", "),
             part * 100.0
         );
@@ -67,35 +58,55 @@ impl Draft<'_> {
             let meant = with_noun
                 .filter(|both| self.means_more(both, text))
                 .unwrap_or_else(|| (*text).to_owned());
-            let Some(read) = self.read_or_note(&meant) else {
-                continue;
-            };
-            let mut list = self.weighed(vec![read]);
-            list.retain(|c| c.matched.food.is_some());
-            if list.is_empty() {
-                self.notes
-                    .push(format!("`{text}` is no food that is known"));
-                continue;
-            }
-            let kind = self.kind.filter(|kind| {
-                !self.whole && list.iter().all(|c| kind.share(self.role_of(c)) > 0.0)
-            });
-            let share = kind.map(|kind| {
-                list.iter()
-                    .map(|c| kind.share(self.role_of(c)) * kind.served_g)
-                    .sum::<f64>()
-            });
-            fill(
-                &mut list,
-                None,
-                Setting::Restaurant,
-                self.context.catalogue(),
-            );
-            for c in &mut list {
-                fit(c, share, part, &told);
-            }
-            self.options.extend(list);
+            self.option(text, &meant, part, &told);
         }
+    }
+
+    /// `rice, beans, chicken or beef`: what does something else in the dish is no option, but a
+    /// part of it.
+    fn without_other_parts<'c>(&mut self, choice: &Choice, options: Vec<&'c str>) -> Vec<&'c str> {
+        if choice.said || options.len() <= 2 {
+            return options;
+        }
+        let role = options.last().map(|last| self.role(last));
+        let (own, other): (Vec<&str>, Vec<&str>) = options
+            .iter()
+            .partition(|text| Some(self.role(text)) == role);
+        if own.len() < 2 {
+            return options;
+        }
+        for text in other {
+            self.part(text, choice.what.as_ref().unwrap_or(&PartKind::Named));
+        }
+        own
+    }
+
+    /// Puts one option on the plate: `text` as written, `meant` with the noun of all.
+    fn option(&mut self, text: &str, meant: &str, part: f64, told: &str) {
+        let Some(read) = self.read_or_note(meant) else {
+            return;
+        };
+        let mut list = self.weighed(vec![read]);
+        list.retain(|c| c.matched.food.is_some());
+        if list.is_empty() {
+            self.notes
+                .push(format!("`{text}` is no food that is known"));
+            return;
+        }
+        let kind = self
+            .kind
+            .filter(|kind| !self.whole && list.iter().all(|c| kind.share(self.role_of(c)) > 0.0));
+        let share = kind.map(|kind| {
+            list.iter()
+                .map(|c| kind.share(self.role_of(c)) * kind.served_g)
+                .sum::<f64>()
+        });
+        let catalogue = self.context.catalogue();
+        fill(&mut list, None, Setting::Restaurant, catalogue);
+        for c in &mut list {
+            fit(c, share, part, told);
+        }
+        self.options.extend(list);
     }
 
     /// Whether words with the last option's noun name a food better than alone (`ranch dressing`).
@@ -113,6 +124,18 @@ impl Draft<'_> {
         choice
             .filter(|choice| line.head.is_empty() && !choice.options.is_empty())
             .cloned()
+    }
+
+    /// Begins a dish that is one of several; the part of each option that is counted.
+    pub(super) fn begin_choice(&mut self, choice: &Choice) -> f64 {
+        let part = f64::from(choice.eaten) / choice.options.len() as f64;
+        self.notes.push(format!(
+            "one of {}: each counted at {:.0} %; decide with --choose",
+            choice.options.join(", "),
+            part * 100.0
+        ));
+        self.whole = true;
+        part.min(1.0)
     }
 
     /// Leaves each component of an option at its part.

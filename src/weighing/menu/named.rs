@@ -1,13 +1,14 @@
 //! Dishes that the kitchens of the world know by name, with their usual parts, and food words of
 //! other tongues. Names of dishes are food words; parts and amounts are common practice.
 
-use super::{ComponentLine, DishKind, Draft, MenuLine, MenuPart, words};
-use crate::reading::{Measure, PartKind};
-use crate::weighing::kinds::kind_named;
+use super::draft::Draft;
+use crate::reading::{ComponentLine, Measure, MenuLine, MenuPart, PartKind};
+use crate::weighing::kinds::{DishKind, kind_named};
 use crate::weighing::kitchen::as_another_kitchen;
 use crate::weighing::phrases::{PhraseTable, rows};
+use crate::weighing::usual::Role;
+use crate::words::words;
 use serde::Deserialize;
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
@@ -48,27 +49,6 @@ static DISHES: LazyLock<PhraseTable<NamedDish>> = LazyLock::new(|| {
         (row.names, dish)
     }))
 });
-
-#[derive(Debug, Deserialize)]
-struct Word {
-    words: String,
-    means: String,
-}
-
-static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
-    let mut all = HashMap::new();
-    for row in rows::<Word>(include_str!("../tables/menu_words.csv")) {
-        for word in row.words.split(';') {
-            all.insert(words(word).join(" "), row.means.clone());
-        }
-    }
-    all
-});
-
-/// A food in English, where a menu names it in another tongue.
-pub(super) fn in_english(text: &str) -> Option<&'static str> {
-    TONGUES.get(&words(text).join(" ")).map(String::as_str)
-}
 
 /// Words behind a dish's name that make no other dish of it.
 const GENERIC: [&str; 12] = [
@@ -144,9 +124,12 @@ impl Draft<'_> {
         parts: &[&MenuPart],
         times: f64,
     ) -> Vec<ComponentLine> {
+        let bread = |text: &str| self.role(text) == Role::Bread;
         let named: Vec<&str> = parts
             .iter()
-            .filter(|part| part.what == PartKind::Under)
+            .filter(|part| {
+                part.what == PartKind::Under || part.what == PartKind::Named && bread(&part.text)
+            })
             .map(|part| part.text.as_str())
             .collect();
         let mut replaced = false;
@@ -190,6 +173,7 @@ impl Draft<'_> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::tongues::{in_english, meanings};
     use super::*;
     use crate::matching::{Catalogue, Certainty, Context};
 
@@ -208,7 +192,7 @@ mod tests {
                     .1
                     .to_owned()
             });
-        for food in foods.chain(TONGUES.values().cloned()) {
+        for food in foods.chain(meanings().cloned()) {
             let found = catalogue.find(&food, &plain, 1);
             if found.food.is_none() || found.certainty == Certainty::None {
                 lost.push(food);

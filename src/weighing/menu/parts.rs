@@ -1,9 +1,13 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
+use super::draft::Draft;
 use super::wording::{head_kind, without_fillers};
-use super::{Draft, FoodId, MenuLine, MenuPart, Role, Setting, WeighedComponent, fill, words};
-use crate::foods::Trait;
-use crate::reading::PartKind;
+use crate::foods::{FoodId, Trait};
+use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
+use crate::weighing::component::WeighedComponent;
+use crate::weighing::typical::{Setting, fill};
+use crate::weighing::usual::Role;
+use crate::words::words;
 
 impl Draft<'_> {
     /// The kind's usual components, and what the line names.
@@ -105,6 +109,7 @@ impl Draft<'_> {
                     self.listed.push(line.food);
                 }
                 self.replace_general(text);
+                self.replace_implied(text);
                 self.named(text, false);
             }
             PartKind::Added => self.named(text, true),
@@ -171,6 +176,29 @@ impl Draft<'_> {
             .collect();
         let mut at = general.iter();
         self.main.retain(|_| at.next() != Some(&true));
+    }
+
+    /// `Steak frites, 8 oz sirloin`: the weighed sirloin is the steak that the kind implies.
+    fn replace_implied(&mut self, text: &str) {
+        let Some(line) = self.read(text) else {
+            return;
+        };
+        let weighed = line
+            .amount
+            .as_ref()
+            .is_some_and(|amount| amount.measure == Measure::Grams);
+        if !weighed || self.whole {
+            return;
+        }
+        let role = self.role(&line.food);
+        let implied = |c: &WeighedComponent| {
+            c.matched.line.note.as_deref() == Some("inferred") && c.grams().is_none()
+        };
+        let at = (0..self.main.len())
+            .find(|at| implied(&self.main[*at]) && self.role_of(&self.main[*at]) == role);
+        if let Some(at) = at {
+            self.main.remove(at);
+        }
     }
 
     /// Whether the dish holds what words name.

@@ -1,18 +1,21 @@
 //! The main dish of a menu line: a dish of the library, a whole dish of the catalogue, a
 //! counted head, or a kind of dish.
 
-use super::super::component::weigh_dish;
-use super::super::kinds::KindHit;
-use super::super::kitchen::as_another_kitchen;
-use super::super::weigh::Weight;
+use super::draft::{Draft, restaurants_own};
+use super::tongues::in_english;
 use super::wording::{head_kind, only_menu_words};
-use super::{
-    Basis, ComponentLine, Dish, DishKind, Draft, FoodId, MatchedComponent, MenuLine, MenuPart,
-    WeighedComponent, kind_of, restaurants_own, usual, words,
-};
-use crate::foods::{Food, Trait};
+use crate::foods::{Food, FoodId, Trait};
 use crate::matching::Certainty;
-use crate::reading::{Measure, PartKind};
+use crate::quantity::Estimate;
+use crate::reading::{ComponentLine, Dish, Measure, MenuLine, MenuPart, PartKind, VolumeUnit};
+use crate::weighing::component::{MatchedComponent, WeighedComponent, weigh_dish};
+use crate::weighing::density::grams_per_ml;
+use crate::weighing::kinds::{DishKind, KindHit, kind_named, kind_of};
+use crate::weighing::kitchen::as_another_kitchen;
+use crate::weighing::usual::usual;
+use crate::weighing::wares::ware;
+use crate::weighing::weight::{Basis, Weight};
+use crate::words::words;
 
 /// A guess at a whole dish is taken only for a name this short; a longer line is better
 /// built from what it names.
@@ -65,8 +68,13 @@ impl Draft<'_> {
         self.kind = head_kind(line).map(|hit| hit.kind);
         let has_amount = self.read(&line.head).is_some_and(|l| l.amount.is_some());
         if has_amount {
-            if !self.is_named_dish(line) && self.counted(&line.head) {
-                return parts;
+            if !self.is_named_dish(line) {
+                if self.counted_with(line, &parts, within) {
+                    return parts[within..].to_vec();
+                }
+                if self.counted(&line.head) {
+                    return parts;
+                }
             }
         } else if let Some(left) = self.take_from_library(line, &parts, within) {
             return left;
@@ -77,8 +85,32 @@ impl Draft<'_> {
         if !has_amount && let Some(used) = self.take_from_catalogue(line, &parts, within) {
             return parts[used..].to_vec();
         }
+        if let Some((dish, side)) = self.side_behind(&line.head) {
+            self.kind = kind_of(&dish).map(|hit| hit.kind);
+            let own = MenuLine {
+                main: dish.clone(),
+                head: dish,
+                ..line.clone()
+            };
+            if !self.take_named_dish(&own, &parts) {
+                self.by_kind(&own, &parts);
+            }
+            self.push_side(&side);
+            return parts;
+        }
         self.by_kind(line, &parts);
         parts
+    }
+
+    /// `Moules frites`, `Poulet pommes`: a dish and, behind it without a joint, a food word of
+    /// another tongue that is no part of its name.
+    fn side_behind(&self, head: &str) -> Option<(String, String)> {
+        let (dish, side) = head.trim().rsplit_once(' ')?;
+        in_english(side)?;
+        let whole = self.find(head);
+        let known = whole.food.is_some() && Fit::of(whole.score) == Fit::Close;
+        let kind = kind_of(head).is_some_and(|hit| !hit.kind.implied.is_empty());
+        (!known && !kind).then(|| (dish.to_owned(), side.to_owned()))
     }
 
     /// `half a burrito bowl`: the share said, and the line that names the whole. Only of
@@ -143,8 +175,9 @@ impl Draft<'_> {
             );
             let last = part.text.split_whitespace().next_back();
             if let Some(last) = last.filter(|_| taken)
-                && let Some(dish) = known(&format!("{} with {last}", line.head))
+                && let Some(mut dish) = known(&format!("{} with {last}", line.head))
             {
+                self.name_closer(&mut dish, &part.text, last);
                 self.take_library_dish(dish);
                 let mut left = parts.to_vec();
                 left.remove(at);
@@ -214,6 +247,12 @@ impl Draft<'_> {
         let line = self.read(name)?;
         self.kind = self.whole_kind(name);
         let food = self.context.catalogue().food(id);
+        if let Some(weight) = a_glass(&food, name) {
+            return Some(WeighedComponent {
+                matched: whole_match(line, id, certainty, food.name()),
+                weight: Ok(weight),
+            });
+        }
         let (mean, log_sd, told) = if let Some(kind) = self.kind {
             let told = format!("served weight of {} ({})", kind.name, kind.source);
             (kind.served_g, kind.log_sd, told)
@@ -223,13 +262,7 @@ impl Draft<'_> {
             (usual.plate_g, usual.log_sd, told)
         };
         Some(WeighedComponent {
-            matched: MatchedComponent {
-                line,
-                food: Some(id),
-                certainty,
-                alternatives: Vec::new(),
-                why: format!("the whole dish is `{}`", food.name()),
-            },
+            matched: whole_match(line, id, certainty, food.name()),
             weight: Ok(Weight::unsaid(mean, log_sd, Basis::Typical, told)),
         })
     }
@@ -256,7 +289,11 @@ impl Draft<'_> {
         if !parts.iter().all(|part| names(food, &part.text)) {
             return None;
         }
-        let kind = self.whole_kind(name);
+        // `House red`: what was found says what sort of thing it is.
+        let kind = self.whole_kind(name).or_else(|| {
+            let own = kind_of(food.name()).map(|hit| hit.kind);
+            own.filter(|kind| kind.is_one_thing())
+        });
         // A kind that says what it is made of is better built from its parts than guessed.
         let bare = kind.is_none_or(|kind| kind.implied.is_empty());
         // `Caesar salad, no dressing` is not what a menu calls a Caesar salad.
@@ -283,6 +320,25 @@ impl Draft<'_> {
         })
     }
 
+    /// `2 empanadas (beef)`: a counted head with what it is filled with, where the catalogue
+    /// knows that very dish.
+    fn counted_with(&mut self, line: &MenuLine, parts: &[&MenuPart], within: usize) -> bool {
+        let Some(read) = self.read(&line.main).filter(|_| within > 0) else {
+            return false;
+        };
+        let counts = read
+            .amount
+            .as_ref()
+            .is_some_and(|amount| matches!(amount.measure, Measure::Count { .. }));
+        let found = self.find(&read.food);
+        let Some(food) = found.food.map(|id| self.context.catalogue().food(id)) else {
+            return false;
+        };
+        let held = parts[..within].iter().all(|part| names(food, &part.text));
+        let whole = food.has(Trait::WholeDish) && Fit::of(found.score) >= Fit::Near;
+        counts && held && whole && self.counted(&line.main)
+    }
+
     /// `3 tacos`, `8 oz ribeye`, `10 wings`: the head has an amount that its food can carry.
     fn counted(&mut self, head: &str) -> bool {
         let Some(line) = self.read(head) else {
@@ -301,13 +357,27 @@ impl Draft<'_> {
         sized
     }
 
+    /// `with sweet potato fries` of a dish whose fries are potatoes': the side keeps its weight
+    /// and is what the line says.
+    fn name_closer(&self, dish: &mut Dish<ComponentLine>, text: &str, last: &str) {
+        let (said, noun) = (words(text), words(last));
+        let closer = self.find(text);
+        if said == noun || closer.certainty <= Certainty::Guess {
+            return;
+        }
+        for c in &mut dish.components {
+            let own = words(&c.food);
+            let same = noun.iter().all(|word| own.contains(word));
+            if same && self.find(&c.food).food != closer.food {
+                c.text = format!("{text}, for {}", c.food);
+                text.clone_into(&mut c.food);
+            }
+        }
+    }
+
     fn take_library_dish(&mut self, dish: Dish<ComponentLine>) {
         let name = dish.name.clone().unwrap_or_default();
-        if let Some(kind) = dish
-            .kind
-            .as_deref()
-            .and_then(super::super::kinds::kind_named)
-        {
+        if let Some(kind) = dish.kind.as_deref().and_then(kind_named) {
             self.kind = Some(kind);
         }
         self.whole = true;
@@ -317,6 +387,32 @@ impl Draft<'_> {
         as_another_kitchen(&mut list, &name);
         self.main.extend(list);
     }
+}
+
+/// A line that means a food of the catalogue as a whole.
+fn whole_match(
+    line: ComponentLine,
+    id: FoodId,
+    certainty: Certainty,
+    name: &str,
+) -> MatchedComponent {
+    MatchedComponent {
+        line,
+        food: Some(id),
+        certainty,
+        alternatives: Vec::new(),
+        why: format!("the whole dish is `{name}`"),
+    }
+}
+
+/// One glass of what is known by the glass: wine, beer, spirits.
+fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
+    let said = words(name);
+    let glass = ware("glass", food, &said).filter(|glass| glass.is_exact())?;
+    let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, &said);
+    let told = format!("one glass ({})", glass.source);
+    let grams = Estimate::exact(glass.millilitres * density);
+    Some(Weight::said(grams, glass.log_sd, Basis::Counted, told))
 }
 
 /// Whether a food's names hold any word of a part, so that the part is in the food.

@@ -1,8 +1,8 @@
 //! Words of a menu line that name a kind or a size and no food.
 
-use super::super::kinds::{KindHit, kind_of};
-use super::words;
 use crate::reading::{MenuLine, PartKind};
+use crate::weighing::kinds::{KindHit, kind_of};
+use crate::words::words;
 
 /// A child's serving beside a full one. USDA SR28 36015 and 36034: chicken fingers from the
 /// children's menu weigh 114 g, those of the full menu 201 g.

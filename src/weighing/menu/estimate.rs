@@ -1,0 +1,203 @@
+//! From a menu line to its dish: by its name, its description, its words, in each size offered.
+
+use super::draft::{Draft, MenuContext};
+use super::offers::several;
+use super::wording::without_childrens_words;
+use crate::foods::{FoodId, Trait};
+use crate::matching::{Certainty, Context};
+use crate::reading::{
+    LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading, Served, parse_component,
+    parse_menu_line,
+};
+use crate::weighing::component::WeighedComponent;
+use crate::weighing::kinds::kind_of;
+use crate::weighing::request::{Estimated, Request};
+use crate::weighing::servings::ServingText;
+use crate::words::words;
+
+/// Estimates a menu line.
+///
+/// A pure function: the tables it reads are built once, at the first call. `served` is what
+/// the whole weighs or fills, if that is known.
+///
+/// Of a line that names a dish and describes it, the name decides where the library knows
+/// it, and where the description means no food.
+#[must_use]
+pub fn estimate_line(
+    line: &MenuLine,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    estimate_in_section(line, "", served, request, context)
+}
+
+/// As [`estimate_line`], of a line that stands under the heading `section` of a menu: it tells
+/// what such servings hold.
+#[must_use]
+pub fn estimate_in_section(
+    line: &MenuLine,
+    section: &str,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    let mut line = line.clone().in_section(section);
+    let one = |line: &MenuLine, served| {
+        let text = ServingText::of(line, section);
+        estimate_named(line, text, served, request, context)
+    };
+    let offers = std::mem::take(&mut line.offers);
+    let mut estimated = several(&offers, context, &|own: &MenuLine| {
+        one(&own.clone().in_section(section), None)
+    })
+    .filter(|_| served.is_none())
+    .unwrap_or_else(|| one(&line, served));
+    let unknown = estimated
+        .dish
+        .components
+        .iter()
+        .any(WeighedComponent::is_unknown_main);
+    estimated.dish.read = Some(read_as(&line, unknown));
+    estimated.dish.line = LineNotes {
+        choices: line.choices.clone(),
+        add_ons: line.add_ons.clone(),
+        allergens: line.allergens.clone(),
+    };
+    estimated
+}
+
+/// What each phrase says; the name of a dish that nobody knows is unknown.
+fn read_as(line: &MenuLine, unknown: bool) -> Reading {
+    let mut read = line.reading.clone();
+    for phrase in &mut read.phrases {
+        if unknown && phrase.role == PhraseRole::Name {
+            phrase.role = PhraseRole::Unknown;
+        }
+    }
+    read
+}
+
+fn estimate_named(
+    line: &MenuLine,
+    text: ServingText<'_>,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    let estimate_words =
+        |line: &MenuLine, served| estimate_words(line, text, served, request, context);
+    if line.name.is_empty() {
+        return estimate_words(line, served);
+    }
+    // A dish that the library knows by name is known better than its description tells.
+    if (context.known)(&line.name).is_some()
+        && let Some(plain) = line.by_name()
+    {
+        return estimate_words(&plain, served);
+    }
+    if let Some(plain) = line.by_description()
+        && names_the_dish(&plain, &line.name, context)
+    {
+        return estimate_words(&plain, served);
+    }
+    let estimated = estimate_words(line, served.clone());
+    let food = |c: &WeighedComponent| c.matched.food.is_some();
+    match line.by_name() {
+        Some(plain) if !estimated.dish.components.iter().any(food) => {
+            estimate_words(&plain, served)
+        }
+        _ => estimated,
+    }
+}
+
+/// Whether a description begins with the dish itself, said more closely than by its name:
+/// `Thursday curry: chickpea curry, rice`, `Dim sum: 4 pork dumplings`.
+fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) -> bool {
+    let Ok(line) = parse_component(
+        &description.head,
+        Place::new("menu line", 1, 1),
+        context.units,
+    ) else {
+        return false;
+    };
+    let name = &name.to_lowercase().replace(" of the day", "");
+    let ends_in_kind = |text: &str| {
+        let last = words(text).pop();
+        kind_of(text).filter(|hit| hit.rest.last() != last.as_ref())
+    };
+    let kinds = ends_in_kind(&line.food).zip(ends_in_kind(name));
+    if kinds.is_some_and(|(own, named)| own.kind == named.kind) {
+        return true;
+    }
+    let plainly = Context {
+        words: Vec::new(),
+        british: context.british,
+    };
+    let find = |text: &str| context.finds.find(text, &plainly, 1);
+    let (own, named) = (find(&line.food), find(name));
+    let dish = |id: FoodId| context.catalogue().food(id).has(Trait::WholeDish);
+    let same = own.food == named.food && own.food.is_some_and(dish);
+    // `Big breakfast: 2 eggs, bacon`: a name that is no dish that anybody knows. Of a kind, what
+    // is listed is a part of it, unless it is counted out.
+    let mere_name = named.certainty <= Certainty::Guess
+        && own.certainty > Certainty::Guess
+        && (kind_of(name).is_none() || line.amount.is_some());
+    same || mere_name
+}
+
+fn estimate_words(
+    line: &MenuLine,
+    text: ServingText<'_>,
+    served: Option<Served>,
+    request: &Request,
+    context: MenuContext<'_>,
+) -> Estimated {
+    let mut draft = Draft::new(line, context);
+    let plain = without_childrens_words(line);
+    let plain = plain.as_ref().unwrap_or(line);
+    let shared = draft.share_of_whole(plain);
+    let parts = draft.begin(shared.as_ref().map_or(plain, |(_, whole)| whole));
+    if let Some(choice) = Draft::head_options(line) {
+        let part = draft.begin_choice(&choice);
+        let told = format!("one of {}", choice.options.join(", "));
+        for option in &choice.options {
+            let own = estimate_words(&parse_menu_line(option), text, None, request, context);
+            draft.take_option(own.dish.components, part, &told);
+        }
+    }
+    // What is served is stated as it lies there; else a change is one to the dish as it is served.
+    let before = served.is_some();
+    let (changes, own): (Vec<&MenuPart>, Vec<&MenuPart>) = parts
+        .into_iter()
+        .partition(|part| !before && is_change(&part.what));
+    draft.take_parts(line, &own, shared.as_ref().filter(|_| before));
+    let main = draft.main.len();
+    let text = match &shared {
+        Some((_, whole)) => ServingText {
+            name: &whole.head,
+            ..text
+        },
+        // What is changed says nothing of how much is served.
+        None if !changes.is_empty() && line.name.is_empty() => ServingText {
+            name: &line.main,
+            ..text
+        },
+        None => text,
+    };
+    let mut dish = draft.served(line, served, request, text);
+    if !before {
+        let share = shared.as_ref().map(|(share, _)| *share);
+        draft.change_dish(&mut dish, main, share, &changes);
+        draft.feed(&mut dish, line);
+    }
+    Estimated {
+        dish,
+        notes: draft.notes,
+    }
+}
+
+/// Whether a part changes the dish as it is served.
+fn is_change(what: &PartKind) -> bool {
+    !matches!(what, PartKind::Named | PartKind::Under | PartKind::Side)
+}

@@ -1,0 +1,232 @@
+//! The dish of a menu line as it is served: its size, its weight, and changes to it.
+
+use super::draft::Draft;
+use super::wording::{is_for_children, size_of_serving};
+use crate::reading::{Dish, MenuLine, MenuPart, PartKind, Served};
+use crate::weighing::component::{Unweighed, WeighedComponent};
+use crate::weighing::passes::{Circumstances, Progress, WHOLE, run};
+use crate::weighing::request::Request;
+use crate::weighing::servings::ServingText;
+use crate::weighing::typical::{Setting, beside, fill};
+use crate::weighing::weight::Basis;
+use crate::words::words;
+
+/// Least share of a whole dish that is left when the line lists what it is made of (own
+/// choice).
+const LEAST_LEFT: f64 = 0.3;
+/// What weighs less than this share of the dish in all is a topping, not what the dish is
+/// made of (own choice).
+const TOPPINGS: f64 = 0.3;
+
+impl Draft<'_> {
+    /// The dish as it is served: every pass that needs all of it.
+    pub(super) fn served(
+        &mut self,
+        line: &MenuLine,
+        served: Option<Served>,
+        request: &Request,
+        text: ServingText<'_>,
+    ) -> Dish<WeighedComponent> {
+        let take = std::mem::take::<Vec<WeighedComponent>>;
+        let (main, options, sides) = (
+            take(&mut self.main),
+            take(&mut self.options),
+            take(&mut self.sides),
+        );
+        let dish = Dish {
+            name: Some(line.title().to_owned()),
+            kind: self.kind.map(|k| k.name.clone()),
+            served,
+            components: main.into_iter().chain(options).chain(sides).collect(),
+            ..Dish::default()
+        };
+        let around = Circumstances {
+            request: *request,
+            catalogue: self.context.catalogue(),
+            kind: self.kind,
+            setting: Setting::Restaurant,
+            serving: (!self.is_library_dish).then_some(text),
+        };
+        let notes = std::mem::take(&mut self.notes);
+        let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
+        self.notes = notes;
+        dish
+    }
+
+    /// The parts that belong to the dish itself, and its size; `share` is what is left of a
+    /// whole whose served weight is known.
+    pub(super) fn take_parts(
+        &mut self,
+        line: &MenuLine,
+        own: &[&MenuPart],
+        share: Option<&(f64, MenuLine)>,
+    ) {
+        for part in own {
+            self.part(&part.text, &part.what);
+        }
+        self.choose(line);
+        self.leave_out_mere_name(line);
+        self.size(line);
+        if let Some((share, _)) = share {
+            self.keep_share(*share);
+        }
+        // What changes an amount needs the amount first.
+        for part in own {
+            self.change_amount(&part.text, &part.what);
+        }
+        self.mark_unknown_main(line);
+    }
+
+    /// A share of the served dish and changes to it; its first `main` components are the main
+    /// dish.
+    pub(super) fn change_dish(
+        &mut self,
+        dish: &mut Dish<WeighedComponent>,
+        main: usize,
+        share: Option<f64>,
+        changes: &[&MenuPart],
+    ) {
+        if changes.is_empty() && share.is_none() {
+            return;
+        }
+        self.main = std::mem::take(&mut dish.components);
+        let rest = self.main.split_off(main.min(self.main.len()));
+        if let Some(share) = share {
+            self.keep_share(share);
+        }
+        self.main.extend(rest);
+        for part in changes {
+            self.change_served(part);
+        }
+        dish.components = std::mem::take(&mut self.main);
+        dish.components.append(&mut self.sides);
+    }
+
+    /// `for two`, `serves 4`: as many servings of what nobody sized.
+    pub(super) fn feed(&mut self, dish: &mut Dish<WeighedComponent>, line: &MenuLine) {
+        let Some(people) = line.serving.feeds.filter(|people| *people > 1.0) else {
+            if line.serving.shared {
+                self.notes.push(
+                    "it is for sharing: all of it is counted, and how many share it is not said"
+                        .to_owned(),
+                );
+            }
+            return;
+        };
+        let told = format!("for {people} people: x {people}");
+        for c in &mut dish.components {
+            if c.basis().is_some_and(Basis::is_unsaid) {
+                c.change(told.clone(), |grams| grams.times(people));
+            }
+        }
+        self.notes.push(format!(
+            "it is for {people} people: all of it is counted, one person's part is 1/{people} of it"
+        ));
+    }
+
+    /// A change to the dish as it is served.
+    pub(super) fn change_served(&mut self, part: &MenuPart) {
+        let more = matches!(part.what, PartKind::Doubled | PartKind::Extra);
+        let there = self.main.iter().any(|c| self.meant(c, &part.text));
+        if part.what == PartKind::Added || (more && !there) {
+            self.push_side(&part.text);
+            return;
+        }
+        self.part(&part.text, &part.what);
+        self.change_amount(&part.text, &part.what);
+    }
+
+    /// `Harbour Plate: grilled salmon, brown rice`: where the description says what is on the
+    /// plate, a name that means no food is a name.
+    pub(super) fn leave_out_mere_name(&mut self, line: &MenuLine) {
+        let food = |c: &WeighedComponent| c.matched.food.is_some();
+        if !self.described || !self.main.iter().chain(&self.sides).any(food) {
+            return;
+        }
+        let name = words(&line.name);
+        let mere = |c: &WeighedComponent| {
+            let own = words(&c.matched.line.food);
+            !food(c) && !own.is_empty() && own.iter().all(|w| name.contains(w))
+        };
+        let before = self.main.len();
+        self.main.retain(|c| !mere(c));
+        if self.main.len() < before {
+            self.notes.push(format!(
+                "`{}` is taken for the dish's name, not for a food",
+                line.name
+            ));
+        }
+    }
+
+    /// Marks the head of the line where no food fits it and nothing else tells what is ordered: of a
+    /// dish whose main part is not known there is no total.
+    pub(super) fn mark_unknown_main(&mut self, line: &MenuLine) {
+        const LIST: usize = 3;
+        let listed = line
+            .parts
+            .iter()
+            .filter(|part| part.what == PartKind::Named)
+            .count();
+        let commas = !line.text.contains(" with ");
+        let known = self.whole || self.kind.is_some() || line.head.is_empty();
+        if known || (listed >= LIST && commas) {
+            return;
+        }
+        let head = words(&line.head);
+        for c in &mut self.main {
+            let own = words(&c.matched.line.food);
+            let of_head = !own.is_empty() && own.iter().all(|word| head.contains(word));
+            if c.matched.food.is_none() && of_head {
+                c.weight = Err(Unweighed::UnknownMain);
+            }
+        }
+    }
+
+    /// Gives the main dish the amounts that nobody said, in the size that the line says.
+    pub(super) fn size(&mut self, line: &MenuLine) {
+        let catalogue = self.context.catalogue();
+        if self.whole {
+            let alone: Vec<bool> = self.main.iter().map(|c| c.grams().is_none()).collect();
+            beside(&mut self.main, self.kind, catalogue);
+            self.make_room(&alone);
+        } else {
+            fill(&mut self.main, self.kind, Setting::Restaurant, catalogue);
+        }
+        let known = self.kind.is_some_and(|k| is_for_children(&k.name));
+        let Some((factor, told)) = size_of_serving(line).filter(|_| !known) else {
+            return;
+        };
+        let typical = |c: &&mut WeighedComponent| c.basis() == Some(Basis::Typical);
+        for c in self.main.iter_mut().filter(typical) {
+            c.change(told.clone(), |grams| grams.times(factor));
+        }
+    }
+
+    /// A list of two foods or more tells what a whole dish is made of, so their weight is
+    /// part of the dish's: it would be counted twice on top. A single one is on top.
+    pub(super) fn make_room(&mut self, unsized_before: &[bool]) {
+        let Some(kind) = self.kind.filter(|kind| !kind.has_sides()) else {
+            return;
+        };
+        let within = |c: &WeighedComponent| {
+            self.listed.contains(&c.matched.line.food) && kind.share(self.role_of(c)) > 0.0
+        };
+        let listed: Vec<f64> = self
+            .main
+            .iter()
+            .zip(unsized_before)
+            .filter(|(c, unsized_)| **unsized_ && within(c))
+            .filter_map(|(c, _)| c.grams().map(|g| g.mean))
+            .collect();
+        let whole = self.main.first_mut().filter(|_| listed.len() >= 2);
+        if let Some((c, grams)) = whole.and_then(|c| c.grams().map(|grams| (c, grams))) {
+            let share = listed.iter().sum::<f64>() / grams.mean;
+            if share > TOPPINGS {
+                let left = (1.0 - share).max(LEAST_LEFT);
+                c.change("less what the line lists of it".to_owned(), |g| {
+                    g.times(left)
+                });
+            }
+        }
+    }
+}

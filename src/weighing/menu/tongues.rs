@@ -1,0 +1,34 @@
+//! Food words of other tongues.
+
+use crate::weighing::phrases::rows;
+use crate::words::words;
+use serde::Deserialize;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Word {
+    words: String,
+    means: String,
+}
+
+static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
+    let mut all = HashMap::new();
+    for row in rows::<Word>(include_str!("../tables/menu_words.csv")) {
+        for word in row.words.split(';') {
+            all.insert(words(word).join(" "), row.means.clone());
+        }
+    }
+    all
+});
+
+/// A food in English, where a menu names it in another tongue.
+pub(super) fn in_english(text: &str) -> Option<&'static str> {
+    TONGUES.get(&words(text).join(" ")).map(String::as_str)
+}
+
+/// All meanings, for tests.
+#[cfg(test)]
+pub(super) fn meanings() -> impl Iterator<Item = &'static String> {
+    TONGUES.values()
+}
