@@ -9,7 +9,7 @@ use super::lexer::Lexed;
 use super::line::{AddOn, MenuLine, MenuPart, PartKind};
 use super::marks::Printed;
 use super::serving::ServingWords;
-use super::tidy::{feeds, is_for_sharing, tidy, unfold};
+use super::tidy::{feeds, tidy, unfold};
 use crate::reading::phrase::{PhraseRole, Reading};
 
 /// Words before a food that say nothing of it.
@@ -426,8 +426,7 @@ impl Assembly<'_> {
             .map(str::to_owned)
             .collect();
         line.allergens = notes;
-        line.serving.feeds = line.reading.all(PhraseRole::Yield).find_map(feeds);
-        line.serving.shared = line.reading.all(PhraseRole::Yield).any(is_for_sharing);
+        line.serving.feeds = feeds(line.reading.all(PhraseRole::Yield));
         line
     }
 }

@@ -30,7 +30,7 @@ mod units;
 
 pub(crate) use line::{AddOn, Offer};
 pub use line::{Choice, MenuLine, MenuPart, PartKind};
-pub(crate) use serving::{ServingWords, SizeWord};
+pub(crate) use serving::{Feeds, ServingWords, SizeWord};
 
 use super::phrase::Reading;
 

@@ -240,6 +240,15 @@ impl Section {
     }
 }
 
+/// Whom a dish feeds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Feeds {
+    /// So many people: the middle of `4-6`.
+    People(f64),
+    /// A table, of how many is not said.
+    Table,
+}
+
 /// What a line says of its serving.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ServingWords {
@@ -261,10 +270,8 @@ pub struct ServingWords {
     pub slice: bool,
     /// Diameter or length, inches.
     pub inches: Option<f64>,
-    /// People it feeds.
-    pub feeds: Option<f64>,
-    /// For sharing, without a number of people: `for the table`.
-    pub shared: bool,
+    /// Whom it feeds.
+    pub feeds: Option<Feeds>,
     /// Ordered as a side: `side of slaw`.
     pub side: bool,
     /// The part of the menu.

@@ -1,6 +1,7 @@
 //! Texts made plain, and lines in plain words.
 
 use super::line::{MenuLine, MenuPart, PartKind};
+use super::serving::Feeds;
 
 /// `a la mode` and `in a bread bowl` in plain words: the bowl is eaten as well.
 pub(super) fn unfold(line: &mut MenuLine) {
@@ -24,8 +25,18 @@ pub(super) fn unfold(line: &mut MenuLine) {
     }
 }
 
-/// People that `serves 4-6` or `for two` feeds: the middle.
-pub(super) fn feeds(text: &str) -> Option<f64> {
+/// Whom `serves 4-6`, `for two` or `for the table` feeds; a number says more than a table.
+pub(super) fn feeds<'t>(phrases: impl Iterator<Item = &'t str>) -> Option<Feeds> {
+    let said: Vec<&str> = phrases.collect();
+    let people = said.iter().find_map(|text| people(text));
+    let table = said.iter().any(|text| is_for_sharing(text));
+    people
+        .map(Feeds::People)
+        .or_else(|| table.then_some(Feeds::Table))
+}
+
+/// People that a phrase names: the middle of several.
+fn people(text: &str) -> Option<f64> {
     let spelt = |word: &str| {
         ["one", "two", "three", "four", "five", "six"]
             .iter()
@@ -40,7 +51,7 @@ pub(super) fn feeds(text: &str) -> Option<f64> {
 }
 
 /// `for the table`, `to share`.
-pub(super) fn is_for_sharing(text: &str) -> bool {
+fn is_for_sharing(text: &str) -> bool {
     let lower = text.to_lowercase();
     ["table", "share", "sharing"]
         .iter()

@@ -128,7 +128,7 @@ fn roles(reader: &Reader<'_>, pieces: &[Piece]) -> Reading {
     let mut reading = Reading::of(reader.text);
     let mut done = 0;
     for piece in pieces {
-        let Some(piece) = piece.from_byte(reader, done) else {
+        let Some(piece) = piece.behind(reader, done) else {
             continue;
         };
         let (start, end) = piece.span(reader);

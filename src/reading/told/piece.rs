@@ -55,7 +55,7 @@ impl Piece {
     }
 
     /// Without what stands before byte `done`: the amount of `30 g each of` stands once.
-    pub(super) fn from_byte(&self, reader: &Reader<'_>, done: usize) -> Option<Self> {
+    pub(super) fn behind(&self, reader: &Reader<'_>, done: usize) -> Option<Self> {
         let behind = |word: &&Word| {
             let token = reader.tokens.get(word.at());
             token.is_some_and(|token| token.start >= done)

@@ -2,7 +2,7 @@
 
 use super::draft::Draft;
 use super::wording::{is_for_children, size_of_serving};
-use crate::reading::{Dish, MenuLine, MenuPart, PartKind, Served};
+use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::passes::{Circumstances, Progress, WHOLE, run};
 use crate::weighing::request::Request;
@@ -104,14 +104,14 @@ impl Draft<'_> {
 
     /// `for two`, `serves 4`: as many servings of what nobody sized.
     pub(super) fn feed(&mut self, dish: &mut Dish<WeighedComponent>, line: &MenuLine) {
-        let Some(people) = line.serving.feeds.filter(|people| *people > 1.0) else {
-            if line.serving.shared {
-                self.notes.push(
-                    "it is for sharing: all of it is counted, and how many share it is not said"
-                        .to_owned(),
-                );
+        let people = match line.serving.feeds {
+            Some(Feeds::People(people)) if people > 1.0 => people,
+            Some(Feeds::Table) => {
+                let told =
+                    "it is for sharing: all of it is counted, and how many share it is not said";
+                return self.notes.push(told.to_owned());
             }
-            return;
+            _ => return,
         };
         let told = format!("for {people} people: x {people}");
         for c in &mut dish.components {
