@@ -7,7 +7,7 @@ use assert_cmd::Command;
 
 /// Commands by the name of their snapshot. Days and diners, which keep something, come after
 /// each other in one test below.
-const COMMANDS: [(&str, &str); 23] = [
+const COMMANDS: &[(&str, &str)] = &[
     ("audit_dish", "audit chicken-caesar-salad"),
     ("audit_line", "audit 'cheeseburger with fries, no bun'"),
     (
@@ -49,10 +49,32 @@ const COMMANDS: [(&str, &str); 23] = [
     ("standard_list", "standard list"),
     ("standard_show", "standard show us-style"),
     ("no_such_dish", "audit zzqx"),
+    ("audit_json", "audit --item '1 cup rice' --format json"),
+    (
+        "compare_csv",
+        "compare pancakes 'chicken noodle soup' --format csv",
+    ),
+    ("fit_json", "fit 'spaghetti with meatballs' --format json"),
+    (
+        "handout",
+        "handout chicken-caesar-salad --output HOME/page.html",
+    ),
+    ("dish_check", "dish check dishes"),
+    ("dish_check_faults", "dish check HOME/faulty"),
+    ("food_equal", "food equal '1 cup cooked rice'"),
+    ("food_rank_group", "food rank dairy --top 8"),
+    ("food_match", "food match HOME/words.csv"),
+    ("menu_text", "menu demo-data/menu.csv --format text"),
+    ("menu_csv", "menu demo-data/menu.csv --format csv"),
+    ("menu_ndjson", "menu demo-data/menu.csv --format ndjson"),
 ];
 
 fn run(home: &std::path::Path, line: &str) -> String {
-    let words = words(line);
+    let home_text = home.to_string_lossy();
+    let words: Vec<String> = words(line)
+        .into_iter()
+        .map(|word| word.replace("HOME", &home_text))
+        .collect();
     let output = Command::cargo_bin("trencher")
         .expect("the program")
         .args(&words)
@@ -62,8 +84,7 @@ fn run(home: &std::path::Path, line: &str) -> String {
         .env("NO_COLOR", "1")
         .output()
         .expect("runs");
-    let text =
-        |bytes: &[u8]| String::from_utf8_lossy(bytes).replace(&*home.to_string_lossy(), "HOME");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).replace(&*home_text, "HOME");
     format!(
         "$ trencher {line}\n{}--- standard error\n{}--- exit code {}\n",
         text(&output.stdout),
@@ -86,9 +107,39 @@ fn words(line: &str) -> Vec<String> {
 #[test]
 fn commands_print_what_they_did() {
     let home = tempfile::tempdir().expect("a folder");
+    let faulty = home.path().join("faulty");
+    std::fs::create_dir(&faulty).expect("a folder");
+    let dish = "name = \"Rice bowl\"\nserved = \"300 g\"\nsource = \"ours\"\n\
+        [[component]]\nfood = \"xyzzy\"\namount = \"1 cup\"\n";
+    for (name, text) in [
+        ("faulty/rice-bowl.toml", dish),
+        (
+            "faulty/bread.toml",
+            "name = \"Bread\"\ncolour = \"brown\"\n",
+        ),
+        ("words.csv", "query\nwhole milk\ncooked brown rice\nxyzzy\n"),
+    ] {
+        std::fs::write(home.path().join(name), text).expect("writes");
+    }
     for (name, line) in COMMANDS {
         insta::assert_snapshot!(name, run(home.path(), line));
     }
+}
+
+/// The words of a page, a line an element; drawings are checked elsewhere.
+#[test]
+fn a_handout_says_what_it_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    run(
+        home.path(),
+        "handout 'cheeseburger with fries' --output HOME/page.html",
+    );
+    let page = std::fs::read_to_string(home.path().join("page.html")).expect("a page");
+    let page = scraper::Html::parse_document(&page);
+    let body = scraper::Selector::parse("body").expect("a selector");
+    let body = page.select(&body).next().expect("a body");
+    let words = body.text().map(str::trim).filter(|words| !words.is_empty());
+    insta::assert_snapshot!("handout_page", words.collect::<Vec<_>>().join("\n"));
 }
 
 #[test]
