@@ -122,7 +122,7 @@ fn commands_print_what_they_did() {
         std::fs::write(home.path().join(name), text).expect("writes");
     }
     for (name, line) in COMMANDS {
-        insta::assert_snapshot!(name, run(home.path(), line));
+        insta::assert_snapshot!(*name, run(home.path(), line));
     }
 }
 
