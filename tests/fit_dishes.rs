@@ -146,6 +146,7 @@ fn protein_foods_and_vegetables_are_kept_first() {
         standard: &standard,
         energy_kcal: 2000.0,
         pulses: PulsesAs::Vegetables,
+        protein_g: None,
     };
     let room = Room::of_day(day, 1.0 / 3.0, "this meal", Hold::Usual);
     let mut sums = [Kept::default(), Kept::default()];
