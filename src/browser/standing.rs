@@ -68,7 +68,9 @@ impl Standing<'_> {
                 share: meal.share,
                 entries: self.of_meal(&meal.name).entries,
                 room: self.room(Some(meal), whose),
+                of_left: false,
             }),
+            rest: None,
             left: self.left.clone(),
         })
     }

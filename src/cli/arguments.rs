@@ -108,9 +108,16 @@ pub(crate) struct AuditArgs {
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,
+    /// How much of it, such as 1/2, 40% or 2 for two servings [without it: all of it]
+    #[arg(long, value_parser = super::meal::share_of_dish)]
+    pub share: Option<f64>,
     /// The diner's planned meal it is for [without it: the usual one at this hour]
     #[arg(long, value_name = "NAME", requires = "diner")]
     pub meal: Option<String>,
+    /// Hold it against what is left of the diner's day: which groups that are still short it
+    /// brings, which limits it takes beyond what is left
+    #[arg(long, requires = "diner")]
+    pub left: bool,
     /// Shared options
     #[command(flatten)]
     pub common: Common,

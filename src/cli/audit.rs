@@ -11,7 +11,7 @@ use std::io::IsTerminal;
 
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     let whose = whose::day(&args.day)?;
-    let standing = today::now_for_page(&whose, args.meal.as_deref())?;
+    let standing = today::now_for_page(&whose, args.meal.as_deref(), args.left)?;
     let mut catalogue = corrections::catalogue()?;
     let plates = if args.interactive {
         let read = plate::read(&args.dish, args.common.units)?;
@@ -35,9 +35,12 @@ pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     };
     let mut outcome = Outcome::Done;
     let last = plates.len().saturating_sub(1);
-    for (at, plate) in plates.into_iter().enumerate() {
+    for (at, mut plate) in plates.into_iter().enumerate() {
         if at > 0 && args.common.format == Format::Text {
             print("\n")?;
+        }
+        if let Some(share) = args.share {
+            plate.take_share(share);
         }
         let mut result = audit(&plate.dish, &catalogue, whose.day());
         result.notes.extend(plate.notes);

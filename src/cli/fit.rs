@@ -2,11 +2,11 @@
 
 use super::arguments::{Common, DayArgs, DishArgs, Format};
 use super::plate::{Plate, plates};
-use super::today::{MealRoom, room_for_meal, standing_on};
+use super::today::{MealRoom, left_now, room_for_meal};
 use super::whose::Whose;
-use super::{Failure, Outcome, cautions, log, meal, print, whose};
+use super::{Failure, Outcome, cautions, meal, print, whose};
 use crate::fit::{Hold, Room, Unfit, plate_for, requests, right_size};
-use crate::ledger::{Amounts, audit};
+use crate::ledger::audit;
 use crate::matching::Catalogue;
 use crate::pages::fitted::{self, Against, Answer, Fitted};
 use crate::people::guard::floor_kcal;
@@ -26,12 +26,13 @@ pub(crate) struct FitArgs {
     dish: DishArgs,
     /// The meal it is for: its planned share of the day, less what a diner has logged for it
     /// today [without any: a third of the day, or the main meal of a diner's plan]
-    #[arg(long, value_name = "NAME", conflicts_with_all = ["share", "left"])]
+    #[arg(long, value_name = "NAME", conflicts_with = "share")]
     meal: Option<String>,
     /// Share of the day it is for, such as 1/3 or 30%
     #[arg(long, value_name = "SHARE", value_parser = meal::share_of_day, conflicts_with = "left")]
     share: Option<f64>,
-    /// Hold it against what is left of the diner's day
+    /// Hold it against what is left of the diner's day; with --meal, what meals after that one
+    /// are to have is kept for them
     #[arg(long, requires = "diner")]
     left: bool,
     /// Hold every group and limit to the meal's share, sodium too
@@ -112,12 +113,11 @@ fn room(args: &FitArgs, whose: &Whose, plate_kcal: Option<f64>) -> Result<MealRo
         Hold::Usual
     };
     if args.left {
-        let eaten = eaten_today(whose)?;
-        let room = Room::left(whose.day(), &eaten, "what is left of today", hold);
+        let left = left_now(whose, args.meal.as_deref(), true, hold)?;
         return Ok(MealRoom {
-            room,
+            room: left.room,
             share: None,
-            note: None,
+            note: left.note,
         });
     }
     if let (Some(name), Some(diner)) = (&args.meal, &whose.diner)
@@ -138,16 +138,6 @@ fn room(args: &FitArgs, whose: &Whose, plate_kcal: Option<f64>) -> Result<MealRo
         share: Some(share),
         note: None,
     })
-}
-
-/// What the diner has logged for today, likely amounts.
-fn eaten_today(whose: &Whose) -> Result<Amounts, Failure> {
-    let Some(diner) = &whose.diner else {
-        return Ok(Amounts::default());
-    };
-    let (store, _) = log::diner_of(Some(&diner.name))?;
-    let standing = standing_on(&store, whose, log::today(diner)?)?;
-    Ok(standing.total.amounts())
 }
 
 /// All that one run needs for each dish.

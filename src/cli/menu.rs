@@ -4,15 +4,17 @@ use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
 use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::out_file::write_whole;
+use super::today::left_now;
 use super::whose::Whose;
 use super::{Failure, Outcome, meal, note, warn, whose};
 use crate::fit::{Hold, Room};
+use crate::ledger::Rest;
 use crate::menu::{
     Auditor, BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens,
     Learner, Order, Output, Rows, Setting, Sorter, Source, can_tell, look_ahead, open,
     run as run_menu,
 };
-use crate::pages::menu_report;
+use crate::pages::{menu_report, number};
 
 use crate::store::target::{Target, all_apart};
 use crate::store::{KnownDishes, Library};
@@ -32,8 +34,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         ..args.clone()
     };
     let whose = whose::day(&args.day)?;
-    let meal = meal(args.meal.as_deref(), &whose)?;
-    let room = Room::of_day(whose.day(), meal, "this meal", Hold::Usual);
+    let held = held_against(args, &whose)?;
     let filter = filter(args)?;
     let order = order(args)?;
     let catalogue = super::corrections::catalogue()?;
@@ -54,7 +55,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         catalogue: &catalogue,
         dishes: &dishes,
         day: whose.day(),
-        room: &room,
+        room: &held.room,
         units: args.units.into(),
         as_written: args.as_written,
         kitchens: None,
@@ -80,6 +81,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         },
         filter,
         order,
+        rest: held.rest.as_ref(),
         encoding: match format {
             MenuFormat::Text | MenuFormat::Html => Encoding::Nothing,
             MenuFormat::Csv => Encoding::Csv,
@@ -100,7 +102,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
-    let page = report(&summary, args, meal, &whose, asks_words);
+    let page = report(&summary, args, &held, &whose, asks_words);
     summarise(args, format, &page)?;
     let whole = summary.bad == 0 && summary.incomplete == 0;
     how_it_ended(ended, &name)?;
@@ -138,6 +140,48 @@ fn kitchens(source: &mut Source, setting: Setting<'_>, args: &MenuArgs) -> Optio
     any.then_some(kitchens)
 }
 
+/// What the items of a menu are held against.
+pub(super) struct HeldAgainst {
+    /// What one meal may take.
+    pub room: Room,
+    /// A phrase for it.
+    pub words: String,
+    /// What the rest of a diner's day asks for, where items are ranked for it.
+    pub rest: Option<Rest>,
+    /// What is to be said of it.
+    pub note: Option<String>,
+}
+
+fn held_against(args: &MenuArgs, whose: &Whose) -> Result<HeldAgainst, Failure> {
+    if args.left {
+        let left = left_now(whose, args.meal.as_deref(), false, Hold::Usual)?;
+        let meal = left
+            .meal
+            .unwrap_or_else(|| "the rest of the day".to_owned());
+        return Ok(HeldAgainst {
+            words: format!(
+                "what is left for {meal}, {} of {} kcal",
+                number::kcal(left.room.energy_kcal.max(0.0)),
+                number::thousands(whose.energy_kcal)
+            ),
+            room: left.room,
+            rest: Some(left.rest),
+            note: left.note,
+        });
+    }
+    let meal = meal(args.meal.as_deref(), whose)?;
+    Ok(HeldAgainst {
+        room: Room::of_day(whose.day(), meal, "this meal", Hold::Usual),
+        words: format!(
+            "a meal of {}, {} kcal",
+            meal::words(meal),
+            number::thousands(whose.energy_kcal)
+        ),
+        rest: None,
+        note: None,
+    })
+}
+
 /// The part of the day that a meal takes: a figure, or a meal of the diner's day.
 fn meal(text: Option<&str>, whose: &Whose) -> Result<f64, Failure> {
     match text.map(|text| (text, meal::share_of_day(text))) {
@@ -158,6 +202,12 @@ fn filter(args: &MenuArgs) -> Result<Option<Filter>, Failure> {
 }
 
 fn order(args: &MenuArgs) -> Result<Option<Order>, Failure> {
+    if args.left {
+        return Ok(Some(Order {
+            field: Field::Rest,
+            falling: true,
+        }));
+    }
     let Some(name) = &args.sort else {
         return Ok(None);
     };
@@ -192,7 +242,7 @@ fn format(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
         InputForm::Ndjson | InputForm::JsonLd => MenuFormat::Ndjson,
     };
     let Some(out) = &args.output else {
-        let text = std::io::stdout().is_terminal() && args.sort.is_none();
+        let text = std::io::stdout().is_terminal() && args.sort.is_none() || args.left;
         return Ok(if text { MenuFormat::Text } else { as_menu });
     };
     let name = out.to_string_lossy().to_lowercase();
@@ -235,7 +285,7 @@ fn deliver_to(
         && format == MenuFormat::Csv
     {
         let mut head = Vec::new();
-        let mut writer = CsvRows::new(job.setting.catalogue, &mut head);
+        let mut writer = CsvRows::new(job.setting.catalogue, job.rest.is_some(), &mut head);
         let _ = writer.header().and_then(|()| writer.finish());
         output.rows(&head).map_err(Failure::from)?;
     }

@@ -39,6 +39,7 @@ Examples:
   trencher menu lunch.csv -o audited.csv            a row for every item
   trencher menu chain.ndjson.gz -o out.ndjson.gz --rejects bad.ndjson
   trencher menu page.jsonld --where 'energy below 700 and vegetables at least 1'
+  trencher menu lunch.csv --left --diner Ana        what fits the rest of Ana's day best
   trencher menu lunch.csv --sort sodium --falling --top 10 --format csv
   gzip -dc big.csv.gz | trencher menu - --format ndjson | less")]
 #[expect(
@@ -70,6 +71,10 @@ pub(crate) struct MenuArgs {
     /// Only the first so many of the sorted items
     #[arg(long, value_name = "N", requires = "sort")]
     pub top: Option<usize>,
+    /// Rank by how well an item fits what is left of the diner's day: groups still short count
+    /// for it, limits that it takes beyond what is left count against
+    #[arg(long, requires = "diner", conflicts_with_all = ["sort", "keyed", "resume"])]
+    pub left: bool,
     /// Write rows that cannot be used to a file, unchanged
     #[arg(long, value_name = "FILE")]
     pub rejects: Option<PathBuf>,

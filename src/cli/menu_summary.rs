@@ -1,10 +1,11 @@
 //! From a menu's summary to the page that people read.
 
-use super::meal::words;
+use super::menu::HeldAgainst;
 use super::menu_args::MenuArgs;
 use super::whose::Whose;
 use crate::ledger::cautions;
 use crate::menu::{Brief, Histogram, NamedItem, PrintedIs, Summary};
+use crate::pages::choice_words::choice_line;
 use crate::pages::menu_report::{ListedItem, MenuReport, Plot, ReportItem};
 use crate::pages::number;
 
@@ -16,7 +17,7 @@ const OVER: usize = 5;
 pub(super) fn report(
     summary: &Summary,
     args: &MenuArgs,
-    meal: f64,
+    held: &HeldAgainst,
     whose: &Whose,
     asks_words: bool,
 ) -> MenuReport {
@@ -27,7 +28,7 @@ pub(super) fn report(
         .collect();
     over.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
     over.truncate(OVER);
-    let mut lines: Vec<String> = whose.notes.clone();
+    let mut lines: Vec<String> = held.note.iter().chain(&whose.notes).cloned().collect();
     if asks_words {
         lines
             .push("Words on a menu cannot rule an allergen in or out: ask the kitchen.".to_owned());
@@ -36,15 +37,18 @@ pub(super) fn report(
     MenuReport {
         title: args.file.display().to_string(),
         against: format!(
-            "a meal of {}, {} kcal ({})",
-            words(meal),
-            number::thousands(whose.energy_kcal),
+            "{} ({})",
+            held.words,
             whose.standard.name.split(',').next().unwrap_or_default()
         ),
         items: summary.items,
         chosen: args.filter.as_ref().map(|text| format!("where {text}")),
         unread: summary.bad,
         incomplete: summary.incomplete,
+        best_title: match (&held.rest, &whose.diner) {
+            (Some(_), Some(diner)) => format!("Fit the rest of {}'s day best", diner.name),
+            _ => "Fit this meal best".to_owned(),
+        },
         best: summary.best.iter().map(best).collect(),
         beyond: summary.beyond.iter().map(beyond).collect(),
         over,
@@ -86,6 +90,7 @@ fn best(item: &NamedItem) -> ReportItem {
     ReportItem {
         name: brief.item.clone(),
         words: format!("{eat}, {}{salt}", energy(brief)),
+        more: brief.choice.as_ref().map(choice_line),
     }
 }
 
@@ -97,6 +102,7 @@ fn beyond(item: &NamedItem) -> ReportItem {
     ReportItem {
         name: brief.item.clone(),
         words: format!("{most} of a day, {}", energy(brief)),
+        more: None,
     }
 }
 

@@ -4,6 +4,7 @@ use super::arguments::{DishArgs, Units};
 use super::input::{self, Read_};
 use super::{Failure, kitchen};
 use crate::matching::Catalogue;
+use crate::pages::day_words::{dish as of_dish, part as part_of};
 use crate::reading::{Dish, MenuLine, Served, parse_served};
 use crate::store::{KnownDishes, Library, Meaning};
 use crate::weighing::servings::ServingText;
@@ -17,6 +18,23 @@ pub(super) struct Plate {
     pub complete: bool,
     /// What was assumed on the way, a sentence each.
     pub notes: Vec<String>,
+}
+
+impl Plate {
+    /// Leaves a share of the dish, above 0, and says so in its name.
+    pub(super) fn take_share(&mut self, share: f64) {
+        for component in &mut self.dish.components {
+            component.scale(share);
+        }
+        if let Some(name) = &mut self.dish.name {
+            *name = of_dish(name, share);
+        } else {
+            self.notes.push(format!(
+                "the figures are of {} of what is listed",
+                part_of(share)
+            ));
+        }
+    }
 }
 
 /// All dishes of a request, in its order.

@@ -4,6 +4,7 @@ use super::whose::Whose;
 use super::{Failure, log};
 use crate::daylog::{DayTotal, Left, Record, Store, left, nutrients};
 use crate::fit::{Hold, Room};
+use crate::ledger::Rest;
 use crate::pages::number::kcal;
 use crate::pages::today as page;
 use crate::people::Diner;
@@ -79,6 +80,7 @@ pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<St
 pub(super) fn now_for_page(
     whose: &Whose,
     meal: Option<&str>,
+    for_rest: bool,
 ) -> Result<Option<page::Standing>, Failure> {
     let Some(diner) = &whose.diner else {
         return Ok(None);
@@ -86,15 +88,7 @@ pub(super) fn now_for_page(
     let now = log::now(diner.zone.as_deref())?;
     let (store, _) = log::diner_of(Some(&diner.name))?;
     let standing = standing_on(&store, whose, now.date())?;
-    let meal = match meal {
-        Some(name) => Some(
-            diner
-                .meals
-                .named(name)
-                .ok_or_else(|| no_meal(diner, name))?,
-        ),
-        None => diner.meals.usual_at(now.hour()),
-    };
+    let meal = meal_at(diner, meal, now.hour())?;
     // Protein, where the person has a target, stands below the groups.
     let protein = nutrients(&standing.total, &whose.allowances());
     let protein = protein
@@ -104,25 +98,141 @@ pub(super) fn now_for_page(
         diner: diner.name.clone(),
         date: now.date(),
         entries: standing.records.len(),
-        meal: meal.map(|meal| of_meal(meal, &standing, whose)),
+        meal: meal.map(|meal| of_meal(meal, &standing, whose, for_rest)),
+        rest: for_rest.then(|| rest_of(meal, &standing, whose)),
         left: standing.left.into_iter().chain(protein).collect(),
     }))
 }
 
-fn of_meal(meal: &Meal, day: &Standing, whose: &Whose) -> page::MealStanding {
+/// The meal asked for, which must be planned; else the usual one at an hour.
+fn meal_at<'d>(
+    diner: &'d Diner,
+    asked: Option<&str>,
+    hour: i8,
+) -> Result<Option<&'d Meal>, Failure> {
+    let Some(name) = asked else {
+        return Ok(diner.meals.usual_at(hour));
+    };
+    let found = diner.meals.named(name);
+    Ok(Some(found.ok_or_else(|| no_meal(diner, name))?))
+}
+
+fn of_meal(meal: &Meal, day: &Standing, whose: &Whose, for_rest: bool) -> page::MealStanding {
     page::MealStanding {
         name: meal.name.clone(),
         share: meal.share,
         entries: day.of_meal(&meal.name).entries,
-        room: room_of(Some(meal), day, whose, Hold::Usual),
+        room: if for_rest {
+            room_left(Some(meal), day, whose, Hold::Usual)
+        } else {
+            room_of(Some(meal), day, whose, Hold::Usual)
+        },
+        of_left: for_rest,
     }
+}
+
+/// The part of the day that meals after one are planned to take, as far as nothing is logged
+/// or planned for them yet.
+fn others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> f64 {
+    let (Some(meal), Some(diner)) = (meal, &whose.diner) else {
+        return 0.0;
+    };
+    let done = |name: &str| {
+        let mut all = day.records.iter().chain(&day.planned);
+        all.any(|record| record.entry.meal.as_deref() == Some(name))
+    };
+    let after = diner
+        .meals
+        .meals()
+        .iter()
+        .skip_while(|m| m.name != meal.name);
+    let to_come = after.skip(1).filter(|m| !done(&m.name));
+    to_come.map(|m| m.share).sum()
+}
+
+/// What the rest of the day asks of a dish for a meal, other meals eaten as planned.
+fn rest_of(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Rest {
+    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
+    let ledger = used.ledger(&whose.allowances());
+    Rest::of(&ledger, others(meal, day, whose))
+}
+
+/// What a dish for a meal may take of what is left of the day, when other meals are eaten as
+/// planned and those to come keep their share.
+fn room_left(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
+    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
+    let mut room = Room::left(whose.day(), &used.amounts(), LEFT_TODAY, hold);
+    room.keep_for_others(whose.day(), others(meal, day, whose), hold);
+    room
+}
+
+/// To be read after `of`.
+const LEFT_TODAY: &str = "what is left of today";
+
+/// What is left of a diner's day for the next dish.
+pub(super) struct LeftNow {
+    /// What it may take.
+    pub room: Room,
+    /// What it is asked for.
+    pub rest: Rest,
+    /// The meal it is for.
+    pub meal: Option<String>,
+    /// What is kept for others, where anything is.
+    pub note: Option<String>,
+}
+
+/// What is left of a diner's day now, for the meal asked for or the usual one at this hour;
+/// with `any_meal`, for no meal in particular unless one is asked for.
+pub(super) fn left_now(
+    whose: &Whose,
+    asked: Option<&str>,
+    any_meal: bool,
+    hold: Hold,
+) -> Result<LeftNow, Failure> {
+    let Some(diner) = &whose.diner else {
+        return Err(Failure::Request(
+            "--left is of a diner's day
+  = name the diner with --diner"
+                .to_owned(),
+        ));
+    };
+    let now = log::now(diner.zone.as_deref())?;
+    let (store, _) = log::diner_of(Some(&diner.name))?;
+    let day = standing_on(&store, whose, now.date())?;
+    let meal = match asked {
+        None if any_meal => None,
+        asked => meal_at(diner, asked, now.hour())?,
+    };
+    Ok(LeftNow {
+        room: room_left(meal, &day, whose, hold),
+        rest: rest_of(meal, &day, whose),
+        meal: meal.map(|meal| meal.name.clone()),
+        note: kept_for_others(meal, &day, whose),
+    })
+}
+
+/// What of the rest of the day is not for the meal at hand; nothing where all of it is.
+fn kept_for_others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Option<String> {
+    let mut kept = Vec::new();
+    let chosen = meal.map(|meal| meal.name.as_str());
+    let mut planned = day.planned.iter();
+    if planned.any(|record| chosen.is_none() || record.entry.meal.as_deref() != chosen) {
+        kept.push("what is planned".to_owned());
+    }
+    let others = others(meal, day, whose);
+    if others > 0.0 {
+        let part = kcal(whose.energy_kcal * others);
+        kept.push(format!("{part} kcal for meals to come"));
+    }
+    let kept = (!kept.is_empty()).then(|| kept.join(" and "));
+    kept.map(|kept| format!("of what is left of today, {kept} is kept"))
 }
 
 /// What a dish may still hold: a meal's share of the day less what was logged for it, and no
 /// more than is left of the day, other meals eaten as planned; without a meal just that.
 pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
     let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
-    let left = Room::left(whose.day(), &used.amounts(), "what is left of today", hold);
+    let left = Room::left(whose.day(), &used.amounts(), LEFT_TODAY, hold);
     let Some(meal) = meal else { return left };
     let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
     room.take(&day.of_meal(&meal.name).amounts());

@@ -160,6 +160,18 @@ impl Hold {
     }
 }
 
+impl Hold {
+    /// Whether something is held to a meal's own share of the day.
+    fn by_meal(self, what: Measured) -> bool {
+        let of_the_day = matches!(
+            what,
+            Measured::Group(Group::Vegetables | Group::Fruits | Group::ProteinFoods | Group::Oils)
+                | Measured::Limit(Limit::SaturatedFat | Limit::Sodium | Limit::Alcohol)
+        );
+        self == Self::Strict || !of_the_day
+    }
+}
+
 /// The most of one thing that a plate may hold.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Most {
@@ -231,6 +243,17 @@ impl Room {
             of: of.to_owned(),
             most: Measured::all().into_iter().filter_map(most).collect(),
             pulses: day.pulses,
+        }
+    }
+
+    /// Keeps a share (0 to 1) of a day for other meals: of everything that is held to a meal's
+    /// share, so much less is left. What is held to the day stays as it is.
+    pub(crate) fn keep_for_others(&mut self, day: Day<'_>, share: f64, hold: Hold) {
+        let allowances = Allowances::of(day);
+        self.energy_kcal -= day.energy_kcal * share;
+        for most in self.most.iter_mut().filter(|most| hold.by_meal(most.what)) {
+            let all = most.what.allowed(&allowances).unwrap_or_default();
+            most.most = (most.most - all * share).max(0.0);
         }
     }
 

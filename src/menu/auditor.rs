@@ -293,6 +293,7 @@ impl<'s> Auditor<'s> {
             section: item.section.clone(),
             components: self.parts.drain(..).collect(),
             fitted,
+            choice: None,
             ledger,
             certainty,
             printed: item.printed,

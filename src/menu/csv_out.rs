@@ -54,18 +54,24 @@ pub(crate) fn columns() -> Vec<String> {
     list
 }
 
+/// Columns more, where rows are held against the rest of a day.
+const OF_REST: [&str; 2] = ["brings_of_short", "beyond_left"];
+
 /// Writes rows into memory, one batch at a time.
 pub(crate) struct CsvRows<'c, 'o> {
     catalogue: &'c Catalogue,
+    /// Whether they are held against the rest of a day.
+    rest: bool,
     writer: csv::Writer<&'o mut Vec<u8>>,
     cell: Vec<u8>,
 }
 
 impl<'c, 'o> CsvRows<'c, 'o> {
     /// A writer whose rows end with a line feed.
-    pub(crate) fn new(catalogue: &'c Catalogue, out: &'o mut Vec<u8>) -> Self {
+    pub(crate) fn new(catalogue: &'c Catalogue, rest: bool, out: &'o mut Vec<u8>) -> Self {
         Self {
             catalogue,
+            rest,
             writer: csv::Writer::from_writer(out),
             cell: Vec::new(),
         }
@@ -73,7 +79,11 @@ impl<'c, 'o> CsvRows<'c, 'o> {
 
     /// The header row.
     pub(crate) fn header(&mut self) -> csv::Result<()> {
-        self.writer.write_record(columns())
+        let rest = OF_REST
+            .iter()
+            .filter(|_| self.rest)
+            .map(ToString::to_string);
+        self.writer.write_record(columns().into_iter().chain(rest))
     }
 
     /// One row. Fails only when memory does.
@@ -106,7 +116,23 @@ impl<'c, 'o> CsvRows<'c, 'o> {
         self.joined(row.unmatched.iter().map(String::as_str))?;
         self.joined(row.without_amount.iter().map(String::as_str))?;
         self.joined(row.not_plausible.iter().map(String::as_str))?;
+        if self.rest {
+            self.choice(row)?;
+        }
         self.writer.write_record(None::<&[u8]>)
+    }
+
+    /// `vegetables 0.63; grains 1.20`, then `sodium 380 mg`.
+    fn choice(&mut self, row: &Row) -> csv::Result<()> {
+        let choice = row.choice.iter();
+        let brings = choice.clone().flat_map(|choice| &choice.brings);
+        let brings = brings.map(|(subject, part)| format!("{} {part:.2}", subject.key()));
+        let beyond = choice.flat_map(|choice| &choice.beyond);
+        let beyond = beyond.map(|(subject, held, room)| {
+            format!("{} {:.0} {}", subject.key(), held - room, subject.unit())
+        });
+        self.word(&brings.collect::<Vec<_>>().join("; "))?;
+        self.word(&beyond.collect::<Vec<_>>().join("; "))
     }
 
     /// Hands everything to the memory it is written into.

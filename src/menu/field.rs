@@ -20,6 +20,8 @@ pub(crate) enum Field {
     Grams,
     /// Part of the dish that fits the meal, 0 to 1.
     Fitted,
+    /// How well it fits the rest of a day: for the order only.
+    Rest,
     /// Energy that the restaurant prints, kcal; the lower one of several.
     Printed,
     /// Where the printed energy lies: -1 below the range, 0 in it, 1 above.
@@ -88,6 +90,9 @@ impl Field {
             Field::Share(subject) => line(subject).share(),
             Field::Grams => Some(row.ledger.grams().likely),
             Field::Fitted => row.fitted.map(|f| f.share),
+            // What is not counted whole or only guessed at is not held up as fitting.
+            Field::Rest if !row.is_whole() || row.certainty < Certainty::Likely => None,
+            Field::Rest => row.choice.as_ref().map(|choice| choice.rank),
             Field::Printed => row.printed.map(|p| p.0),
             Field::PrintedIs => row.printed_is.map(Self::printed_figure),
             Field::Certainty => Some(Self::certainty_figure(row.certainty)),

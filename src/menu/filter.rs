@@ -446,6 +446,7 @@ mod tests {
                 basis: None,
                 weight: None,
             }],
+            choice: None,
             fitted: Some(Fitted {
                 share: 0.95,
                 held_by: None,

@@ -3,7 +3,7 @@
 use super::figures::push;
 use super::held::Held;
 use super::row::Row;
-use crate::ledger::LedgerLine;
+use crate::ledger::{Choice, LedgerLine};
 use crate::matching::Catalogue;
 use crate::pages::escape::json_escaped;
 use crate::quantity::{Estimate, Range};
@@ -49,6 +49,9 @@ pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut
     raw(out, ",\"sodium_passes\":");
     let passes = row.fitted.is_some_and(|f| f.passes_sodium);
     raw(out, if passes { "true" } else { "false" });
+    if let Some(choice) = &row.choice {
+        self::choice(out, choice);
+    }
     raw(out, ",\"grams\":");
     range(out, Some(row.ledger.grams()), 1);
     raw(out, ",\"energy_kcal\":");
@@ -80,6 +83,27 @@ pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut
     raw(out, ",\"without_amount\":");
     list(out, row.without_amount.iter(), |out, t| text(out, t));
     raw(out, "}\n");
+}
+
+/// How a row fits the rest of a day.
+fn choice(out: &mut Vec<u8>, choice: &Choice) {
+    raw(out, ",\"brings_of_short\":");
+    object(out, choice.brings.iter(), |out, (subject, part)| {
+        word(out, subject.key());
+        out.push(b':');
+        push(out, *part, 2);
+    });
+    raw(out, ",\"beyond_left\":");
+    object(out, choice.beyond.iter(), |out, (subject, held, room)| {
+        word(out, subject.key());
+        raw(out, ":{\"unit\":");
+        word(out, subject.unit());
+        raw(out, ",\"amount\":");
+        push(out, *held, 1);
+        raw(out, ",\"left\":");
+        push(out, *room, 1);
+        out.push(b'}');
+    });
 }
 
 fn group(out: &mut Vec<u8>, line: &LedgerLine) {

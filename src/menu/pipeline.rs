@@ -14,6 +14,7 @@ use super::repeats::{Answer, Known, Repeats};
 use super::source::{InputForm, Source};
 use super::split::{Cut, Shape, Splitter};
 use super::summary::Brief;
+use crate::ledger::Rest;
 use crossbeam_channel::{Receiver, Sender, bounded};
 use std::collections::BTreeMap;
 use std::io::BufRead;
@@ -56,6 +57,8 @@ pub(crate) struct Job<'s> {
     pub filter: Option<Filter>,
     /// What rows will be sorted by.
     pub order: Option<Order>,
+    /// The rest of a day that rows are held against.
+    pub rest: Option<&'s Rest>,
     /// How rows are written.
     pub encoding: Encoding,
     /// Whether the `key` of a row goes along, and rows that cannot be used are written as well.
@@ -479,7 +482,9 @@ impl<'j> Worker<'j> {
         out: &mut Vec<u8>,
     ) -> Result<(Option<Brief>, Option<f64>, bool), RowFault> {
         let catalogue = self.job.setting.catalogue;
-        let row = self.auditor.row(self.reader.read(raw.cut, line)?)?;
+        let mut row = self.auditor.row(self.reader.read(raw.cut, line)?)?;
+        let rest = self.job.rest;
+        row.choice = rest.and_then(|rest| rest.choice(&row.ledger));
         let whole = row.is_whole();
         let wanted = |f: &Filter| f.meets(&row, &self.reader.item.description, catalogue);
         if !self.job.filter.as_ref().is_none_or(wanted) {
@@ -487,7 +492,7 @@ impl<'j> Worker<'j> {
         }
         match self.job.encoding {
             Encoding::Csv => {
-                let mut writer = CsvRows::new(catalogue, out);
+                let mut writer = CsvRows::new(catalogue, rest.is_some(), out);
                 // Writing into memory does not fail.
                 let _ = writer.row(&row).and_then(|()| writer.finish());
             }

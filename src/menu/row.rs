@@ -3,7 +3,7 @@
 use super::fitted::Fitted;
 use super::held::Held;
 use super::item::PrintedIs;
-use crate::ledger::{Ledger, Sureness};
+use crate::ledger::{Choice, Ledger, Sureness};
 use crate::matching::Certainty;
 use crate::quantity::Range;
 
@@ -22,6 +22,9 @@ pub struct Row {
     pub certainty: Certainty,
     /// How much of it fits the meal; `None` when its energy is not known.
     pub(crate) fitted: Option<Fitted>,
+    /// How it fits the rest of a day, where that is asked for; nothing where its energy is not
+    /// known.
+    pub(crate) choice: Option<Choice>,
     /// Energy that the restaurant prints, kcal: low and high.
     pub printed: Option<(f64, f64)>,
     /// Where that lies against the estimate.

@@ -3,13 +3,15 @@
 use super::fitted::Fitted;
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::ledger::Limit;
+use crate::ledger::{Choice, Limit};
 use crate::matching::Certainty;
 use crate::quantity::Range;
 use std::collections::BTreeMap;
 
 /// Items named at each end.
 pub(crate) const NAMED: usize = 8;
+/// Items named as fitting, where they are ranked for the rest of a day.
+pub(crate) const RANKED: usize = 20;
 /// Items listed one by one.
 pub(crate) const LISTED: usize = 500;
 /// Unread rows named.
@@ -34,6 +36,8 @@ pub(crate) struct Brief {
     pub sodium: Option<f64>,
     /// How much of it fits the meal.
     pub fitted: Option<Fitted>,
+    /// How it fits the rest of a day, where that is asked for.
+    pub choice: Option<Choice>,
     /// The limit of which the largest share of a day is used, and that share.
     pub most: Option<(Limit, f64)>,
     /// The limits that are beyond a day.
@@ -57,11 +61,12 @@ impl Brief {
             printed: row.printed,
             sodium: row.ledger.line(Limit::Sodium).likely(),
             fitted: row.fitted,
+            whole: row.is_whole(),
+            choice: row.choice,
             most: shares.reduce(|a, b| if b.1 > a.1 { b } else { a }),
             over: row.ledger.over().collect(),
             certainty: row.certainty,
             printed_is: row.printed_is,
-            whole: row.is_whole(),
             item: row.item,
         }
     }
@@ -213,9 +218,14 @@ impl Summary {
         // for its alcohol.
         let drink = matches!(brief.most, Some((Limit::Alcohol, _)));
         if brief.whole && brief.certainty >= Certainty::Likely && !drink {
-            keep(&mut self.best, at, brief, fits);
+            match &brief.choice {
+                None => keep(&mut self.best, NAMED, at, brief, fits),
+                Some(_) => keep(&mut self.best, RANKED, at, brief, |b| {
+                    b.choice.as_ref().map(|choice| choice.rank)
+                }),
+            }
         }
-        keep(&mut self.beyond, at, brief, |b| {
+        keep(&mut self.beyond, NAMED, at, brief, |b| {
             let most = b.most.filter(|(limit, _)| b.over.contains(limit));
             most.map(|(_, share)| share)
         });
@@ -242,11 +252,17 @@ fn fits(brief: &Brief) -> Option<f64> {
 }
 
 /// Keeps the items that rank highest, the earlier of equals first.
-fn keep(list: &mut Vec<NamedItem>, at: u64, brief: &Brief, rank: impl Fn(&Brief) -> Option<f64>) {
+fn keep(
+    list: &mut Vec<NamedItem>,
+    most: usize,
+    at: u64,
+    brief: &Brief,
+    rank: impl Fn(&Brief) -> Option<f64>,
+) {
     let Some(own) = rank(brief) else { return };
     let place = list.partition_point(|other| rank(&other.brief).is_some_and(|r| r >= own));
     // The same dish at another branch teaches nothing new.
-    if place >= NAMED || list.iter().any(|other| other.brief.item == brief.item) {
+    if place >= most || list.iter().any(|other| other.brief.item == brief.item) {
         return;
     }
     list.insert(
@@ -256,7 +272,7 @@ fn keep(list: &mut Vec<NamedItem>, at: u64, brief: &Brief, rank: impl Fn(&Brief)
             brief: brief.clone(),
         },
     );
-    list.truncate(NAMED);
+    list.truncate(most);
 }
 
 #[cfg(test)]

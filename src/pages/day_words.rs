@@ -166,7 +166,7 @@ fn energy(entry: &Entry) -> String {
 }
 
 /// `half of Beef and broccoli`; the whole of it goes without saying.
-pub(super) fn dish(name: &str, share: f64) -> String {
+pub(crate) fn dish(name: &str, share: f64) -> String {
     let name = visible(name);
     if (share - 1.0).abs() < 1e-9 {
         return name;
@@ -178,7 +178,7 @@ pub(super) fn dish(name: &str, share: f64) -> String {
 }
 
 /// A share as a person says it.
-pub(super) fn part(share: f64) -> String {
+pub(crate) fn part(share: f64) -> String {
     const SAID: [(f64, &str); 8] = [
         (1.0, "all"),
         (0.5, "half"),

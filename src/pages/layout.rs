@@ -52,11 +52,22 @@ pub(super) fn shortened(text: &str, room: usize) -> String {
 
 /// Lines of at most 79 columns, continued lines indented; a number stays with what it counts.
 pub(crate) fn wrap(text: &str) -> String {
+    wrapped(text, LINE_WIDTH)
+}
+
+/// The same, every line set in by so many columns.
+pub(super) fn set_in(text: &str, by: usize) -> String {
+    let lines = wrapped(text, LINE_WIDTH - by);
+    let set_in = |line: &str| format!("{}{line}\n", " ".repeat(by));
+    lines.lines().map(set_in).collect()
+}
+
+fn wrapped(text: &str, most: usize) -> String {
     let mut out = String::new();
     let mut column = 0;
     for word in unbroken(text) {
         let width = width(&word);
-        if column > 0 && column + 1 + width > LINE_WIDTH {
+        if column > 0 && column + 1 + width > most {
             out.push_str("\n  ");
             column = 2;
         } else if column > 0 {

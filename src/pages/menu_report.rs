@@ -1,7 +1,7 @@
 //! What a whole menu comes to, for people: plain data, and its text for a terminal.
 
 use super::handout::{Options, PageError, rendered};
-use super::layout::{shortened, visible, wrap};
+use super::layout::{set_in, shortened, visible, wrap};
 use super::number::{kcal, thousands};
 use minijinja::{Value, context};
 use std::fmt::Write;
@@ -27,6 +27,8 @@ pub(crate) struct MenuReport {
     pub unread: u64,
     /// Items of which a component is not counted.
     pub incomplete: u64,
+    /// What stands above the items that fit best.
+    pub best_title: String,
     /// Items that fit the meal best, best first.
     pub best: Vec<ReportItem>,
     /// Items furthest beyond a day, furthest first.
@@ -63,6 +65,8 @@ pub(crate) struct ReportItem {
     pub name: String,
     /// What there is to say of it.
     pub words: String,
+    /// What more there is to say, on a line of its own.
+    pub more: Option<String>,
 }
 
 /// A distribution.
@@ -117,7 +121,9 @@ impl Plot {
 pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
     let many = |n: u64| thousands(n as f64);
     let named = |list: &[ReportItem]| -> Vec<Value> {
-        let row = |i: &ReportItem| context! { name => visible(&i.name), words => i.words.as_str() };
+        let row = |i: &ReportItem| {
+            context! { name => visible(&i.name), words => i.words.as_str(), more => i.more.as_deref() }
+        };
         list.iter().map(row).collect()
     };
     let over: Vec<Value> = report
@@ -149,6 +155,7 @@ pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
             }),
             unread => (report.unread + report.incomplete > 0).then(|| not_counted(report)),
             best => named(&report.best),
+            best_title => visible(&report.best_title),
             beyond => named(&report.beyond),
             over,
             plots => report.plots.iter().filter(|p| !p.bars.is_empty()).map(plot_value).collect::<Vec<_>>(),
@@ -205,7 +212,7 @@ fn counted(n: u64, one: &str, more: &str) -> String {
 pub(crate) fn text(report: &MenuReport) -> String {
     let mut page = String::new();
     headline(&mut page, report);
-    items(&mut page, "Fit this meal best", &report.best);
+    items(&mut page, &visible(&report.best_title), &report.best);
     items(&mut page, "Furthest beyond a day", &report.beyond);
     over(&mut page, report);
     for plot in &report.plots {
@@ -251,6 +258,9 @@ fn items(page: &mut String, title: &str, list: &[ReportItem]) {
         let name = shortened(&visible(&item.name), NAME);
         let pad = NAME.saturating_sub(name.width());
         let _ = writeln!(page, "  {name}{} {}", " ".repeat(pad), item.words);
+        if let Some(more) = &item.more {
+            page.push_str(&set_in(more, 4));
+        }
     }
 }
 
@@ -318,6 +328,7 @@ mod tests {
             best: vec![ReportItem {
                 name: "A very long name of a dish that nobody will ever order\u{1b}[31m".to_owned(),
                 words: "all of it".to_owned(),
+                more: None,
             }],
             over: vec![("sodium".to_owned(), 4)],
             printed: Some([1, 2, 3]),

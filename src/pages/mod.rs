@@ -3,6 +3,7 @@
 mod answer;
 pub(crate) mod cautions_page;
 pub(crate) mod changes_page;
+pub(crate) mod choice_words;
 pub(crate) mod compare;
 pub(crate) mod csv_page;
 mod day_lines;

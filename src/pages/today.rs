@@ -1,10 +1,11 @@
 //! A dish held against one person's day: what is left of it, and the meal it is for.
 
+use super::choice_words::{ChoiceJson, choice_line};
 use super::layout::{LINE_WIDTH, grid, visible, wrap};
 use super::number::{self, kcal, share};
 use crate::daylog::Left;
 use crate::fit::{Measured, Room};
-use crate::ledger::{Audit, Kind, Limit, Subgroup, Subject, Verdict, verdict};
+use crate::ledger::{Audit, Choice, Kind, Limit, Rest, Subgroup, Subject, Verdict, verdict};
 use serde::Serialize;
 use std::cmp::Ordering;
 use tabled::builder::Builder;
@@ -21,8 +22,14 @@ pub(crate) struct Today {
     pub entries: usize,
     /// The meal the dish is held against, where one is planned.
     pub meal: Option<MealFit>,
+    /// How the dish fits the rest of the day, where that is asked for; nothing where its energy
+    /// is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub choice: Option<ChoiceJson>,
     /// Groups and limits in the order of the audit.
     pub left: Vec<OfLeft>,
+    #[serde(skip)]
+    chosen: Option<Choice>,
 }
 
 /// A dish against a planned meal, held as the right-sized plate holds it ([`Room`]).
@@ -36,6 +43,9 @@ pub(crate) struct MealFit {
     pub energy_kcal: f64,
     /// How many entries were logged for it already.
     pub entries: usize,
+    /// Whether it is held against what is left of the day for it.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub of_left: bool,
     /// Whether the energy and every firm limit are kept.
     pub fits: bool,
     /// The limits that go beyond their mark, most first.
@@ -105,11 +115,15 @@ impl Today {
     /// Holds an audited dish against what is left of a day, and of a meal where one is given
     /// with its name, planned share and how much was logged for it.
     pub(crate) fn of(audit: &Audit, of: &Standing) -> Self {
+        let chosen = of.rest.as_ref();
+        let chosen = chosen.and_then(|rest| rest.choice(&audit.ledger));
         Self {
             diner: of.diner.clone(),
             date: of.date.to_string(),
             entries: of.entries,
             meal: of.meal.as_ref().map(|meal| meal_fit(audit, meal)),
+            choice: chosen.as_ref().map(ChoiceJson::of),
+            chosen,
             left: of.left.iter().map(|row| of_left(audit, row)).collect(),
         }
     }
@@ -123,10 +137,10 @@ impl Today {
                 "Does not fit: nothing of what is planned for {name} is left"
             ));
         }
-        let rest = if meal.entries > 0 {
-            "what is left of "
-        } else {
-            ""
+        let rest = match (meal.of_left, meal.entries) {
+            (true, _) => "what is left for ",
+            (false, 0) => "",
+            (false, _) => "what is left of ",
         };
         let planned = format!("{rest}{name} ({} kcal)", kcal(meal.energy_kcal));
         let mut line = if meal.fits {
@@ -163,7 +177,15 @@ impl Today {
             1 => "after 1 entry".to_owned(),
             many => format!("after {many} entries"),
         };
-        let mut text = wrap(&format!("Left of {}'s day, {after}", visible(&self.diner)));
+        let name = visible(&self.diner);
+        let mut text = self.chosen.as_ref().map_or(String::new(), |choice| {
+            wrap(&format!(
+                "For the rest of {name}'s day: {}",
+                choice_line(choice)
+            )) + "
+"
+        });
+        text.push_str(&wrap(&format!("Left of {name}'s day, {after}")));
         let mut table = Builder::default();
         table.push_record(["", "left today", "this dish", "of what is left", ""]);
         for row in self.left.iter().filter(|row| row.is_in_dish()) {
@@ -220,6 +242,8 @@ pub(crate) struct Standing {
     pub left: Vec<Left>,
     /// The meal at hand.
     pub meal: Option<MealStanding>,
+    /// What the rest of the day asks of a dish, where that is to be said.
+    pub rest: Option<Rest>,
 }
 
 /// Where a person stands in a meal.
@@ -233,6 +257,8 @@ pub(crate) struct MealStanding {
     pub entries: usize,
     /// What it may still hold.
     pub room: Room,
+    /// Whether that is what is left of the day for it, and not its own share.
+    pub of_left: bool,
 }
 
 fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
@@ -279,6 +305,7 @@ fn meal_fit(audit: &Audit, meal: &MealStanding) -> MealFit {
         share: meal.share,
         energy_kcal: room.energy_kcal,
         entries: meal.entries,
+        of_left: meal.of_left,
         fits: room.energy_kcal > 0.0 && !beyond.iter().any(|b| b.firm),
         beyond,
         more,

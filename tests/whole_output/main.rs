@@ -193,6 +193,29 @@ fn a_log_that_is_mended_prints_what_it_did() {
 }
 
 #[test]
+fn choosing_for_what_is_left_prints_what_it_did() {
+    let home = tempfile::tempdir().expect("a folder");
+    let menu = home.path().join("menu.csv");
+    let items = "item,components\nGrain bowl,1 cup brown rice; 1/2 cup black beans; 1 cup romaine\n\
+        Toast,2 slices bread\nThree doughnuts,3 glazed doughnuts\nApple,1 apple\n";
+    std::fs::write(&menu, items).expect("written");
+    let ranked = format!("menu {} --left --diner Ana", menu.display());
+    let lines = [
+        "diner add Ana --sex female --age 34 --height '165 cm' --weight '62 kg' --activity active",
+        "day eat 'yogurt and granola bowl' --at 8:15",
+        "day plan 'cheeseburger with fries' --at 19:00",
+        &ranked,
+        "audit 'cobb salad' --left --diner Ana",
+        "audit 'cobb salad' --share 1/2",
+        "fit 'pad thai with shrimp' --left --meal lunch --diner Ana",
+    ];
+    let all: Vec<String> = lines.iter().map(|line| run(home.path(), line)).collect();
+    let all = all[3..].join("\n");
+    let all = all.replace(&*home.path().to_string_lossy(), "HOME");
+    insta::assert_snapshot!("what_is_left", all);
+}
+
+#[test]
 fn looking_back_prints_what_it_did() {
     let home = tempfile::tempdir().expect("a folder");
     let lines = [

@@ -1,6 +1,7 @@
 //! From what a person asks to log or plan to the entries that keep it.
 
 use super::super::arguments::{DayArgs, DishArgs, Format, Units};
+use super::super::meal::share_of_dish;
 use super::super::plate::{Plate, plates};
 use super::super::today::{no_meal, room_of, standing_on};
 use super::super::whose::{self, Whose};
@@ -12,7 +13,6 @@ use crate::ledger::audit;
 use crate::matching::Catalogue;
 use crate::pages::day_words::{Logged, logged};
 use crate::people::Diner;
-use crate::quantity::parse_share;
 use clap::Args;
 use jiff::ZonedDateTime;
 use std::io::{BufRead, IsTerminal, Write};
@@ -25,7 +25,7 @@ pub(crate) struct WhatArgs {
     pub(crate) dish: DishArgs,
     /// How much of it, such as 1/2, 40% or 2 for two servings [without it: all of it, or an
     /// equal part for each of several diners]; repeat for diners who ate unlike parts
-    #[arg(long, value_parser = share)]
+    #[arg(long, value_parser = share_of_dish)]
     pub(crate) share: Vec<f64>,
     /// As much of it as fits the meal and what is left of the day, as `fit` would serve it
     #[arg(long, conflicts_with = "share")]
@@ -45,16 +45,6 @@ pub(crate) struct WhatArgs {
     /// Output format; CSV is a table as `day export` writes it
     #[arg(long, value_enum, default_value = "text")]
     pub(crate) format: Format,
-}
-
-/// Above 0; a fraction, a percentage or a number of servings.
-pub(super) fn share(text: &str) -> Result<f64, String> {
-    let most = crate::daylog::entry::MOST_SHARE;
-    parse_share(text)
-        .filter(|share| *share <= most)
-        .ok_or_else(|| {
-            "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned()
-        })
 }
 
 /// One who eats, with how much of it and when.

@@ -1,11 +1,12 @@
 //! `trencher day edit`, `day remove`, `day repeat`.
 
 use super::super::arguments::{DayArgs, DishArgs, Format, Units};
+use super::super::meal::share_of_dish;
 use super::super::plate::plates;
 use super::super::today::standing_on;
 use super::super::whose::{self, Whose};
 use super::super::{Failure, Outcome, corrections, print_done};
-use super::entries::{entry_from, meal_of, plausible, share, tell};
+use super::entries::{entry_from, meal_of, plausible, tell};
 use super::log;
 use crate::daylog::{
     ChangeKind, Eaten, Entry, Moment, Record, Sense, Store, parse_at, parse_at_on,
@@ -21,7 +22,7 @@ pub(crate) struct EditArgs {
     /// The entry by its number, as `day show` lists it
     number: u32,
     /// How much of the dish, such as 1/2, 40% or 2 for two servings
-    #[arg(long, value_parser = share)]
+    #[arg(long, value_parser = share_of_dish)]
     share: Option<f64>,
     /// When; a time alone is of the entry's day
     #[arg(long, value_name = "TIME")]
@@ -69,7 +70,7 @@ pub(crate) struct RepeatArgs {
     /// The entry by its number, as `day show` lists it
     number: u32,
     /// How much of the dish [without it: as much as before]
-    #[arg(long, value_parser = share)]
+    #[arg(long, value_parser = share_of_dish)]
     share: Option<f64>,
     /// When [without it: now]
     #[arg(long, value_name = "TIME")]
