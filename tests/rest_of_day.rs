@@ -98,10 +98,9 @@ fn a_menu_is_ranked_for_what_is_left() {
     let text = done(home, 19, &left);
     assert!(text.contains("Fit the rest of Ana's day best"), "{text}");
     assert!(text.contains("brings of what is short"), "{text}");
-    assert!(
-        text.contains("held against what is left for dinner"),
-        "{text}"
-    );
+    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let held = "held against what is left for dinner";
+    assert!(one_line.contains(held), "{text}");
     assert!(
         text.lines().all(|line| line.chars().count() <= 80),
         "{text}"
@@ -219,7 +218,8 @@ fn a_plate_is_fitted_to_what_is_left_when_others_keep_their_share() {
             "lunch",
         ],
     );
-    assert!(text.contains("200 kcal for meals to come"), "{text}");
+    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(one_line.contains("200 kcal for those to come"), "{text}");
 }
 
 #[test]

@@ -162,7 +162,7 @@ fn held_against(args: &MenuArgs, whose: &Whose) -> Result<HeldAgainst, Failure> 
             words: format!(
                 "what is left for {meal}, {} of {} kcal",
                 number::kcal(left.room.energy_kcal.max(0.0)),
-                number::thousands(whose.energy_kcal)
+                number::kcal(whose.energy_kcal)
             ),
             room: left.room,
             rest: Some(left.rest),

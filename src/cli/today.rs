@@ -222,10 +222,10 @@ fn kept_for_others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Option
     let others = others(meal, day, whose);
     if others > 0.0 {
         let part = kcal(whose.energy_kcal * others);
-        kept.push(format!("{part} kcal for meals to come"));
+        kept.push(format!("{part} kcal for those to come"));
     }
-    let kept = (!kept.is_empty()).then(|| kept.join(" and "));
-    kept.map(|kept| format!("of what is left of today, {kept} is kept"))
+    let kept = (!kept.is_empty()).then(|| kept.join(", "));
+    kept.map(|kept| format!("kept for other meals of today: {kept}"))
 }
 
 /// What a dish may still hold: a meal's share of the day less what was logged for it, and no
