@@ -1,5 +1,7 @@
 //! The command line as people type it. Nothing below `cli/` knows these types.
 
+use crate::daylog::entry::MOST_SHARE;
+use crate::quantity::parse_share;
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -109,7 +111,7 @@ pub(crate) struct AuditArgs {
     #[command(flatten)]
     pub day: DayArgs,
     /// How much of it, such as 1/2, 40% or 2 for two servings [without it: all of it]
-    #[arg(long, value_parser = super::meal::share_of_dish)]
+    #[arg(long, value_parser = share_of_dish)]
     pub share: Option<f64>,
     /// The diner's planned meal it is for [without it: the usual one at this hour]
     #[arg(long, value_name = "NAME", requires = "diner")]
@@ -313,4 +315,13 @@ fn printed(text: &str) -> Result<f64, String> {
         Ok(kcal) if (1.0..=20_000.0).contains(&kcal) => Ok(kcal),
         _ => Err("an energy in kcal is wanted, from 1 to 20,000, such as 1,240".to_owned()),
     }
+}
+
+/// How much of a dish: above 0; a fraction, a percentage or a number of servings.
+pub(super) fn share_of_dish(text: &str) -> Result<f64, String> {
+    parse_share(text)
+        .filter(|share| *share <= MOST_SHARE)
+        .ok_or_else(|| {
+            "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned()
+        })
 }

@@ -2,7 +2,6 @@
 
 use super::Failure;
 use super::whose::Whose;
-use crate::daylog::entry::MOST_SHARE;
 use crate::people::MealShares;
 use crate::quantity::{number, parse_share};
 use clap::Args;
@@ -60,15 +59,6 @@ pub(super) fn share_of_day(text: &str) -> Result<f64, String> {
         "write a part of the day such as `1/3`, `0.3` or `30%`, above 0 and at most the whole day"
             .to_owned()
     })
-}
-
-/// How much of a dish: above 0; a fraction, a percentage or a number of servings.
-pub(super) fn share_of_dish(text: &str) -> Result<f64, String> {
-    parse_share(text)
-        .filter(|share| *share <= MOST_SHARE)
-        .ok_or_else(|| {
-            "write a part such as `1/2`, `40%` or `half`, or servings such as `2`".to_owned()
-        })
 }
 
 /// The share when no meal is said: a third, or that of the largest meal that a diner plans.

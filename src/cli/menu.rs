@@ -1,20 +1,17 @@
 //! `trencher menu`.
 
 use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
+use super::menu_held::held_against;
 use super::menu_sink::{Delivery, Progress};
 use super::menu_summary::report;
 use super::out_file::write_whole;
-use super::today::left_now;
-use super::whose::Whose;
-use super::{Failure, Outcome, meal, note, warn, whose};
-use crate::fit::{Hold, Room};
-use crate::ledger::Rest;
+use super::{Failure, Outcome, note, warn, whose};
 use crate::menu::{
     Auditor, BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens,
     Learner, Order, Output, Rows, Setting, Sorter, Source, can_tell, look_ahead, open,
     run as run_menu,
 };
-use crate::pages::{menu_report, number};
+use crate::pages::menu_report;
 
 use crate::store::target::{Target, all_apart};
 use crate::store::{KnownDishes, Library};
@@ -138,57 +135,6 @@ fn kitchens(source: &mut Source, setting: Setting<'_>, args: &MenuArgs) -> Optio
     }
     let any = kitchens.all().next().is_some();
     any.then_some(kitchens)
-}
-
-/// What the items of a menu are held against.
-pub(super) struct HeldAgainst {
-    /// What one meal may take.
-    pub room: Room,
-    /// A phrase for it.
-    pub words: String,
-    /// What the rest of a diner's day asks for, where items are ranked for it.
-    pub rest: Option<Rest>,
-    /// What is to be said of it.
-    pub note: Option<String>,
-}
-
-fn held_against(args: &MenuArgs, whose: &Whose) -> Result<HeldAgainst, Failure> {
-    if args.left {
-        let left = left_now(whose, args.meal.as_deref(), false, Hold::Usual)?;
-        let meal = left
-            .meal
-            .unwrap_or_else(|| "the rest of the day".to_owned());
-        return Ok(HeldAgainst {
-            words: format!(
-                "what is left for {meal}, {} of {} kcal",
-                number::kcal(left.room.energy_kcal.max(0.0)),
-                number::kcal(whose.energy_kcal)
-            ),
-            room: left.room,
-            rest: Some(left.rest),
-            note: left.note,
-        });
-    }
-    let meal = meal(args.meal.as_deref(), whose)?;
-    Ok(HeldAgainst {
-        room: Room::of_day(whose.day(), meal, "this meal", Hold::Usual),
-        words: format!(
-            "a meal of {}, {} kcal",
-            meal::words(meal),
-            number::thousands(whose.energy_kcal)
-        ),
-        rest: None,
-        note: None,
-    })
-}
-
-/// The part of the day that a meal takes: a figure, or a meal of the diner's day.
-fn meal(text: Option<&str>, whose: &Whose) -> Result<f64, Failure> {
-    match text.map(|text| (text, meal::share_of_day(text))) {
-        None => Ok(meal::usual(whose)),
-        Some((_, Ok(share))) => Ok(share),
-        Some((name, Err(_))) => meal::planned(name, whose),
-    }
 }
 
 /// Beside every answer that goes by words.

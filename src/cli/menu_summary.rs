@@ -1,7 +1,7 @@
 //! From a menu's summary to the page that people read.
 
-use super::menu::HeldAgainst;
 use super::menu_args::MenuArgs;
+use super::menu_held::HeldAgainst;
 use super::whose::Whose;
 use crate::ledger::cautions;
 use crate::menu::{Brief, Histogram, NamedItem, PrintedIs, Summary};

@@ -26,6 +26,7 @@ mod look_back;
 mod meal;
 mod menu;
 mod menu_args;
+mod menu_held;
 mod menu_sink;
 mod menu_summary;
 mod out_file;

@@ -39,16 +39,7 @@ pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut
     word(out, row.sureness().word());
     raw(out, ",\"over\":");
     list(out, row.ledger.over(), |out, limit| word(out, limit.key()));
-    raw(out, ",\"fitted_share\":");
-    number(out, row.fitted.map(|f| f.share), 2);
-    raw(out, ",\"held_by\":");
-    match row.fitted.and_then(|f| f.held_by) {
-        Some(what) => word(out, what.key()),
-        None => raw(out, "null"),
-    }
-    raw(out, ",\"sodium_passes\":");
-    let passes = row.fitted.is_some_and(|f| f.passes_sodium);
-    raw(out, if passes { "true" } else { "false" });
+    fitted(out, row);
     if let Some(choice) = &row.choice {
         self::choice(out, choice);
     }
@@ -83,6 +74,20 @@ pub(crate) fn row(row: &Row, key: Option<&str>, catalogue: &Catalogue, out: &mut
     raw(out, ",\"without_amount\":");
     list(out, row.without_amount.iter(), |out, t| text(out, t));
     raw(out, "}\n");
+}
+
+/// How much of a row fits a meal.
+fn fitted(out: &mut Vec<u8>, row: &Row) {
+    raw(out, ",\"fitted_share\":");
+    number(out, row.fitted.map(|f| f.share), 2);
+    raw(out, ",\"held_by\":");
+    match row.fitted.and_then(|f| f.held_by) {
+        Some(what) => word(out, what.key()),
+        None => raw(out, "null"),
+    }
+    raw(out, ",\"sodium_passes\":");
+    let passes = row.fitted.is_some_and(|f| f.passes_sodium);
+    raw(out, if passes { "true" } else { "false" });
 }
 
 /// How a row fits the rest of a day.

@@ -191,29 +191,7 @@ impl DayPage<'_> {
                 return html(&report);
             }
         };
-        let stands = stands(left)
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ");
-        let beyond = left
-            .iter()
-            .any(|row| row.line.verdict() == Some(Verdict::Beyond));
-        let energy = energy_row(left).map_or(String::new(), |row| energy_left(row, " of"));
-        report.answers = vec![
-            Answer::new("Left of the day", energy),
-            Answer {
-                beyond,
-                ..Answer::new("Limits and groups", stands)
-            },
-            Answer::new(
-                "Groups to come",
-                Self::left_line(left).replacen("Left: ", "", 1),
-            ),
-        ];
-        let planned = self
-            .if_words()
-            .map(|words| Answer::new("As planned", words));
-        report.answers.extend(planned);
+        report.answers = self.answers(left);
         report.tables = self.entry_tables(true);
         report.tables.push(if show {
             eaten_table(left)
@@ -226,6 +204,25 @@ impl DayPage<'_> {
             .extend(self.meals_to_come().filter(|_| !show));
         report.remarks.extend(self.remarks(left));
         html(&report)
+    }
+
+    fn answers(&self, left: &[Left]) -> Vec<Answer> {
+        let stands = stands(left);
+        let stands: Vec<&str> = stands.split_whitespace().collect();
+        let beyond = |row: &Left| row.line.verdict() == Some(Verdict::Beyond);
+        let energy = energy_row(left).map_or(String::new(), |row| energy_left(row, " of"));
+        let groups = Self::left_line(left).replacen("Left: ", "", 1);
+        let mut answers = vec![
+            Answer::new("Left of the day", energy),
+            Answer {
+                beyond: left.iter().any(beyond),
+                ..Answer::new("Limits and groups", stands.join(" "))
+            },
+            Answer::new("Groups to come", groups),
+        ];
+        let planned = self.if_words();
+        answers.extend(planned.map(|words| Answer::new("As planned", words)));
+        answers
     }
 
     fn day(&self) -> String {

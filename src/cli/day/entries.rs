@@ -1,7 +1,6 @@
 //! From what a person asks to log or plan to the entries that keep it.
 
-use super::super::arguments::{DayArgs, DishArgs, Format, Units};
-use super::super::meal::share_of_dish;
+use super::super::arguments::{DayArgs, DishArgs, Format, Units, share_of_dish};
 use super::super::plate::{Plate, plates};
 use super::super::today::{no_meal, room_of, standing_on};
 use super::super::whose::{self, Whose};

@@ -1,7 +1,6 @@
 //! `trencher day edit`, `day remove`, `day repeat`.
 
-use super::super::arguments::{DayArgs, DishArgs, Format, Units};
-use super::super::meal::share_of_dish;
+use super::super::arguments::{DayArgs, DishArgs, Format, Units, share_of_dish};
 use super::super::plate::plates;
 use super::super::today::standing_on;
 use super::super::whose::{self, Whose};
