@@ -23,6 +23,10 @@ pub(super) struct Standing {
     pub left: Vec<Left>,
     /// What is left if it is eaten as planned.
     pub left_if: Vec<Left>,
+    /// Protein, carbohydrate, fat and fibre of what was eaten.
+    pub nutrients: Vec<Left>,
+    /// The same with what is planned.
+    pub nutrients_if: Vec<Left>,
 }
 
 impl Standing {
@@ -34,6 +38,8 @@ impl Standing {
             records,
             left: Vec::new(),
             left_if: Vec::new(),
+            nutrients: Vec::new(),
+            nutrients_if: Vec::new(),
         })
     }
 
@@ -68,9 +74,12 @@ pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<St
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
     let standing = Standing::of(store, name, date)?;
     let allowances = whose.allowances();
+    let planned = standing.with_planned(None);
     Ok(Standing {
         left: left(&standing.total, &allowances),
-        left_if: left(&standing.with_planned(None), &allowances),
+        left_if: left(&planned, &allowances),
+        nutrients: nutrients(&standing.total, &allowances),
+        nutrients_if: nutrients(&planned, &allowances),
         ..standing
     })
 }
@@ -90,10 +99,8 @@ pub(super) fn now_for_page(
     let standing = standing_on(&store, whose, now.date())?;
     let meal = meal_at(diner, meal, now.hour())?;
     // Protein, where the person has a target, stands below the groups.
-    let protein = nutrients(&standing.total, &whose.allowances());
-    let protein = protein
-        .into_iter()
-        .filter(|row| row.line.allowed().is_some());
+    let protein = standing.nutrients.clone().into_iter();
+    let protein = protein.filter(|row| row.line.allowed().is_some());
     Ok(Some(page::Standing {
         diner: diner.name.clone(),
         date: now.date(),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::day::{DayTotal, Left, left};
+use super::day::{DayTotal, Left, left, nutrients};
 use super::entry::Entry;
 use super::record::Record;
 use crate::ledger::{Allowances, Kind, Limit, Subject, Verdict, verdict};
@@ -97,9 +97,10 @@ pub(crate) fn averages(days: &[DayTotal], allowances: &Arc<Allowances>) -> Vec<A
     all
 }
 
-/// A day's limits and groups.
+/// A day's limits and groups, then protein, carbohydrate, fat and fibre.
 fn lines(day: &DayTotal, allowances: &Arc<Allowances>) -> Vec<Left> {
-    left(day, allowances)
+    let nutrients = nutrients(day, allowances);
+    left(day, allowances).into_iter().chain(nutrients).collect()
 }
 
 /// Least share of the day's energy that counts as the day met: less is no success, and may

@@ -36,6 +36,10 @@ pub(crate) struct DayPage<'p> {
     pub left: Result<&'p [Left], &'p str>,
     /// What is left if it is eaten as planned.
     pub left_if: &'p [Left],
+    /// Protein, carbohydrate, fat and fibre of what was eaten.
+    pub nutrients: &'p [Left],
+    /// The same with what is planned.
+    pub nutrients_if: &'p [Left],
     /// The planned meals.
     pub meals: &'p MealShares,
     /// Water to drink in a day, ml, where known.
@@ -63,12 +67,13 @@ impl DayPage<'_> {
         ));
         text.push_str(&stands(left));
         text.push_str(&wrap(&Self::left_line(left)));
+        text.push_str(&wrap(&self.nutrients_line()));
         text.push_str(&wrap(&self.fluid_line()));
         text.push_str(&self.if_line());
         text.push_str(&self.lists(true));
         if !self.records.is_empty() {
             text.push('\n');
-            text.push_str(&eaten_table(left).text());
+            text.push_str(&eaten_table(left, self.nutrients).text());
         }
         text.push_str(&self.remarks_text(left));
         text
@@ -103,6 +108,7 @@ impl DayPage<'_> {
         ));
         text.push_str(&stands(left));
         text.push_str(&wrap(&Self::left_line(left)));
+        text.push_str(&wrap(&self.nutrients_line()));
         text.push_str(&wrap(&self.fluid_line()));
         text.push_str(&self.if_line());
         text.push('\n');
@@ -123,10 +129,17 @@ impl DayPage<'_> {
     }
 
     fn left_table(&self, left: &[Left]) -> Table {
+        // Of the nutrients only what has a target can be left.
+        let targets = |rows: &[Left]| -> Vec<Left> {
+            let target = |row: &&Left| row.line.allowed().is_some();
+            rows.iter().filter(target).copied().collect()
+        };
+        let left = [left, &targets(self.nutrients)].concat();
         if self.planned.is_empty() {
-            left_table(left)
+            left_table(&left)
         } else {
-            if_table(left, self.left_if)
+            let left_if = [self.left_if, &targets(self.nutrients_if)].concat();
+            if_table(&left, &left_if)
         }
     }
 
@@ -194,10 +207,11 @@ impl DayPage<'_> {
         report.answers = self.answers(left);
         report.tables = self.entry_tables(true);
         report.tables.push(if show {
-            eaten_table(left)
+            eaten_table(left, self.nutrients)
         } else {
             self.left_table(left)
         });
+        report.remarks.push(self.nutrients_line());
         report.remarks.push(self.fluid_line());
         report
             .remarks
@@ -253,6 +267,18 @@ impl DayPage<'_> {
             return "Left: no food group".to_owned();
         }
         format!("Left: {}", parts.join(", "))
+    }
+
+    /// `Eaten: protein 62 of 110 g, carbohydrate 150 g, fat 40 g, fibre 12 g`.
+    fn nutrients_line(&self) -> String {
+        let words = self.nutrients.iter().map(|row| {
+            let unit = row.line.subject.unit();
+            let eaten = amount(unit, row.eaten().likely);
+            let target = row.line.allowed();
+            let of = target.map_or(String::new(), |all| format!(" of {}", amount(unit, all)));
+            format!("{} {eaten}{of} {unit}", row.line.subject.label())
+        });
+        format!("Eaten: {}", words.collect::<Vec<_>>().join(", "))
     }
 
     fn fluid_line(&self) -> String {
@@ -370,6 +396,7 @@ impl DayPage<'_> {
                 .ok()
                 .filter(|_| !self.planned.is_empty())
                 .map(|_| LeftJson::all(self.left_if)),
+            energy_nutrients: self.left.ok().map(|_| LeftJson::all(self.nutrients)),
             fluid_drunk_ml: self.total.fluid_ml,
             fluid_ml: self.fluid_ml,
             meals: self.meals,
@@ -397,7 +424,9 @@ impl DayPage<'_> {
             "missing",
         ])?;
         let figure = |value: f64| format!("{value:.3}");
-        for row in self.left.ok().into_iter().flatten() {
+        let left = self.left.ok().into_iter().flatten();
+        let nutrients = self.nutrients.iter().filter(|_| self.left.is_ok());
+        for row in left.chain(nutrients) {
             let (eaten, left) = (row.eaten(), row.left());
             writer.write_record([
                 guard(self.diner),
@@ -436,6 +465,8 @@ struct Json<'p> {
     left: Option<Vec<LeftJson>>,
     /// What is left if they are eaten; nothing where none is planned.
     left_if: Option<Vec<LeftJson>>,
+    /// Protein, carbohydrate, fat and fibre; an amount a day of 0 where there is no target.
+    energy_nutrients: Option<Vec<LeftJson>>,
     fluid_drunk_ml: f64,
     fluid_ml: Option<u32>,
     meals: &'p MealShares,
@@ -519,21 +550,24 @@ fn rest(row: &Left) -> f64 {
 
 /// A day's allowance.
 fn a_day(row: &Left) -> Cell {
-    let allowed = row.line.allowed().unwrap_or_default();
-    amount(row.line.subject.unit(), allowed).into()
+    let allowed = row.line.allowed();
+    let words = allowed.map(|allowed| amount(row.line.subject.unit(), allowed));
+    words.map_or_else(|| "-".into(), Cell::from)
 }
 
-/// Groups and limits with what was eaten and what is left.
-fn eaten_table(left: &[Left]) -> Table {
+/// Groups and limits with what was eaten and what is left, then nutrients.
+fn eaten_table(left: &[Left], nutrients: &[Left]) -> Table {
     let row = |row: &Left| {
         let eaten = row.eaten();
+        let of_day = row.line.allowed().is_some();
+        let rest = amount(row.line.subject.unit(), rest(row));
         vec![
             name(&row.line).into(),
             with_unit(row, eaten.likely).into(),
             range_words(row, eaten.low, eaten.high).into(),
             a_day(row),
-            used(row),
-            amount(row.line.subject.unit(), rest(row)).into(),
+            if of_day { used(row) } else { "-".into() },
+            if of_day { rest.into() } else { "-".into() },
         ]
     };
     Table {
@@ -546,7 +580,7 @@ fn eaten_table(left: &[Left]) -> Table {
             Column::figures("share", 10),
             Column::figures("left", 9),
         ],
-        rows: shown(left).map(row).collect(),
+        rows: shown(left).chain(nutrients).map(row).collect(),
     }
 }
 

@@ -10,7 +10,9 @@ use super::layout::{visible, wrap};
 use super::number::{amount, share};
 use super::report_page::{Answer, Report, html};
 use super::tables::{Cell, Column, Table};
-use crate::daylog::{Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, plot};
+use crate::daylog::{
+    Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, nutrients, plot,
+};
 use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, cautions};
 use serde::Serialize;
 use std::sync::Arc;
@@ -287,6 +289,7 @@ impl HistoryPage<'_> {
         struct Day<'d> {
             total: &'d DayTotal,
             left: Vec<LeftJson>,
+            energy_nutrients: Vec<LeftJson>,
         }
         #[derive(Serialize)]
         struct Page<'d> {
@@ -301,6 +304,7 @@ impl HistoryPage<'_> {
         let day = |total| Day {
             total,
             left: LeftJson::all(&left(total, self.allowances)),
+            energy_nutrients: LeftJson::all(&nutrients(total, self.allowances)),
         };
         let page = Page {
             version: VERSION,
@@ -321,7 +325,8 @@ impl HistoryPage<'_> {
             "diner", "date", "entries", "row", "name", "unit", "eaten", "a_day", "share", "missing",
         ])?;
         for day in self.logged() {
-            for row in left(day, self.allowances) {
+            let nutrients = nutrients(day, self.allowances);
+            for row in left(day, self.allowances).into_iter().chain(nutrients) {
                 writer.write_record([
                     guard(self.diner),
                     day.date.to_string(),

@@ -88,6 +88,8 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
             Some(sentence) => Err(sentence),
         },
         left_if: &standing.left_if,
+        nutrients: &standing.nutrients,
+        nutrients_if: &standing.nutrients_if,
         meals: &diner.meals,
         fluid_ml,
     };
