@@ -166,7 +166,7 @@ fn what_cannot_fit_is_explained_in_words() {
     assert_eq!(page["remarks"].as_array().map(Vec::len), Some(1));
     let text = out(&["two-slices-of-pepperoni-pizza"]);
     assert!(
-        text.contains("alone is over the grains of this meal"),
+        text.contains("alone holds more grains than this meal allows"),
         "{text}"
     );
 }

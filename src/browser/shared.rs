@@ -108,6 +108,8 @@ impl SharedComponent {
                     text,
                     amount: None,
                     note: None,
+                    served_as: None,
+                    goes_along: false,
                     place: Place::new("link", 1, 1),
                     share: None,
                 },

@@ -7,7 +7,7 @@ use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::foods::{Equivalent, Food, Nutrient, Trait};
 use crate::ledger::is_free;
 use crate::matching::Catalogue;
-use crate::reading::{Amount, Dish, Measure, UnitSystem, WeightUnit, parse_amount};
+use crate::reading::{Amount, Dish, Measure, WeightUnit};
 use crate::weighing::{Basis, WeighedComponent};
 
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
@@ -173,8 +173,7 @@ impl<'c> Ready<'c> {
     fn seen(&self) -> Seen<'_> {
         Seen {
             food: self.food,
-            words: &self.component.matched.line.food,
-            note: self.component.matched.line.note.as_deref(),
+            goes_along: self.component.matched.line.goes_along,
             grams: self.grams,
             energy_kcal: self.kcal_per_g * self.grams,
             hidden: self.component.basis() == Some(Basis::Hidden),
@@ -251,15 +250,12 @@ impl<'c> Ready<'c> {
         unit
     }
 
-    /// How the amount was written: in the line itself, else in the note beside it, for a file
-    /// states grams and notes `2 slices`.
+    /// How the amount was written: in the line itself, else how it is served, for a file states
+    /// grams and `2 slices` beside them.
     fn said(&self) -> Option<Said> {
         let line = &self.component.matched.line;
         let amount = line.amount.as_ref().and_then(|a| self.said_by(a));
-        amount.or_else(|| {
-            let note = parse_amount(line.note.as_ref()?, UnitSystem::Us).ok()?;
-            self.said_by(&note)
-        })
+        amount.or_else(|| self.said_by(line.served_as.as_ref()?))
     }
 
     fn said_by(&self, amount: &Amount) -> Option<Said> {
@@ -545,12 +541,12 @@ fn pieces(dish: &Dish<WeighedComponent>, ready: &[Ready<'_>]) -> f64 {
     let tortillas = || {
         let tortilla = ready.iter().find(|r| r.food.family() == "tortilla")?;
         let line = &tortilla.component.matched.line;
-        let counted = line.amount.as_ref().and_then(|a| match a.measure {
-            Measure::Count { .. } => Some(a.number.likely.round() as usize),
+        let counted = |amount: &Amount| match amount.measure {
+            Measure::Count { .. } => Some(amount.number.likely.round() as usize),
             _ => None,
-        });
-        // A file states grams and notes the count beside them: `3`.
-        counted.or_else(|| line.note.as_ref()?.trim().parse().ok())
+        };
+        let own = line.amount.as_ref().and_then(counted);
+        own.or_else(|| line.served_as.as_ref().and_then(counted))
     };
     let count = named.or_else(digits).or_else(tortillas);
     count.filter(|n| (1..=24).contains(n)).unwrap_or(1) as f64

@@ -1,5 +1,7 @@
 //! The unit a person serves a food in: quarter cups, half slices, whole pieces.
 
+use std::sync::LazyLock;
+
 use crate::quantity::units::OUNCE_G;
 
 /// Tablespoons in a cup (NIST Handbook 44, appendix C).
@@ -8,21 +10,8 @@ const TBSP_IN_CUP: f64 = 16.0;
 /// Below this a piece is poured or heaped, not counted (fries, peas), grams. Own choice.
 const TINY_PIECE_G: f64 = 8.0;
 
-/// More pieces than this are heaped, not counted, except those of [`MANY`]. Own choice.
+/// More pieces than this are heaped, not counted, except where the table says so. Own choice.
 const MOST_PIECES: f64 = 6.5;
-
-/// What is counted however many there are.
-const MANY: [&str; 9] = [
-    "wing",
-    "drummette",
-    "nugget",
-    "shrimp",
-    "meatball",
-    "dumpling",
-    "oyster",
-    "scallop",
-    "rib",
-];
 
 /// From this a piece is cut in half at the table (a breast, a burger), grams. Own choice.
 const HALVED_FROM_G: f64 = 85.0;
@@ -201,7 +190,7 @@ fn volume(all: &[Measured], served_grams: f64) -> Option<KitchenUnit> {
 fn piece(all: &[Measured], served_grams: f64) -> Option<KitchenUnit> {
     let few = |m: &Measured| {
         let pieces = served_grams / m.grams;
-        pieces <= MOST_PIECES || matches!(m.sort, Sort::Piece(label) if MANY.contains(&label))
+        pieces <= MOST_PIECES || matches!(m.sort, Sort::Piece(label) if is_counted(label))
     };
     let fits = |m: &&Measured| m.grams >= TINY_PIECE_G && m.grams <= served_grams * 1.25 && few(m);
     let named = |m: &Measured| match m.sort {
@@ -224,75 +213,27 @@ fn piece(all: &[Measured], served_grams: f64) -> Option<KitchenUnit> {
         .map(|(label, grams)| KitchenUnit::piece(label, grams))
 }
 
-/// Words for a piece, as USDA's measures name them. A size alone means the food itself.
-const PIECES: [(&str, &str); 66] = [
-    ("slice", "slice"),
-    ("piece", "piece"),
-    ("pieces", "piece"),
-    ("item", "piece"),
-    ("small", "piece"),
-    ("medium", "piece"),
-    ("large", "piece"),
-    ("regular", "piece"),
-    ("wing", "wing"),
-    ("drummette", "drummette"),
-    ("drumstick", "drumstick"),
-    ("thigh", "thigh"),
-    ("breast", "breast"),
-    ("leg", "leg"),
-    ("fillet", "fillet"),
-    ("patty", "patty"),
-    ("egg", "egg"),
-    ("roll", "roll"),
-    ("bun", "bun"),
-    ("biscuit", "biscuit"),
-    ("muffin", "muffin"),
-    ("bagel", "bagel"),
-    ("tortilla", "tortilla"),
-    ("taco", "taco"),
-    ("tostada", "tostada"),
-    ("enchilada", "enchilada"),
-    ("burrito", "burrito"),
-    ("quesadilla", "quesadilla"),
-    ("tamale", "tamale"),
-    ("sandwich", "sandwich"),
-    ("hamburger", "burger"),
-    ("cheeseburger", "burger"),
-    ("submarine", "sandwich"),
-    ("cookie", "cookie"),
-    ("doughnut", "doughnut"),
-    ("cupcake", "cupcake"),
-    ("pancake", "pancake"),
-    ("waffle", "waffle"),
-    ("nugget", "nugget"),
-    ("shrimp", "shrimp"),
-    ("meatball", "meatball"),
-    ("link", "link"),
-    ("frankfurter", "frankfurter"),
-    ("dumpling", "dumpling"),
-    ("spear", "spear"),
-    ("stick", "stick"),
-    ("strip", "strip"),
-    ("ring", "ring"),
-    ("wedge", "wedge"),
-    ("potato", "potato"),
-    ("fruit", "piece"),
-    ("apple", "apple"),
-    ("banana", "banana"),
-    ("orange", "orange"),
-    ("tomato", "tomato"),
-    ("pepper", "pepper"),
-    ("chop", "chop"),
-    ("steak", "steak"),
-    ("rib", "rib"),
-    ("scallop", "scallop"),
-    ("oyster", "oyster"),
-    ("fritter", "fritter"),
-    ("croquette", "croquette"),
-    ("bar", "bar"),
-    ("scoop", "scoop"),
-    ("ear", "ear"),
-];
+/// Words for a piece, as USDA's measures name them, what one is called here, and whether it is
+/// counted however many there are (own choice). A size alone means the food itself.
+const PIECES: &str = include_str!("tables/pieces.csv");
+
+#[derive(serde::Deserialize)]
+struct Row {
+    word: String,
+    label: String,
+    counted: String,
+}
+
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
+    let mut reader = csv::Reader::from_reader(PIECES.as_bytes());
+    reader.deserialize().flatten().collect()
+});
+
+/// Whether so many of it as there are are counted.
+fn is_counted(label: &str) -> bool {
+    let mut rows = ROWS.iter().filter(|row| row.label == label);
+    rows.any(|row| !row.counted.is_empty())
+}
 
 /// Takes a measure apart; nothing for what is not served by (packages, rules of thumb).
 fn measured(text: &str, grams: f64) -> Option<Measured> {
@@ -331,13 +272,14 @@ pub(super) fn called(words: &str) -> Option<&'static str> {
     let head = words.split(',').next().unwrap_or("");
     let last = head.split_whitespace().next_back()?.to_lowercase();
     let one = last.strip_suffix('s').unwrap_or(&last);
-    let found = PIECES.iter().find(|(word, _)| *word == one)?;
-    (!matches!(found.1, "piece" | "slice" | "stick" | "bar")).then_some(found.1)
+    let found = ROWS.iter().find(|row| row.word == one)?;
+    let label = found.label.as_str();
+    (!matches!(label, "piece" | "slice" | "stick" | "bar")).then_some(label)
 }
 
 fn named(noun: &str) -> Option<Sort> {
-    let found = PIECES.iter().find(|(word, _)| *word == noun);
-    found.map(|(_, label)| Sort::Piece(label))
+    let found = ROWS.iter().find(|row| row.word == noun);
+    found.map(|row| Sort::Piece(&row.label))
 }
 
 /// `1.25` as `1 1/4`. Parts other than quarters do not occur.

@@ -74,8 +74,9 @@ impl fmt::Display for Remark {
                 of,
             } => write!(
                 f,
-                "the {item} alone {} over the {cap} of {of}: {} {unit} served, {} {unit} allowed",
-                if several(item) { "are" } else { "is" },
+                "the {item} alone {} more {cap} than {of} allows: {} {unit} served, {} {unit} \
+                 allowed",
+                if several(item) { "hold" } else { "holds" },
                 figure(*served),
                 figure(*most)
             ),

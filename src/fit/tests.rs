@@ -111,7 +111,8 @@ fn grains_are_cut_to_their_cap_in_quarter_cups() {
     assert!((grains.eaten - 1.4).abs() < 1e-9 && (grains.served - 8.4).abs() < 1e-9);
     assert_eq!(
         plate.remarks[0].to_string(),
-        "the pasta alone is over the grains of this meal: 8.4 oz-eq served, 2.0 oz-eq allowed"
+        "the pasta alone holds more grains than this meal allows: 8.4 oz-eq served, 2.0 oz-eq \
+         allowed"
     );
     let by_weight: f64 = plate.portions.iter().map(|p| p.share_by_weight).sum();
     let by_energy: f64 = plate.portions.iter().map(|p| p.share_by_energy).sum();

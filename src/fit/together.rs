@@ -7,6 +7,7 @@
 use crate::foods::{Food, Trait};
 use crate::reading::Dish;
 use crate::words;
+use std::sync::LazyLock;
 
 /// How a component is eaten.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,7 +30,8 @@ pub(super) struct Whole {
 }
 
 /// How something whole is divided.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub(super) enum Divided {
     /// Cut: whole pieces, halves or quarters by weight.
     Pieces,
@@ -40,58 +42,40 @@ pub(super) enum Divided {
     /// Poured.
     Cups,
     /// Drunk.
+    #[serde(rename = "fluid ounces")]
     FluidOunces,
 }
 
-const fn whole(label: &'static str, divided: Divided) -> Whole {
-    Whole { label, divided }
+/// What the words of a dish's kind and name say of how it is eaten (common practice at the
+/// table): `whole`, one thing with a label; `apart`, its parts lie side by side whatever else it
+/// is called; `sauced`, its sauce is mixed in.
+const BUILDS: &str = include_str!("tables/builds.csv");
+
+#[derive(serde::Deserialize)]
+struct Row {
+    word: String,
+    what: What,
+    label: String,
+    divided: Option<Divided>,
 }
 
-/// Words in a dish's kind, then in its name, that say it is one thing.
-const WHOLES: [(&str, Whole); 27] = [
-    ("soup", whole("soup", Divided::Cups)),
-    ("chowder", whole("soup", Divided::Cups)),
-    ("chili", whole("chili", Divided::Cups)),
-    ("drink", whole("drink", Divided::FluidOunces)),
-    ("smoothie", whole("smoothie", Divided::FluidOunces)),
-    ("milkshake", whole("milkshake", Divided::FluidOunces)),
-    ("cocktail", whole("drink", Divided::FluidOunces)),
-    ("pizza", whole("pizza", Divided::Slices)),
-    ("burger", whole("burger", Divided::Opened)),
-    ("hamburger", whole("burger", Divided::Opened)),
-    ("cheeseburger", whole("burger", Divided::Opened)),
-    ("sandwich", whole("sandwich", Divided::Opened)),
-    ("hoagie", whole("sandwich", Divided::Opened)),
-    ("panini", whole("sandwich", Divided::Opened)),
-    ("melt", whole("sandwich", Divided::Opened)),
-    ("gyro", whole("gyro", Divided::Opened)),
-    ("wrap", whole("wrap", Divided::Opened)),
-    ("burrito", whole("burrito", Divided::Opened)),
-    ("quesadilla", whole("quesadilla", Divided::Pieces)),
-    ("enchilada", whole("enchilada", Divided::Pieces)),
-    ("taco", whole("taco", Divided::Opened)),
-    ("lasagna", whole("lasagne", Divided::Pieces)),
-    ("lasagne", whole("lasagne", Divided::Pieces)),
-    ("moussaka", whole("moussaka", Divided::Pieces)),
-    ("casserole", whole("casserole", Divided::Cups)),
-    ("roll", whole("roll", Divided::Pieces)),
-    ("toast", whole("toast", Divided::Pieces)),
-];
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum What {
+    Whole,
+    Apart,
+    Sauced,
+}
 
-/// Words that say its parts lie side by side whatever else it is called.
-const APART: [&str; 5] = ["salad", "bowl", "plate", "platter", "set"];
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
+    let mut reader = csv::Reader::from_reader(BUILDS.as_bytes());
+    reader.deserialize().flatten().collect()
+});
 
-/// Kinds whose sauce is mixed in.
-const SAUCED: [&str; 8] = [
-    "curry",
-    "stir-fry",
-    "stir",
-    "noodle",
-    "pasta",
-    "rice",
-    "stew",
-    "casserole",
-];
+/// The words of one sort.
+fn builds(what: What) -> impl Iterator<Item = &'static Row> {
+    ROWS.iter().filter(move |row| row.what == what)
+}
 
 /// Sorts of dish whose small parts are eaten in their own way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,11 +104,15 @@ impl Build {
         let says = |list: &[String], word: &str| list.iter().any(|w| same(w, word));
         let in_kind = |word: &str| says(&kind, word);
         let find = |list: &[String]| {
-            let mut all = WHOLES.iter();
-            all.find(|(word, _)| says(list, word)).map(|(_, w)| *w)
+            let row = builds(What::Whole).find(|row| says(list, &row.word))?;
+            let divided = row.divided?;
+            Some(Whole {
+                label: &row.label,
+                divided,
+            })
         };
         // The kind leads; a plate of several things is whole only by its kind.
-        let apart = APART.iter().any(|w| in_kind(w));
+        let apart = builds(What::Apart).any(|row| in_kind(&row.word));
         let mixed = kind.is_empty() || in_kind("mixed") || in_kind("pasta") || in_kind("sushi");
         let side = |w: &Whole| w.divided == Divided::Cups || w.label == "toast";
         let whole = find(&kind)
@@ -140,7 +128,7 @@ impl Build {
         };
         Self {
             whole,
-            sauced: SAUCED.iter().any(|w| in_kind(w)) || says(&name, "curry"),
+            sauced: builds(What::Sauced).any(|row| in_kind(&row.word)) || says(&name, "curry"),
             curry: in_kind("curry") || says(&name, "curry"),
             style,
             words: name,
@@ -169,8 +157,8 @@ fn same(a: &str, b: &str) -> bool {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Seen<'a> {
     pub food: Food<'a>,
-    pub words: &'a str,
-    pub note: Option<&'a str>,
+    /// Goes along with the rest, as its dish says.
+    pub goes_along: bool,
     pub grams: f64,
     pub energy_kcal: f64,
     /// Nobody wrote it; cooking words imply it.
@@ -250,7 +238,6 @@ fn bond(build: &Build, seen: &Seen<'_>, all: &[Seen<'_>]) -> Bond {
 /// Whether a component lies beside what is whole.
 fn beside(build: &Build, whole: Whole, seen: &Seen<'_>, all: &[Seen<'_>]) -> bool {
     let family = seen.food.family();
-    let name = seen.food.name();
     let has_bread = || all.iter().any(|s| s.food.family() == "bread");
     match whole.divided {
         Divided::Cups => {
@@ -261,13 +248,13 @@ fn beside(build: &Build, whole: Whole, seen: &Seen<'_>, all: &[Seen<'_>]) -> boo
         Divided::Pieces | Divided::Opened => {
             let wrapped = build.names("breakfast") || whole.label == "burrito";
             let side = seen.food.has(Trait::Side) && !wrapped;
-            let aside = ["fries", "onion rings", "slaw", "salad, no dressing"];
-            let fries = aside.iter().any(|w| name.contains(w));
+            let aside = seen.food.is_named(Trait::Side) && !seen.food.has(Trait::Side);
             let open = matches!(whole.label, "quesadilla" | "enchilada" | "pupusa");
-            let dip = seen.food.has(Trait::Dip) || name == "guacamole";
-            let starch = seen.food.has(Trait::Starch) || name.contains("beans");
-            let in_it = name.contains("enchilada") || name.contains("oil");
-            side || fries || open && !in_it && (dip || starch) || whole.label == "taco" && starch
+            let in_it = [Trait::InIt, Trait::CookedIn];
+            let in_it = in_it.iter().any(|t| seen.food.is_named(*t));
+            let dip = seen.food.is_named(Trait::Dip) && !in_it;
+            let starch = seen.food.is_named(Trait::Starch);
+            side || aside || open && (dip || starch) || whole.label == "taco" && starch
         }
     }
 }
@@ -279,49 +266,21 @@ const GARNISH: (f64, f64) = (10.0, 15.0);
 const BROTH_FROM_G: f64 = 100.0;
 
 fn sticks(build: &Build, seen: &Seen<'_>) -> bool {
-    let (family, name) = (seen.food.family(), seen.food.name());
-    let note = seen.note.unwrap_or("");
-    if matches!(family, "seasoning" | "water") && build.style != Style::Salad {
+    let family = seen.food.family();
+    let salad = build.style == Style::Salad;
+    if matches!(family, "seasoning" | "water") && !salad {
         return true;
     }
-    if seen.hidden || seen.grams < GARNISH.0 && seen.energy_kcal < GARNISH.1 {
+    let garnish = seen.grams < GARNISH.0 && seen.energy_kcal < GARNISH.1;
+    let oil = seen.food.is_named(Trait::CookedIn);
+    if seen.hidden || seen.goes_along || garnish || oil && !salad {
         return true;
     }
-    let worked_in = [
-        "for the",
-        "in the",
-        "held by",
-        "taken up",
-        "marinade",
-        "tossed in",
-        "stands for",
-    ];
-    if worked_in.iter().any(|w| note.contains(w)) {
-        return true;
-    }
-    let oil = name.ends_with(" oil") && !name.contains(',')
-        || matches!(name, "ghee" | "lard" | "shortening");
-    if oil && build.style != Style::Salad {
-        return true;
-    }
-    let cooked_in = |part: &str| name.contains(part) || seen.words.contains(part);
-    let garlic = name == "garlic" || name.starts_with("garlic,");
     let spooned = seen.keep_first && seen.grams >= SPOONED_FROM_G && !build.curry;
-    build.sauced
-        && !spooned
-        && (garlic
-            || seen.food.has(Trait::Sticks) && !(family == "soup" && seen.grams >= BROTH_FROM_G)
-            || [
-                "tomato puree",
-                "coconut milk",
-                "cornstarch",
-                "wine",
-                "grated",
-                "parmesan",
-            ]
-            .iter()
-            .any(|w| cooked_in(w))
-            || build.curry && ["onion", "tomato"].iter().any(|w| cooked_in(w)))
+    let broth = family == "soup" && seen.grams >= BROTH_FROM_G;
+    let sauce = seen.food.has(Trait::Sticks) && !broth || seen.food.is_named(Trait::SauceBase);
+    let curry = build.curry && seen.food.is_named(Trait::CurryBase);
+    build.sauced && !spooned && (sauce || curry)
 }
 
 /// Whether a component carries none of what sticks: rice and bread beside a curry.

@@ -36,6 +36,18 @@ pub(crate) enum Trait {
     /// A drink that holds its milk.
     #[serde(rename = "holds milk")]
     HoldsMilk,
+    /// It lies in what is folded, not beside it.
+    #[serde(rename = "in it")]
+    InIt,
+    /// Other food is cooked in it: oil, ghee, lard.
+    #[serde(rename = "cooked in")]
+    CookedIn,
+    /// A sauce is made of it: garlic, coconut milk, grated cheese.
+    #[serde(rename = "sauce base")]
+    SauceBase,
+    /// The sauce of a curry is made of it.
+    #[serde(rename = "curry base")]
+    CurryBase,
 }
 
 /// What is known of a family.
@@ -50,6 +62,9 @@ pub(crate) struct Family {
 #[derive(serde::Deserialize)]
 struct Row {
     family: String,
+    /// Words in a food's name, with `|` between; the row then holds for such foods of the
+    /// families only. `*` before the last word of the name.
+    named: String,
     traits: String,
     g_per_ml: Option<f64>,
     density_source: String,
@@ -58,20 +73,57 @@ struct Row {
 const TEXT: &str = include_str!("tables/families.csv");
 
 static FAMILIES: LazyLock<HashMap<String, Family, Quick>> = LazyLock::new(|| {
-    let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
-    let rows = reader.deserialize::<Row>().flatten();
+    let rows = rows().filter(|row| row.named.is_empty());
     rows.map(|row| (row.family.clone(), row.into())).collect()
 });
+
+/// What is true of some foods of a family only, by their names.
+struct Named {
+    family: String,
+    named: String,
+    traits: u32,
+}
+
+static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
+    let rows = rows().filter(|row| !row.named.is_empty());
+    let of = |row: Row| {
+        let traits = bits_of(&row.traits);
+        let families: Vec<String> = row.family.split('|').map(str::to_owned).collect();
+        families.into_iter().map(move |family| Named {
+            family,
+            named: row.named.clone(),
+            traits,
+        })
+    };
+    rows.flat_map(of).collect()
+});
+
+fn rows() -> impl Iterator<Item = Row> {
+    let reader = csv::Reader::from_reader(TEXT.as_bytes());
+    reader.into_deserialize::<Row>().flatten()
+}
+
+fn bits_of(traits: &str) -> u32 {
+    traits.split(';').filter_map(bit_of).fold(0, |a, b| a | b)
+}
+
+impl Named {
+    /// Whether a food of this name is meant.
+    fn is(&self, name: &str) -> bool {
+        self.named
+            .split('|')
+            .any(|word| match word.strip_prefix('*') {
+                Some(last) => name.ends_with(last) && !name.contains(','),
+                None => name.contains(word),
+            })
+    }
+}
 
 impl From<Row> for Family {
     fn from(row: Row) -> Self {
         let source = row.density_source;
         Self {
-            traits: row
-                .traits
-                .split(';')
-                .filter_map(bit_of)
-                .fold(0, |a, b| a | b),
+            traits: bits_of(&row.traits),
             density: row.g_per_ml.map(|density| (density, source)),
         }
     }
@@ -99,6 +151,13 @@ impl Food<'_> {
     /// Whether all foods of its family are so.
     pub(crate) fn has(&self, what: Trait) -> bool {
         family_has(self.family(), what)
+    }
+
+    /// The same, or whether foods of its name are.
+    pub(crate) fn is_named(&self, what: Trait) -> bool {
+        let bit = 1 << what as u32;
+        let own = |row: &&Named| row.traits & bit != 0 && row.family == self.family();
+        self.has(what) || NAMED.iter().filter(own).any(|row| row.is(self.name()))
     }
 }
 
@@ -132,5 +191,18 @@ mod tests {
         assert!(family_has("soup", Trait::WholeDish) && family_has("soup", Trait::Sticks));
         assert!(family_has("milk drink", Trait::Drink) && !family_has("cream", Trait::Drink));
         assert!(!family_has("no family", Trait::Drink));
+        let named = |family: &str, name: &str, what: Trait| {
+            let mut rows = NAMED.iter();
+            rows.any(|r| r.family == family && r.traits & (1 << what as u32) != 0 && r.is(name))
+        };
+        assert!(named("dressing", "olive oil", Trait::CookedIn));
+        assert!(!named(
+            "dressing",
+            "vinegar and oil dressing",
+            Trait::CookedIn
+        ));
+        assert!(named("sauce", "guacamole with tomatoes", Trait::Dip));
+        let mut named = NAMED.iter();
+        assert!(named.all(|row| family_of(&row.family).is_some()));
     }
 }

@@ -285,7 +285,7 @@ impl DayPage<'_> {
         let drunk = thousands((self.total.fluid_ml / 10.0).round() * 10.0);
         match self.fluid_ml {
             Some(ml) => format!(
-                "Fluid: {drunk} ml drunk of about {} ml",
+                "Fluid: {drunk} ml drunk of about {} ml (heart or kidney disease: ask the clinic)",
                 thousands(f64::from(ml))
             ),
             None => format!("Fluid: {drunk} ml drunk"),

@@ -25,10 +25,11 @@ const DISH_KEYS: [&str; 7] = [
     "component",
 ];
 /// Keys of a component.
-const COMPONENT_KEYS: [&str; 3] = ["food", "amount", "note"];
+const COMPONENT_KEYS: [&str; 5] = ["food", "amount", "served_as", "goes_along", "note"];
 
 /// Reads a dish file: `name`, `kind`, `served`, `makes`, `source`, `note` and `[[component]]`
-/// tables with `food`, `amount`, `note`. `name` and `food` are required.
+/// tables with `food`, `amount`, `served_as`, `goes_along`,
+/// `note`. `name` and `food` are required.
 ///
 /// The amounts of a file that makes 6 servings are for all six; the dish has those of one.
 /// `served` is what one serving weighs or fills.
@@ -155,17 +156,41 @@ impl File<'_> {
         };
         let stated = self.text_of(table, "amount")?;
         let note = self.plain(table, "note")?;
+        let served_as = match self.text_of(table, "served_as")? {
+            Some(text) => Some(self.inside(&text, |value, place| {
+                parse_amount_at(value, place, self.units)
+            })?),
+            None => None,
+        };
         let mut line = match stated {
             None => self.inside(&food, |value, place| {
                 parse_component(value, place.clone(), self.units)
             })?,
             Some(amount) => self.with_amount(&food, &amount)?,
         };
-        line.note = match (line.note.take(), note) {
-            (Some(found), Some(note)) => Some(format!("{found}; {note}")),
-            (found, note) => found.or(note),
-        };
+        // For people how it is served is a note like any other.
+        let shown = served_as.as_ref().map(|amount| amount.text.clone());
+        let notes: Vec<String> = [line.note.take(), shown, note]
+            .into_iter()
+            .flatten()
+            .collect();
+        line.note = (!notes.is_empty()).then(|| notes.join("; "));
+        line.served_as = served_as.or(line.served_as);
+        line.goes_along = self.flag(table, "goes_along")?;
         Ok(line)
+    }
+
+    /// A key that is `true` or `false`; false without it.
+    fn flag(&self, table: &DeTable<'_>, key: &str) -> Result<bool, ReadingError> {
+        let Some(value) = table.get(key) else {
+            return Ok(false);
+        };
+        let DeValue::Boolean(flag) = value.get_ref() else {
+            let span = value.span();
+            let kind = ErrorKind::WrongType("`true` or `false`");
+            return Err(self.error(kind, span.start, span.end));
+        };
+        Ok(*flag)
     }
 
     /// `food` and `amount` apart: the food's words are taken as they are.
@@ -208,6 +233,8 @@ impl File<'_> {
             food: words.to_owned(),
             amount,
             note: None,
+            served_as: None,
+            goes_along: false,
             place,
             share: read.share,
         })
@@ -371,7 +398,18 @@ pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
             (None, None) => None,
         };
         push(&mut out, "amount", amount);
-        push(&mut out, "note", component.note.as_deref());
+        let served_as = component.served_as.as_ref().map(|a| a.text.as_str());
+        push(&mut out, "served_as", served_as);
+        if component.goes_along {
+            out.push_str("goes_along = true\n");
+        }
+        // The note begins with how it is served.
+        let note = component.note.as_deref();
+        let rest = note.map(|note| {
+            let after = served_as.and_then(|text| note.strip_prefix(text));
+            after.map_or(note, |rest| rest.trim_start_matches("; "))
+        });
+        push(&mut out, "note", rest.filter(|rest| !rest.is_empty()));
     }
     out
 }

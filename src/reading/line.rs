@@ -6,6 +6,7 @@ use super::error::{ErrorKind, Place, ReadingError};
 use super::parts::read;
 use super::share::ShareOf;
 use super::units::UnitSystem;
+use super::whole_amount::parse_amount;
 
 /// A component as read, before anything is known of the food.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,6 +19,11 @@ pub struct ComponentLine {
     pub amount: Option<Amount>,
     /// Asides such as `on the side`.
     pub note: Option<String>,
+    /// How it is served, where it was weighed: `2 slices` beside `60 g`.
+    pub served_as: Option<Amount>,
+    /// Whether it goes along with the rest and is not eaten by itself: oil for the griddle, a
+    /// marinade.
+    pub goes_along: bool,
     /// Where the text starts.
     pub place: Place,
     /// Its share of a plate or bowl, if said that way.
@@ -51,10 +57,17 @@ fn component(
         text: body.to_owned(),
         food: read.food,
         amount: read.amount,
+        served_as: aside_amount(read.note.as_deref(), units),
+        goes_along: false,
         note: read.note,
         place,
         share: read.share,
     })
+}
+
+/// The amount that an aside is: `bread, 60 g (2 slices)`.
+fn aside_amount(aside: Option<&str>, units: UnitSystem) -> Option<Amount> {
+    parse_amount(aside?, units).ok()
 }
 
 /// Reads component lines: one a line; `#` starts a comment at the start of a line or after a

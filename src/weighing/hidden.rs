@@ -130,6 +130,8 @@ pub(super) fn inferred(
                 food: food.to_owned(),
                 amount: None,
                 note: Some("inferred".to_owned()),
+                served_as: None,
+                goes_along: true,
                 place: beside.matched.line.place.clone(),
                 share: None,
             },

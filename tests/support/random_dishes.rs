@@ -31,7 +31,7 @@ const KINDS: [Kind; 10] = [
         "oz",
         28.3495,
         0.5,
-        false,
+        true,
     ),
     (
         "chicken",
@@ -39,7 +39,7 @@ const KINDS: [Kind; 10] = [
         "wing",
         35.0,
         1.0,
-        false,
+        true,
     ),
     (
         "greens",

@@ -197,6 +197,8 @@ fn component(reader: &Reader<'_>, piece: &Piece, place: &Place) -> Result<Compon
         food: line.food,
         amount: line.amount,
         note: line.note,
+        served_as: None,
+        goes_along: false,
         place,
         share: line.share,
     })
