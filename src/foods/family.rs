@@ -80,7 +80,8 @@ static FAMILIES: LazyLock<HashMap<String, Family, Quick>> = LazyLock::new(|| {
 /// What is true of some foods of a family only, by their names.
 struct Named {
     family: String,
-    named: String,
+    /// With `|` between.
+    words: String,
     traits: u32,
 }
 
@@ -91,7 +92,7 @@ static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
         let families: Vec<String> = row.family.split('|').map(str::to_owned).collect();
         families.into_iter().map(move |family| Named {
             family,
-            named: row.named.clone(),
+            words: row.named.clone(),
             traits,
         })
     };
@@ -110,7 +111,7 @@ fn bits_of(traits: &str) -> u32 {
 impl Named {
     /// Whether a food of this name is meant.
     fn is(&self, name: &str) -> bool {
-        self.named
+        self.words
             .split('|')
             .any(|word| match word.strip_prefix('*') {
                 Some(last) => name.ends_with(last) && !name.contains(','),
