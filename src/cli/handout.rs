@@ -22,6 +22,11 @@ const MOST_DRAWN: usize = 4;
 
 pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let format = format(args);
+    if (args.week || args.by_meal) && !args.day_sheet {
+        return Err(Failure::Request(
+            "--week and --by-meal set the boxes of a day sheet\n  = add --day".to_owned(),
+        ));
+    }
     if args.day_sheet {
         return super::day_sheet::run(args, format);
     }

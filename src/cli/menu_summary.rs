@@ -75,7 +75,12 @@ fn plot(title: &str, unit: &str, histogram: &Histogram) -> Plot {
 fn energy(brief: &Brief) -> String {
     brief.energy.map_or_else(
         || "energy unknown".to_owned(),
-        |e| format!("{} kcal", number::kcal(e.likely)),
+        |e| {
+            let protein = brief.protein.map_or_else(String::new, |p| {
+                format!(", protein {} g", number::grams(p.likely))
+            });
+            format!("{} kcal{protein}", number::kcal(e.likely))
+        },
     )
 }
 
@@ -114,6 +119,19 @@ fn to_eat(brief: &Brief) -> String {
     }
 }
 
+fn protein(brief: &Brief) -> String {
+    brief.protein.map_or_else(
+        || "not known".to_owned(),
+        |p| {
+            format!(
+                "{} ({})",
+                number::grams(p.likely),
+                number::span(p, number::grams)
+            )
+        },
+    )
+}
+
 fn listed(brief: &Brief) -> ListedItem {
     let energy = brief.energy.map_or_else(
         || "not known".to_owned(),
@@ -150,7 +168,7 @@ fn listed(brief: &Brief) -> ListedItem {
     };
     ListedItem {
         name: brief.item.clone(),
-        cells: [energy, printed, most, to_eat(brief), sure],
+        cells: [energy, protein(brief), printed, most, to_eat(brief), sure],
     }
 }
 

@@ -107,14 +107,24 @@ impl fmt::Display for Remark {
                 of,
             } => write!(
                 f,
-                "{cap} stays over that of {of}, {} {unit} of {} {unit}: keeping to it would \
-                 leave less than half of this plate",
-                figure(*eaten),
-                figure(*most)
+                "{cap} stays over that of {of}, {}: keeping to it would leave less than half of \
+                 this plate",
+                passed(*eaten, *most, unit)
             ),
         }
     }
 }
+
+/// `1,920 mg of 300 mg`; without a figure for what is used up.
+fn passed(eaten: f64, most: f64, unit: &str) -> String {
+    if most < NOTHING_LEFT * eaten {
+        return format!("{} {unit} and nothing left", figure(eaten));
+    }
+    format!("{} {unit} of {} {unit}", figure(eaten), figure(most))
+}
+
+/// Less of a limit than this part of what a plate holds is no room worth a figure.
+const NOTHING_LEFT: f64 = 0.01;
 
 /// Hundreds without a decimal, the rest with one or two.
 fn figure(value: f64) -> String {

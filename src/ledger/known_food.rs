@@ -111,6 +111,12 @@ impl KnownFood<'_> {
         self.group.per_gram(&self.food) * self.unit_g
     }
 
+    /// Edible grams of one of it, where it is counted and not measured.
+    pub(crate) fn piece_g(&self) -> Option<f64> {
+        let measured = ["cup", "tablespoon", "teaspoon", "oz"];
+        (!measured.contains(&self.row.unit.as_str())).then_some(self.unit_g)
+    }
+
     /// Energy of so many grams, kcal.
     pub(crate) fn energy_kcal(&self, grams: f64) -> Option<f64> {
         Some(self.food.per_100g(Nutrient::EnergyKcal)? * grams / 100.0)
@@ -119,6 +125,13 @@ impl KnownFood<'_> {
     /// Nutrients to have more of less those to have less of, for its energy (NRF9.3).
     pub(crate) fn density(&self) -> Option<f64> {
         nrf9_3(&Per100Kcal::of(&self.food)?)
+    }
+
+    /// Whether so many grams come near to what one would measure: within a quarter.
+    pub(crate) fn is_measurable(&self, grams: f64) -> bool {
+        let units = grams / self.unit_g;
+        let spoons = matches!(self.row.unit.as_str(), "cup" | "tablespoon" | "teaspoon");
+        spoons || (rounded(units, &self.row.unit) - units).abs() <= 0.25 * units
     }
 
     /// Grams as one would measure them: `1 1/2 cups`, `2 slices`, `3 oz`.
@@ -133,6 +146,7 @@ fn measured(units: f64, unit: &str) -> String {
     match unit {
         "cup" if units < 0.22 => measured(units * TABLESPOONS, "tablespoon"),
         "tablespoon" if units < 0.45 => measured(units * TEASPOONS, "teaspoon"),
+        "teaspoon" if units > 2.75 => measured(units / TEASPOONS, "tablespoon"),
         _ => {
             let rounded = rounded(units, unit);
             format!("{} {}", fraction(rounded), plural(unit, rounded))
@@ -200,6 +214,7 @@ mod tests {
             (0.36, "cup", "1/3 cup"),
             (0.68, "oz", "3/4 oz"),
             (0.3, "tablespoon", "1 teaspoon"),
+            (2.9, "teaspoon", "1 tablespoon"),
             (2.2, "egg", "2 eggs"),
             (0.55, "medium", "1/2 medium"),
             (3.1, "oz", "3 oz"),

@@ -3,7 +3,7 @@
 use super::fitted::Fitted;
 use super::item::PrintedIs;
 use super::row::Row;
-use crate::ledger::{Choice, Limit};
+use crate::ledger::{Choice, EnergyNutrient, Limit};
 use crate::matching::Certainty;
 use crate::quantity::Range;
 use std::collections::BTreeMap;
@@ -32,6 +32,8 @@ pub(crate) struct Brief {
     pub energy: Option<Range>,
     /// Energy that the restaurant prints, kcal: from and to.
     pub printed: Option<(f64, f64)>,
+    /// Protein and its 80 % range, g.
+    pub protein: Option<Range>,
     /// Sodium, mg.
     pub sodium: Option<f64>,
     /// How much of it fits the meal.
@@ -59,6 +61,7 @@ impl Brief {
         Self {
             energy: row.energy(),
             printed: row.printed,
+            protein: row.ledger.line(EnergyNutrient::Protein).range(),
             sodium: row.ledger.line(Limit::Sodium).likely(),
             fitted: row.fitted,
             whole: row.is_whole(),

@@ -53,9 +53,9 @@ pub(crate) struct MenuReport {
 pub(crate) struct ListedItem {
     /// Its name.
     pub name: String,
-    /// Energy with its range, printed energy and where it lies, the largest share of a day,
+    /// Energy and protein with their range, printed energy and where it lies, the largest share of a day,
     /// how much of it fits the meal, how sure the foods are.
-    pub cells: [String; 5],
+    pub cells: [String; 6],
 }
 
 /// An item in the report.
@@ -377,6 +377,7 @@ mod tests {
             name: "Soup & roll".to_owned(),
             cells: [
                 "350 (280 to 425)",
+                "12 (9 to 16)",
                 "330, in the range",
                 "sodium 50 %",
                 "all of it",
@@ -388,7 +389,7 @@ mod tests {
         let parsed = scraper::Html::parse_document(&page);
         let cells = scraper::Selector::parse(".every tbody td").expect("a selector");
         let found: Vec<String> = parsed.select(&cells).map(|c| c.inner_html()).collect();
-        assert_eq!(found.len(), 5, "{page}");
+        assert_eq!(found.len(), 6, "{page}");
         assert_eq!(found[0], "350 (280 to 425)");
         assert!(page.contains("Soup &amp; roll"), "{page}");
         assert!(page.contains("And 1,199 more"), "{page}");

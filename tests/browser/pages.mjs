@@ -1,6 +1,6 @@
 // Writes the pages that check.mjs opens: dishes of the library, each by itself and on A4 or
 // Letter in turn, comparisons of two to four dishes drawn at random (the same every time), a
-// quiz, large print, a short booklet, a menu report, and dishes with hostile names.
+// quiz, large print, a short booklet, days to tick off, a menu report, and dishes with hostile names.
 //
 //   node pages.mjs TRENCHER FOLDER [HOW MANY DISHES] [HOW MANY COMPARISONS]
 //
@@ -57,6 +57,26 @@ write("two", ["fish-and-chips", "greek-salad-with-pita", "--two"]);
 write("two-letter", ["full-english-breakfast", "taco-salad-in-a-tortilla-bowl", "--two", "--paper", "letter"]);
 write("quiz", ["fish-and-chips", "beef-pho", "cobb-salad", "--quiz"]);
 write("booklet", [...some.slice(0, 12), "--booklet"]);
+
+// A day to tick off for three diners: their own folder of diners, gone again at the end.
+const home = path.join(folder, "home");
+rmSync(home, { recursive: true, force: true });
+process.env.TRENCHER_HOME = home;
+const diners = {
+  ida: ["--sex", "female", "--age", "70", "--height", "160 cm", "--weight", "58 kg", "--activity", "inactive", "--energy", "1600"],
+  vera: ["--sex", "female", "--age", "40", "--height", "170 cm", "--weight", "66 kg", "--activity", "low active", "--energy", "2200", "--standard", "vegetarian"],
+  dan: ["--sex", "male", "--age", "28", "--height", "185 cm", "--weight", "80 kg", "--activity", "active", "--energy", "3000", "--standard", "dash"],
+};
+for (const [name, details] of Object.entries(diners)) {
+  run(["diner", "add", name, ...details]);
+  for (const paper of ["a4", "letter"]) {
+    write(`day-${name}-${paper}`, ["--day", "--for", name, "--paper", paper]);
+    write(`day-${name}-${paper}-meals`, ["--day", "--by-meal", "--for", name, "--paper", paper]);
+    write(`day-${name}-${paper}-week`, ["--day", "--week", "--for", name, "--paper", paper]);
+  }
+}
+rmSync(home, { recursive: true, force: true });
+delete process.env.TRENCHER_HOME;
 
 const names_of = {
   markup: `"><script>document.title='ran'</script><img src=x onerror="document.title='ran'">{{7*7}}`,

@@ -8,6 +8,14 @@ use assert_cmd::Command;
 /// Commands by the name of their snapshot. Days and diners, which keep something, come after
 /// each other in one test below.
 const COMMANDS: &[(&str, &str)] = &[
+    ("food_free", "food free"),
+    ("food_rank_protein", "food rank protein --top 15"),
+    ("food_rank_all", "food rank dairy --all --top 8"),
+    ("food_equal_fish", "food equal '3 oz salmon'"),
+    (
+        "day_sheet",
+        "handout --day --energy 2000 --format text -o -",
+    ),
     ("audit_dish", "audit chicken-caesar-salad"),
     ("audit_line", "audit 'cheeseburger with fries, no bun'"),
     (

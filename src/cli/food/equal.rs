@@ -10,7 +10,7 @@ use crate::ledger::{Group, KnownFood, known_foods};
 use crate::matching::Catalogue;
 use crate::pages::number::{grams, kcal, portions};
 use crate::pages::text::wrap;
-use crate::reading::{Place, parse_component};
+use crate::reading::{Amount, Measure, Place, parse_component};
 use crate::weighing::weigh;
 
 /// Most foods that are offered.
@@ -22,7 +22,8 @@ pub(super) fn equal(
     top: usize,
     common: &Common,
 ) -> Result<Outcome, Failure> {
-    let (food, weight) = weighed(catalogue, component, common)?;
+    let known = known_foods(catalogue);
+    let (food, weight) = weighed(catalogue, component, &known, common)?;
     if food.has(Trait::WholeDish) && !is_plain(&food) {
         return Err(Failure::Request(format!(
             "`{}` is a dish of several food groups\n  = name one of its foods, such as `2 corn tortillas`",
@@ -35,7 +36,6 @@ pub(super) fn equal(
             food.name()
         ))
     };
-    let known = known_foods(catalogue);
     let like = like(&food, &known).ok_or_else(none_like)?;
     let group = like.group;
     let portion = group.per_gram(&food) * weight;
@@ -45,27 +45,32 @@ pub(super) fn equal(
     let offered = offered(&food, like, &known);
     let table: Vec<Vec<String>> = offered
         .iter()
-        .take(top.clamp(1, MOST))
         .filter_map(|other| {
             let same = other.grams_for(portion)?;
-            Some(vec![
+            other.is_measurable(same).then_some((other, same))
+        })
+        .take(top.clamp(1, MOST))
+        .map(|(other, same)| {
+            vec![
                 other.row.said.clone(),
                 other.measured(same),
                 grams(same),
                 other.energy_kcal(same).map_or("-".to_owned(), kcal),
-            ])
+            ]
         })
         .collect();
     let header = ["food", "about", "grams", "kcal"];
     let mut text = rows(&header, &table, &[30, 24, 6, 6], common.format)?;
     if common.format == Format::Text {
-        text = wrap(&heading(component, &food, weight, group, portion)) + "\n" + &text;
+        text = wrap(&heading(component, &food, weight, like)) + "\n" + &text;
     }
     print(&text)
 }
 
 /// What the amount is, and how much of its group.
-fn heading(component: &str, food: &Food<'_>, weight: f64, group: Group, portion: f64) -> String {
+fn heading(component: &str, food: &Food<'_>, weight: f64, like: &KnownFood<'_>) -> String {
+    let group = like.group;
+    let portion = group.per_gram(food) * weight;
     let energy = food.per_100g(Nutrient::EnergyKcal);
     let energy = energy.map_or(String::new(), |e| {
         format!(", {} kcal", kcal(e * weight / 100.0))
@@ -77,7 +82,7 @@ fn heading(component: &str, food: &Food<'_>, weight: f64, group: Group, portion:
         portions(portion),
         group.unit().word(),
         group.label(),
-        looks_like(group, portion),
+        looks_like(&like.row.used_as, portion),
     )
 }
 
@@ -97,6 +102,7 @@ fn is_plain(food: &Food<'_>) -> bool {
 fn weighed<'c>(
     catalogue: &'c Catalogue,
     component: &str,
+    known: &[KnownFood<'_>],
     common: &Common,
 ) -> Result<(Food<'c>, f64), Failure> {
     let place = Place::new("command line", 1, 1);
@@ -104,11 +110,29 @@ fn weighed<'c>(
         .map_err(|e| Failure::Request(e.to_string()))?;
     let food = one(catalogue, &line.food, common)?;
     let amount = line.amount.as_ref();
-    let weight = amount.and_then(|a| weigh(&food, a, &line.food));
-    let weight = weight.map(|w| w.grams.mean).ok_or_else(|| {
+    let weight = amount.and_then(|a| {
+        let weight = weigh(&food, a, &line.food).map(|w| w.grams.mean);
+        weight.or_else(|| counted(&food, a, known))
+    });
+    let weight = weight.ok_or_else(|| {
         Failure::Request(format!("`{component}` has no amount that can be weighed\n  = write it like `2 slices` or `100 g`"))
     })?;
     Ok((food, weight))
+}
+
+/// So many of a food that people count, of its usual size; for what has no measure of its own
+/// for one of it.
+fn counted(food: &Food<'_>, amount: &Amount, known: &[KnownFood<'_>]) -> Option<f64> {
+    let Measure::Count { unit, .. } = &amount.measure else {
+        return None;
+    };
+    // `1 flour tortilla` counts tortillas.
+    let itself = |unit: &String| food.name().ends_with(unit.as_str());
+    if !unit.as_ref().is_none_or(itself) {
+        return None;
+    }
+    let own = known.iter().find(|k| k.food.id() == food.id())?;
+    Some(amount.number.likely * own.piece_g()?)
 }
 
 /// The everyday food that a food is eaten like: itself, or of those of its group and family
@@ -154,22 +178,22 @@ fn offered<'k, 'c>(
     same
 }
 
-/// An everyday size for portions of a group (NHLBI serving size card; USDA-credited table
-/// of visual sizes).
-fn looks_like(group: Group, portion: f64) -> String {
-    let (each, words) = match group {
-        Group::ProteinFoods => (3.0, "a deck of cards for every 3 oz-eq of meat or fish"),
-        Group::Grains => (
-            1.0,
-            "half a baseball of cooked rice or pasta for every oz-eq",
-        ),
-        Group::Fruits => (1.0, "a baseball for every cup-eq"),
-        Group::Vegetables => (1.0, "a baseball for every cup-eq, two for raw leaves"),
-        Group::Pulses => (0.5, "half a baseball for every half cup-eq"),
-        Group::Dairy => (1.0, "six stacked dice of cheese for every cup-eq"),
-        Group::Oils => (4.5, "the tip of a thumb for every teaspoon"),
+/// An everyday size for portions of foods eaten as `used_as` says (NHLBI serving size card;
+/// USDA-credited table of visual sizes); nothing where those name none.
+fn looks_like(used_as: &str, portion: f64) -> String {
+    let (from, words) = match used_as {
+        "main protein" => (1.0, "a deck of cards for every 3 oz-eq of meat or fish"),
+        "cooked grain" => (0.5, "half a baseball for every oz-eq"),
+        "fresh fruit" | "cooked vegetable" | "starchy vegetable" => {
+            (0.25, "a baseball for every cup-eq")
+        }
+        "salad" => (0.25, "a baseball for every cup-eq, two of raw leaves"),
+        "pulses" => (0.25, "half a baseball for every half cup-eq"),
+        "cheese" => (0.25, "six stacked dice for every cup-eq"),
+        "oil" | "spread" => (4.5, "one die for every teaspoon"),
+        _ => return String::new(),
     };
-    if portion < each * 0.2 {
+    if portion < from {
         String::new()
     } else {
         format!(" (to the eye: {words})")

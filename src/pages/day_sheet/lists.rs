@@ -7,7 +7,7 @@ use crate::matching::Catalogue;
 const MOST_FOODS: usize = 8;
 /// Most of one kind, so that the list has variety; what is rather drunk or nibbled stands once.
 const MOST_OF_KIND: usize = 3;
-const ONCE: [&str; 5] = ["juice", "snack", "canned", "dried", "sauce"];
+const ONCE: [&str; 6] = ["juice", "snack", "canned", "dried", "sauce", "seeds"];
 /// Most free foods of a kind.
 const MOST_FREE: usize = 5;
 

@@ -21,6 +21,8 @@ pub struct Handout {
     pub not_drawn: Option<String>,
     /// Limits and food groups against the day.
     pub amounts: Vec<AmountRow>,
+    /// Protein, carbohydrate, fat and fibre as served, grams.
+    pub nutrients: Vec<LedgerLine>,
     /// What to eat and what to box, food by food; empty where nothing was worked out.
     pub portioning: Vec<Portioning>,
     /// Three questions for the kitchen ([`kitchen_questions`](super::kitchen_questions) offers some).

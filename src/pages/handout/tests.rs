@@ -92,6 +92,7 @@ fn supper() -> Handout {
         not_drawn: Some("Counted but not drawn: cooked in oil (1 tbsp).".to_owned()),
         questions: kitchen_questions(&amounts),
         amounts,
+        nutrients: Vec::new(),
         portioning: vec![
             Portioning {
                 food: "rice".to_owned(),

@@ -3,6 +3,7 @@
 use super::content::{AmountRow, Eat, Handout, Portioning};
 use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
+use crate::ledger::LedgerLine;
 use crate::pages::drawing::{
     Bar, Figure, Picture, Portions, Style, Texture, figures, fork_words, share_bar,
 };
@@ -172,6 +173,23 @@ fn absent(handout: &Handout) -> Option<String> {
     (!names.is_empty()).then(|| listed(&names, names.len()))
 }
 
+/// `Protein 39 g (25 to 56), carbohydrate 99 g (61 to 145) ...`; nothing where none is known.
+fn nutrients(lines: &[LedgerLine]) -> Option<String> {
+    let words = |line: &LedgerLine| {
+        let range = line.range()?;
+        let (low, high) = (number::grams(range.low), number::grams(range.high));
+        let range_words = if low == high {
+            String::new()
+        } else {
+            format!(" ({low} to {high})")
+        };
+        let likely = number::grams(range.likely);
+        Some(format!("{} {likely} g{range_words}", line.subject.label()))
+    };
+    let all: Vec<String> = lines.iter().filter_map(words).collect();
+    (!all.is_empty()).then(|| capital(&all.join(", ")))
+}
+
 fn portioning(handout: &Handout) -> Vec<Value> {
     let rows = handout.portioning.iter().map(|row| {
         let eat = match &row.eat {
@@ -259,6 +277,7 @@ pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
         not_drawn => handout.not_drawn.clone(),
         amounts => amounts(handout, full_bar(&[handout])),
         absent => absent(handout),
+        nutrients => nutrients(&handout.nutrients),
         has_fitted => !fits_as_served(handout) && handout.amounts.iter().any(|r| r.fitted.is_some()),
         portioning => portioning(handout),
         questions => handout.questions.clone(),

@@ -100,6 +100,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
         not_drawn: food::not_drawn(&seen),
         cautions: cautions(plated),
         sources: sources(plated),
+        nutrients: plated.audit.ledger.nutrients().collect(),
         title,
         served,
         fitted,
