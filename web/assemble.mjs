@@ -5,7 +5,6 @@
 import { createHash } from "node:crypto";
 import { readFile, readdir, writeFile } from "node:fs/promises";
 import path from "node:path";
-import { brotliCompressSync, constants } from "node:zlib";
 import { icon } from "./icon.mjs";
 
 const dist = process.argv[2];
@@ -26,7 +25,4 @@ await writeFile(
   worker.replace('"unbuilt"', JSON.stringify(name)).replace("const FILES = [];", `const FILES = ${JSON.stringify(kept)};`),
 );
 
-const module = await readFile(path.join(dist, "engine_bg.wasm"));
-const packed = brotliCompressSync(module, { params: { [constants.BROTLI_PARAM_QUALITY]: 9, [constants.BROTLI_PARAM_LGWIN]: 24 } });
-const mb = (bytes) => (bytes / 1e6).toFixed(2);
-console.error(`web/build: version ${name}, module ${mb(module.length)} MB, ${mb(packed.length)} MB compressed`);
+console.error(`web/build: version ${name}, ${kept.length} files`);

@@ -25,10 +25,17 @@ pub(super) struct SharedDish {
     components: Vec<SharedComponent>,
 }
 
-/// A component: words, food, grams (low, likely, high), how they are known, how sure the food
-/// is. An array, so that links stay short.
+/// A component: its words, those that name the food, the food's code, grams (low, likely,
+/// high), how they are known, how sure the food is. An array, so that links stay short.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-struct SharedComponent(String, Option<String>, Option<[f64; 3]>, String, String);
+struct SharedComponent(
+    String,
+    String,
+    Option<String>,
+    Option<[f64; 3]>,
+    String,
+    String,
+);
 
 const BASES: [Basis; 6] = [
     Basis::Weighed,
@@ -58,6 +65,7 @@ impl SharedDish {
             let grams = c.grams().map(Estimate::range);
             SharedComponent(
                 cut(&c.matched.line.text),
+                cut(&c.matched.line.food),
                 food,
                 grams.map(|g| [tenth(g.low), tenth(g.likely), tenth(g.high)]),
                 c.basis().map_or("", Basis::word).to_owned(),
@@ -88,7 +96,7 @@ impl SharedDish {
 
 impl SharedComponent {
     fn weighed(&self, catalogue: &Catalogue) -> Result<WeighedComponent, Fault> {
-        let Self(text, code, grams, basis, certainty) = self;
+        let Self(text, words, code, grams, basis, certainty) = self;
         let text = cut(text);
         let food = code.as_ref().and_then(|code| catalogue.by_code(code));
         let basis = BASES.into_iter().find(|b| b.word() == basis);
@@ -104,7 +112,7 @@ impl SharedComponent {
         Ok(WeighedComponent {
             matched: MatchedComponent {
                 line: ComponentLine {
-                    food: text.clone(),
+                    food: cut(words),
                     text,
                     amount: None,
                     note: None,

@@ -37,7 +37,8 @@ function standing({ rows: all, energy_kcal: energy, diner, entries: eaten, notes
   const left = row ? row.left : energy;
   const many = eaten.length === 1 ? "1 entry" : `${eaten.length} entries`;
   const beyond = all.filter((r) => !r.is_group && r.verdict === "beyond").map((r) => r.label);
-  const open = all.filter((r) => r.is_group && r.verdict === "short" && r.key !== "oils");
+  // Beans, peas and lentils stand in the group that they are counted in; oils are in the table.
+  const open = all.filter((r) => r.is_group && r.verdict === "short" && !["oils", "pulses"].includes(r.key));
   return [
     h("h2", {}, "Today"),
     h("div", { class: "lead" },
@@ -121,7 +122,7 @@ function rows({ rows: all, entries: eaten }) {
   if (!eaten.length) return null;
   return h("table", { class: "shares" },
     h("caption", {}, "Eaten so far, of the day"),
-    h("tbody", {}, all.filter((row) => row.key !== "pulses" || row.eaten.likely > 0).map((row) => h("tr", {},
+    h("tbody", {}, all.filter((row) => row.key !== "pulses").map((row) => h("tr", {},
       h("th", { scope: "row" }, capital(row.label)),
       h("td", {},
         meter(row.share, row.verdict === "beyond"),

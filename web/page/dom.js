@@ -12,7 +12,7 @@ export function h(tag, attributes = {}, ...children) {
     else if (name in element && typeof value !== "string") element[name] = value;
     else element.setAttribute(name, value === true ? "" : value);
   }
-  element.append(...children.flat().filter((child) => child !== undefined && child !== null && child !== false));
+  element.append(...children.flat(Infinity).filter((child) => child !== undefined && child !== null && child !== false));
   return element;
 }
 
@@ -45,7 +45,8 @@ export function ask(title, build) {
       dialog.close();
     };
     dialog.replaceChildren(
-      h("h2", { id: "dialog-title" }, title),
+      // The first thing read out, and the top of what is seen.
+      h("h2", { id: "dialog-title", tabindex: "-1", autofocus: true }, title),
       ...[build(close)].flat(),
     );
     dialog.addEventListener("close", () => resolve(answer), { once: true });

@@ -6,7 +6,7 @@ import * as store from "./store.js";
 import { NotDone, request } from "./core.js";
 import { address } from "./link.js";
 import { facing, ownSizes, plate as drawn, shares } from "./figure.js";
-import { amount, kcal, units } from "./units.js";
+import { amount, fractions, kcal, units } from "./units.js";
 import { eat } from "./eat.js";
 
 /** Parts of a component that a tap gives. */
@@ -50,6 +50,7 @@ export function open(shared) {
 function begin(text) {
   Object.assign(state, { dish: fresh({ text }), fit: null, open: null });
   byId("dishes").hidden = true;
+  tell("");
 }
 
 export function attach() {
@@ -117,14 +118,13 @@ export function show({ focus = false, quiet = false } = {}) {
     place.focus({ preventScroll: true });
     place.scrollIntoView({ block: "start" });
   }
-  tell("");
   if (!quiet) aloud(state.answer.lead.join(". "));
 }
 
 function parts(answer) {
   const { page } = answer;
   // The heading names the dish already.
-  const lead = answer.lead.map((line) => capital(line.startsWith(`${page.title}: `) ? line.slice(page.title.length + 2) : line));
+  const lead = answer.lead.map((line) => capital(line.replace(/^.*?: (?=about [\d,]+ g, )/u, "")));
   return [
     h("h2", {}, h("bdi", {}, page.title)),
     answer.taken_for ? h("p", {}, `Taken for the library’s “${answer.taken_for}”.`) : null,
@@ -172,7 +172,7 @@ function fitted({ fit: sized }) {
   const plate = sized.fitted;
   const remarks = plate.remarks.map((remark) => h("li", {}, capital(remark)));
   const rows = plate.outcome === "reduced" ? plate.components : [];
-  const word = (told, grams) => (units() === "metric" && /\d/.test(told) && grams > 0 ? amount("", grams) : told);
+  const word = (told, grams) => (units() === "metric" && /\d/.test(told) && grams > 0 ? amount("", grams) : fractions(told));
   return h("section", { id: "fit", "aria-label": "Right-sized" },
     h("h3", {}, `Right-sized for ${sized.room}`),
     plate.outcome === "whole" ? h("p", {}, "All of it fits.") : null,
@@ -310,7 +310,7 @@ function kitchen() {
   return dialog("Ask the kitchen", (close) => [
     h("ul", { class: "sentences" }, all.slice(0, 6).map((text) => h("li", {}, text))),
     plate.swaps.length ? h("h3", {}, "As much of the same group") : null,
-    plate.swaps.length ? h("ul", {}, plate.swaps.map((swap) => h("li", {}, `${capital(swap.with)} (${units() === "metric" ? amount("", swap.grams) : swap.amount}) in place of ${swap.component}: ${kcal(swap.kcal_saved)} kcal less`))) : null,
+    plate.swaps.length ? h("ul", {}, plate.swaps.map((swap) => h("li", {}, `${capital(swap.with)} (${units() === "metric" ? amount("", swap.grams) : fractions(swap.amount)}) in place of ${swap.component}: ${kcal(swap.kcal_saved)} kcal less`))) : null,
     h("button", { type: "button", class: "main", onclick: () => close() }, "Close"),
   ].filter(Boolean));
 }

@@ -43,8 +43,12 @@ export function amount(size, grams) {
   return told ? `${size}, ${weight(grams)}` : weight(grams);
 }
 
-/** kcal to the next ten, with thousands parted. */
-export const kcal = (value) => (Math.round(value / 10) * 10).toLocaleString("en");
+/** kcal to the next ten, with thousands parted; what is less, to the next one. */
+export const kcal = (value) => (Math.abs(value) < 10 ? Math.round(value) : Math.round(value / 10) * 10).toLocaleString("en");
+
+/** Fractions as they are printed. */
+export const fractions = (text) => text.replace(/(\d) ?(?=[13]\/[24]\b)|\b([13]\/[24])\b/g, (all, whole) => whole ?? SIGNS[all] ?? all);
+const SIGNS = { "1/2": "½", "1/4": "¼", "3/4": "¾" };
 
 /** An amount of a group or limit. */
 export function figure(unit, value) {
