@@ -1,7 +1,7 @@
 //! The day log as text for the command, and back.
 
 use super::Fault;
-use crate::daylog::{Export, Record};
+use crate::daylog::{Change, Export, Record};
 use crate::people::Diner;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -12,6 +12,9 @@ pub(super) struct ExportAsk {
     diners: Vec<Diner>,
     /// In the order they were logged, those taken back among them.
     records: Vec<Record>,
+    /// What was done to them, in order.
+    #[serde(default)]
+    changes: Vec<Change>,
 }
 
 #[derive(Debug, Serialize)]
@@ -31,10 +34,12 @@ pub(super) struct ImportAsk {
 pub(super) struct Imported {
     diners: Vec<Diner>,
     records: Vec<Record>,
+    changes: Vec<Change>,
 }
 
 pub(super) fn export(ask: &ExportAsk) -> Exported {
-    let export = Export::of(ask.diners.clone(), ask.records.clone());
+    let mut export = Export::of(ask.diners.clone(), ask.records.clone());
+    export.changes.clone_from(&ask.changes);
     Exported {
         text: export.to_json(),
     }
@@ -60,8 +65,21 @@ pub(super) fn import(ask: &ImportAsk) -> Result<Imported, Fault> {
             )));
         }
     }
+    for (at, change) in export.changes.iter().enumerate() {
+        let whole = change.kind.has_before() == change.before.is_some();
+        let before = change.before.as_ref();
+        let sound = before.is_none_or(|before| before.entry.check().is_ok());
+        let known = export
+            .entries
+            .iter()
+            .any(|record| record.uid == change.entry);
+        if !(whole && sound && known) {
+            return Err(Fault::of(format!("change {} cannot be taken", at + 1)));
+        }
+    }
     Ok(Imported {
         diners: export.diners,
         records: export.entries,
+        changes: export.changes,
     })
 }

@@ -90,6 +90,8 @@ struct EntryLine {
     meal: Option<String>,
     dish: String,
     share: f64,
+    /// Not eaten yet, and in no sum.
+    planned: bool,
     energy_kcal: Option<Range>,
     /// Components that are not in the figures.
     uncounted: Vec<String>,
@@ -161,6 +163,7 @@ impl Engine {
         kept(Record {
             uid: ask.uid.clone(),
             diner: diner.name.clone(),
+            // The page numbers what it keeps.
             number: 0,
             planned: false,
             undone: false,
@@ -205,7 +208,10 @@ pub(super) fn edit(ask: &EditAsk) -> Result<Logged, Fault> {
     let whose = ask.setting.whose()?;
     let mut record = ask.record.clone();
     if let Some(share) = ask.share {
-        scale(&mut record.entry, share)?;
+        if !(share.is_finite() && share > 0.0) {
+            return Err(Fault::of(format!("{share} is no part of a dish")));
+        }
+        record.entry = record.entry.with_share(share);
     }
     if let Some(text) = &ask.at {
         let at = moment(Some(text), &ask.setting.now())?;
@@ -219,32 +225,6 @@ pub(super) fn edit(ask: &EditAsk) -> Result<Logged, Fault> {
         record.undone = undone;
     }
     kept(record)
-}
-
-fn scale(entry: &mut Entry, share: f64) -> Result<(), Fault> {
-    let by = share / entry.share;
-    if !(by.is_finite() && by > 0.0) {
-        return Err(Fault::of(format!("{share} is no part of a dish")));
-    }
-    entry.share = share;
-    entry.grams = entry.grams.times(by);
-    entry.fluid_ml *= by;
-    for group in entry.groups.values_mut() {
-        group.amount = group.amount.times(by);
-        group.portions = group.portions.times(by);
-    }
-    for limit in entry.limits.values_mut() {
-        limit.amount = limit.amount.map(|amount| amount.times(by));
-    }
-    for amount in entry.nutrients.values_mut().flatten() {
-        *amount *= by;
-    }
-    for part in &mut entry.components {
-        part.grams = part.grams.map(|grams| grams.times(by));
-        part.energy_kcal = part.energy_kcal.map(|kcal| kcal * by);
-        part.groups.values_mut().for_each(|amount| *amount *= by);
-    }
-    Ok(())
 }
 
 pub(super) fn day(ask: &DayAsk) -> Result<DayAnswer, Fault> {
@@ -281,6 +261,7 @@ fn entries(setting: &Setting, date: Date) -> Vec<EntryLine> {
         meal: record.entry.meal.clone(),
         dish: record.entry.dish.clone(),
         share: record.entry.share,
+        planned: record.planned,
         energy_kcal: record.entry.energy_kcal(),
         uncounted: record.entry.uncounted.clone(),
     };
@@ -310,7 +291,8 @@ fn history(setting: &Setting, whose: &Whose, until: Date) -> Result<Vec<PastDay>
     let mut days = Vec::new();
     for back in (0..DAYS).rev() {
         let date = until.checked_sub(back.days()).map_err(Fault::of)?;
-        let on_date = |record: &&Record| !record.undone && record.entry.at.date == date;
+        let counts = |record: &&Record| !record.undone && !record.planned;
+        let on_date = |record: &&Record| counts(record) && record.entry.at.date == date;
         let entries = setting.records.iter().filter(on_date);
         let total = DayTotal::of(date, entries.map(|record| &record.entry));
         let rows = left(&total, &allowances);

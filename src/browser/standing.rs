@@ -19,7 +19,8 @@ pub(super) struct Standing<'s> {
 
 /// The day of a date as it stands.
 pub(super) fn on<'s>(setting: &'s Setting, whose: &Whose, date: Date) -> Standing<'s> {
-    let counts = setting.records.iter().filter(|record| !record.undone);
+    let all = setting.records.iter();
+    let counts = all.filter(|record| !record.undone && !record.planned);
     let mut entries: Vec<&Entry> = counts
         .map(|record| &record.entry)
         .filter(|entry| entry.at.date == date)

@@ -61,7 +61,7 @@ impl ChangeKind {
     }
 
     /// Whether it says what stood there before.
-    pub(super) const fn has_before(self) -> bool {
+    pub(crate) const fn has_before(self) -> bool {
         matches!(self, Self::Edited | Self::Fulfilled)
     }
 }

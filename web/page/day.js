@@ -35,14 +35,15 @@ const rest = () => [person(show), others(), inAndOut()].filter(Boolean);
 function standing({ rows: all, energy_kcal: energy, diner, entries: eaten, notes }) {
   const row = all.find((r) => r.key === "energy");
   const left = row ? row.left : energy;
-  const many = eaten.length === 1 ? "1 entry" : `${eaten.length} entries`;
+  const counted = eaten.filter((entry) => !entry.planned);
+  const many = counted.length === 1 ? "1 entry" : `${counted.length} entries`;
   const beyond = all.filter((r) => !r.is_group && r.verdict === "beyond").map((r) => r.label);
   // Beans, peas and lentils stand in the group that they are counted in; oils are in the table.
   const open = all.filter((r) => r.is_group && r.verdict === "short" && !["oils", "pulses"].includes(r.key));
   return [
     h("h2", {}, "Today"),
     h("div", { class: "lead" },
-      h("p", {}, left > 0 ? `About ${kcal(left)} of ${kcal(energy)} kcal left` : `${kcal(energy)} kcal are reached`, eaten.length ? `, after ${many}` : ", nothing logged yet"),
+      h("p", {}, left > 0 ? `About ${kcal(left)} of ${kcal(energy)} kcal left` : `${kcal(energy)} kcal are reached`, counted.length ? `, after ${many}` : ", nothing logged yet"),
       eaten.length ? h("p", {}, beyond.length ? `Beyond a day’s limit: ${beyond.join(", ")}` : "Within a day’s limits") : null,
       open.length ? h("p", {}, `Left: ${open.map((r) => `${r.label} ${figure(r.unit, r.left)} ${r.unit}`).join(", ")}`) : null),
     ...(diner ? notes.slice(1) : notes).map((note) => h("p", { class: "soft" }, capital(note))),
@@ -58,20 +59,20 @@ function entries({ entries: all }) {
     h("ul", { class: "entries" }, all.map((entry) => h("li", {},
       h("div", {},
         h("b", {}, h("bdi", {}, entry.dish)),
-        h("span", { class: "soft" }, `${entry.time}${entry.meal ? `, ${entry.meal}` : ""}, ${times(entry.share)}${entry.energy_kcal ? `, ${kcal(entry.energy_kcal.likely)} kcal (${kcal(entry.energy_kcal.low)} to ${kcal(entry.energy_kcal.high)})` : ""}`),
+        h("span", { class: "soft" }, `${entry.planned ? "planned, " : ""}${entry.time}${entry.meal ? `, ${entry.meal}` : ""}, ${times(entry.share)}${entry.energy_kcal ? `, ${kcal(entry.energy_kcal.likely)} kcal (${kcal(entry.energy_kcal.low)} to ${kcal(entry.energy_kcal.high)})` : ""}`),
         entry.uncounted.length ? h("span", { class: "soft" }, `not counted: ${entry.uncounted.join(", ")}`) : null),
       h("div", { class: "actions" },
         h("button", { type: "button", onclick: () => change(entry), "aria-label": `Change ${entry.dish}, ${entry.time}` }, "Change"),
-        h("button", { type: "button", onclick: () => undo(entry), "aria-label": `Take back ${entry.dish}, ${entry.time}` }, "Undo"))))),
+        h("button", { type: "button", onclick: () => remove(entry), "aria-label": `Remove ${entry.dish}, ${entry.time}` }, "Remove"))))),
   ];
 }
 
 const recordOf = (uid) => day.allRecords().find((record) => record.uid === uid);
 
-async function edit(uid, what, told) {
+async function edit(uid, what, told, kind = "edited") {
   try {
     const { record } = request({ ask: "edit", setting: day.setting(), record: recordOf(uid), ...what });
-    await store.keep(record);
+    await store.change(record, kind);
     await day.refresh();
     show();
     tell(told);
@@ -81,7 +82,7 @@ async function edit(uid, what, told) {
   }
 }
 
-const undo = (entry) => edit(entry.uid, { undone: true }, `Taken back: ${entry.dish}.`);
+const remove = (entry) => edit(entry.uid, { undone: true }, `Removed: ${entry.dish}.`, "removed");
 
 async function change(entry) {
   const meals = day.diner()?.meals.map((meal) => meal.name) ?? [];
@@ -177,7 +178,7 @@ function inAndOut() {
 }
 
 function takeOut() {
-  const { text } = request({ ask: "export", diners: day.diners(), records: day.allRecords() });
+  const { text } = request({ ask: "export", diners: day.diners(), records: day.allRecords(), changes: day.allChanges() });
   const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
   h("a", { href: url, download: `trencher-days-${now().slice(0, 10)}.json` }).click();
   setTimeout(() => URL.revokeObjectURL(url), 60_000);

@@ -3,7 +3,7 @@
 import * as store from "./store.js";
 import { now, units } from "./units.js";
 
-const state = { diner: null, diners: [], records: [] };
+const state = { diner: null, diners: [], records: [], changes: [] };
 
 /** Days of records that a request about a day needs. */
 const DAYS = 16;
@@ -11,13 +11,15 @@ const DAYS = 16;
 export const diner = () => state.diner;
 export const diners = () => state.diners;
 export const allRecords = () => state.records;
+export const allChanges = () => state.changes;
 
 /** Reads everything anew. */
 export async function refresh() {
-  const [{ diners, records }, name] = await Promise.all([store.everything(), store.remembered("diner")]);
+  const [{ diners, records, changes }, name] = await Promise.all([store.everything(), store.remembered("diner")]);
   state.diners = diners;
   state.diner = diners.find((diner) => diner.name === name) ?? diners[0] ?? null;
   state.records = records;
+  state.changes = changes;
 }
 
 export async function choose(name) {

@@ -78,5 +78,5 @@ export async function eat(dish) {
 function acknowledged({ entry }) {
   const energy = entry.limits.energy?.amount;
   const figures = energy ? `, about ${kcal(energy.likely)} kcal` : "";
-  return `Logged: ${entry.dish}${figures}, ${entry.meal ?? "no meal"}. Undo it under My day.`;
+  return `Logged: ${entry.dish}${figures}, ${entry.meal ?? "no meal"}. It stands under My day.`;
 }

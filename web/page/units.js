@@ -27,8 +27,10 @@ const GRAMS_PER_OUNCE = 28.349523125;
 export function weight(grams) {
   if (units() === "us") {
     const ounces = grams / GRAMS_PER_OUNCE;
+    if (ounces < 0.1) return "under 0.1 oz";
     return ounces < 0.95 ? `${ounces.toFixed(1)} oz` : `${ounces < 10 ? trim(ounces.toFixed(1)) : Math.round(ounces)} oz`;
   }
+  if (grams < 0.5) return "under 1 g";
   return `${grams < 10 ? Math.round(grams) : Math.round(grams / 5) * 5} g`;
 }
 
@@ -39,7 +41,7 @@ export function amount(size, grams) {
   const pieces = size && !/\b(cups?|tbsp|tsp|oz|fl oz)\b/.test(size);
   const told = size && (pieces || units() === "us");
   if (!(grams > 0)) return size || "no amount";
-  if (told && /\boz\b/.test(size)) return size;
+  if ((told && /\boz\b/.test(size)) || /pinch/.test(size)) return size;
   return told ? `${size}, ${weight(grams)}` : weight(grams);
 }
 

@@ -35,7 +35,7 @@ export class Phone {
       userDataDir: this.profile,
       env: { ...process.env, LANGUAGE: this.lang, LC_ALL: "C.UTF-8" },
       args: [
-        "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", `--lang=${this.lang}`,
+        "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", `--lang=${this.lang}`, `--accept-lang=${this.lang}`,
         // Whatever asks for another host gets no answer, and is seen here.
         "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost",
       ],
@@ -115,7 +115,9 @@ export const ready = (page) => page.waitForSelector("html[data-ready]", { timeou
 export const request = (page, what) =>
   page.evaluate(async (asked) => {
     const [{ request }, day] = await Promise.all([import("./core.js"), import("./day_state.js")]);
-    return request({ ...asked, ...(asked.setting === undefined && { setting: day.setting() }) });
+    const { setting, ...rest } = asked;
+    // `null`: a request that has none.
+    return request(setting === null ? rest : { ...rest, setting: setting ?? day.setting() });
   }, what);
 
 /** Types a dish and shows its plate. */

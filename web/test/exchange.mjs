@@ -12,8 +12,8 @@ const runner = (program) => {
 };
 
 const exported = async (page) => {
-  const { diners, records } = await kept(page);
-  return (await request(page, { ask: "export", diners, records, setting: null })).text;
+  const { diners, records, changes } = await kept(page);
+  return (await request(page, { ask: "export", diners, records, changes, setting: null })).text;
 };
 
 export async function fromThePageToTheCommandAndBack({ dist, program }) {
@@ -25,7 +25,7 @@ export async function fromThePageToTheCommandAndBack({ dist, program }) {
     await log(page);
   }
   await page.click("#to-day");
-  await page.$$eval('.entries button[aria-label^="Take back"]', (buttons) => buttons[0].click());
+  await page.$$eval('.entries button[aria-label^="Remove"]', (buttons) => buttons[0].click());
   await page.waitForFunction(() => document.querySelectorAll(".entries > li").length === 3);
   const saved = await exported(page);
   const file = path.join(mkdtempSync(path.join(tmpdir(), "days-")), "days.json");

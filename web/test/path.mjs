@@ -137,8 +137,8 @@ async function myDay(page, shot) {
   await press(page, "Keep", "dialog");
   await told(page, "Changed");
   holds((await left()) > before, "half of it leaves more");
-  await page.$$eval('.entries button[aria-label^="Take back"]', (buttons) => buttons.at(-1).click());
-  await told(page, "Taken back");
+  await page.$$eval('.entries button[aria-label^="Remove"]', (buttons) => buttons.at(-1).click());
+  await told(page, "Removed");
   holds((await page.$$(".entries > li")).length === 1, "one entry is left");
   await page.$eval(".history", (details) => (details.open = true));
   holds((await page.$$(".history tbody tr")).length === 14, "two weeks");
