@@ -37,7 +37,13 @@ const FILES: [(&str, &str); 6] = [
 
 /// What is no command of the program, or needs what a test has not: a terminal, a browser,
 /// the public data.
-const NOT_RUN: [&str; 4] = ["cargo test", "cargo build", "node ", "--interactive"];
+const NOT_RUN: [&str; 5] = [
+    "cargo test",
+    "cargo build",
+    "node ",
+    "--interactive",
+    "web/build",
+];
 
 struct Shown {
     command: String,

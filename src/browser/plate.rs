@@ -134,7 +134,7 @@ impl Engine {
             self.fit(&laid, &served, &room, &whose)
         });
         Ok(PlateAnswer {
-            lead: lead(shown, today(shown).as_ref()),
+            lead: text::lead(shown, today(shown).as_ref()),
             audit: as_json(&served)?,
             eaten: eaten.as_ref().map(as_json).transpose()?,
             page: values(&self.handout(plated), ID),
@@ -249,11 +249,6 @@ impl Engine {
             dish: SharedDish::of(laid.eaten(), &self.catalogue),
         })
     }
-}
-
-fn lead(audit: &Audit, today: Option<&Today>) -> Vec<String> {
-    let lines = text::headline(audit, today);
-    lines.lines().map(|line| line.trim().to_owned()).collect()
 }
 
 /// The planned meal that is asked for, or the usual one at this hour; nothing without a diner.

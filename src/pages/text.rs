@@ -73,7 +73,7 @@ pub(crate) fn audit_for(
 
 /// The answer in the first lines: what dish and how much of it, for a person whether it fits
 /// the meal, which limits are beyond and which groups reached, how sure.
-pub(crate) fn headline(audit: &Audit, today: Option<&Today>) -> String {
+fn headline(audit: &Audit, today: Option<&Today>) -> String {
     if let Some(unknown) = reading_page::unknown_main(audit) {
         return unknown + "\n";
     }
@@ -93,6 +93,24 @@ pub(crate) fn headline(audit: &Audit, today: Option<&Today>) -> String {
         sure_line(audit),
     ]);
     lines.join("\n") + "\n"
+}
+
+/// The same for a page that sets its own lines and has the dish's name above: a sentence each.
+pub(crate) fn lead(audit: &Audit, today: Option<&Today>) -> Vec<String> {
+    if let Some(unknown) = reading_page::unknown_main(audit) {
+        let words: Vec<&str> = unknown.split_whitespace().collect();
+        return vec![words.join(" ")];
+    }
+    let doubts = audit.not_plausible.iter();
+    let mut lines: Vec<String> = doubts.map(|d| format!("Not plausible: {d}")).collect();
+    lines.push(answer::portions(&audit.ledger, 2 * LINE_WIDTH));
+    lines.extend(today.and_then(Today::meal_line));
+    lines.extend([
+        answer::line(audit.ledger.lines()),
+        weight_line(audit),
+        sure_line(audit),
+    ]);
+    lines
 }
 
 /// The dish, its portions and its share of the day's energy; a name longer than a line is cut

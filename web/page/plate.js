@@ -123,8 +123,7 @@ export function show({ focus = false, quiet = false } = {}) {
 
 function parts(answer) {
   const { page } = answer;
-  // The heading names the dish already.
-  const lead = answer.lead.map((line) => capital(line.replace(/^.*?: (?=about [\d,]+ g, )/u, "")));
+  const lead = answer.lead.map(capital);
   return [
     h("h2", {}, h("bdi", {}, page.title)),
     answer.taken_for ? h("p", {}, `Taken for the library’s “${answer.taken_for}”.`) : null,

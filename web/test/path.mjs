@@ -6,7 +6,7 @@ import path from "node:path";
 import { Phone, equal, holds, kept, log, press, ready, show, told } from "./browser.mjs";
 
 const text = (page, selector) => page.$eval(selector, (element) => element.textContent);
-const energy = async (page) => Number((await text(page, ".lead p")).match(/([\d,]+) kcal/)[1].replaceAll(",", ""));
+const energy = async (page) => Number((await text(page, ".lead")).match(/([\d,]+) kcal \(80/)[1].replaceAll(",", ""));
 
 async function atTheTable(page, shot) {
   await show(page, "bacon cheeseburger with fries");
