@@ -17,8 +17,13 @@ function turn(name) {
     if (view === name) button.setAttribute("aria-current", "page");
     else button.removeAttribute("aria-current");
   }
-  if (name === "day") dayView.show();
-  else plate.show({ quiet: true });
+  if (name === "plate") {
+    plate.show({ quiet: true });
+    return;
+  }
+  dayView.show();
+  // Another tab may have logged what this one has not heard of yet.
+  day.refresh().then(dayView.show, () => {});
 }
 
 /** Shows the dish of a link, and takes it out of the address. */

@@ -14,8 +14,11 @@ const OWN = /^(chrome|chrome-extension|devtools|about|data|blob):/;
 export const chromium = process.env.CHROMIUM ?? "/usr/bin/chromium";
 
 export class Phone {
-  /** A browser on a folder of built files; `keep` is a profile to open again. */
-  static async open(dist, { profile, lang = "en-US", port = 0 } = {}) {
+  /**
+   * A browser on a folder of built files; `profile` is one to open again. `worker`: the page's
+   * worker is watched too; one that is watched does not come back from a crash.
+   */
+  static async open(dist, { profile, lang = "en-US", port = 0, worker = true } = {}) {
     const phone = new Phone();
     phone.dist = dist;
     phone.server = await serve(dist, port);
@@ -23,6 +26,7 @@ export class Phone {
     phone.base = `http://localhost:${phone.port}/`;
     phone.profile = profile ?? (await mkdtemp(path.join(tmpdir(), "phone-")));
     phone.lang = lang;
+    phone.worker = worker;
     phone.foreign = [];
     phone.faults = [];
     await phone.start();
@@ -33,6 +37,7 @@ export class Phone {
     this.browser = await puppeteer.launch({
       executablePath: chromium,
       userDataDir: this.profile,
+      targetFilter: (target) => this.worker || target.type() !== "service_worker",
       env: { ...process.env, LANGUAGE: this.lang, LC_ALL: "C.UTF-8" },
       args: [
         "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", `--lang=${this.lang}`, `--accept-lang=${this.lang}`,
@@ -92,6 +97,18 @@ export class Phone {
 
   async goOnline(dist = this.dist) {
     this.server = await serve(dist, this.port);
+  }
+
+  /**
+   * Lets go of the browser and takes it up again: a worker that was watched when its process
+   * crashed waits for whoever watched it.
+   */
+  async reconnect() {
+    const browserWSEndpoint = this.browser.wsEndpoint();
+    const process = this.browser.process();
+    await this.browser.disconnect();
+    this.browser = await puppeteer.connect({ browserWSEndpoint });
+    this.browser.process = () => process;
   }
 
   /** The browser dies as a phone's battery does. */

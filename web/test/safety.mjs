@@ -37,10 +37,11 @@ async function allThere(page, acknowledged, what) {
 }
 
 async function broken(dist, how, times) {
-  const phone = await Phone.open(dist);
+  const phone = await Phone.open(dist, { worker: false });
   const acknowledged = new Set();
   for (let time = 0; time < times; time++) {
     const page = await phone.page();
+    if (time === 0) await phone.kept(page);
     listen(page, acknowledged);
     await begin(page, time);
     // Sooner or later in the middle of it.
@@ -65,12 +66,13 @@ export async function reloadInTheMiddleOfLogging({ dist }) {
 }
 
 export async function crashOfTheTabInTheMiddleOfLogging({ dist }) {
-  return broken(dist, async function crash(_phone, page) {
+  return broken(dist, async function crash(phone, page) {
     const session = await page.createCDPSession();
     const gone = new Promise((done) => page.once("error", done));
     session.send("Page.crash").catch(() => {});
     await gone;
     await page.close().catch(() => {});
+    await phone.reconnect();
   }, TIMES);
 }
 
@@ -83,22 +85,29 @@ export async function deathOfTheBrowserInTheMiddleOfLogging({ dist }) {
 
 export async function fullStorage({ dist }) {
   const phone = await Phone.open(dist);
-  const page = await phone.page();
+  let page = await phone.page();
   await show(page, "cobb salad");
   await log(page);
   const before = await kept(page);
+  // The browser remembers for a while how much room there was: it is started anew.
+  await phone.browser.close();
+  await phone.start();
+  page = await phone.page({ bare: true, address: "icon.svg" });
   const session = await page.createCDPSession();
-  const quota = (quotaSize) => session.send("Storage.overrideQuotaForOrigin", { origin: phone.base.slice(0, -1), quotaSize });
+  const origin = phone.base.slice(0, -1);
+  await session.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1 });
+  await page.goto(phone.base);
+  await ready(page);
+  await show(page, "fish and chips");
   const tries = 5;
   for (let time = 0; time < tries; time++) {
-    await quota(1);
     await page.evaluate(() => (document.querySelector("#told").textContent = ""));
     await press(page, "I ate this");
     await press(page, "Log it", "dialog");
     await told(page, "This phone’s storage is full");
     equal(await kept(page), before, "what was kept before");
   }
-  await quota(undefined);
+  await session.send("Storage.overrideQuotaForOrigin", { origin });
   await log(page);
   holds((await kept(page)).records.length === before.records.length + 1, "with room it is kept");
   await phone.close();
