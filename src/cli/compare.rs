@@ -77,11 +77,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     if own.is_empty() {
         whose.notes.iter().for_each(|line| note(line));
     }
-    Ok(if prepared.iter().all(Prepared::is_complete) {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(prepared.iter().all(Prepared::is_complete)))
 }
 
 /// As many columns as the format has room for, or a word on what to add or leave.

@@ -15,6 +15,7 @@ use crate::people::{
 };
 use clap::Args;
 use jiff::civil::Date;
+use std::collections::BTreeMap;
 
 /// `diner set`.
 #[derive(Debug, Clone, Args)]
@@ -158,11 +159,28 @@ pub(super) fn run(args: SetArgs) -> Result<Outcome, Failure> {
 }
 
 /// Puts what was said in its place, and notes what that is.
-fn put<T>(slot: &mut T, said: Option<T>, what: &'static str, changed: &mut Vec<&'static str>) {
+/// Puts what was said in its place; tells whether anything was.
+fn put<T>(slot: &mut T, said: Option<T>) -> bool {
+    let changes = said.is_some();
     if let Some(said) = said {
         *slot = said;
-        changed.push(what);
     }
+    changes
+}
+
+/// Portions a day by group after a change; none said for a group is the standard's own again.
+fn with_portions(
+    mut all: BTreeMap<String, f64>,
+    said: Vec<(Group, Option<f64>)>,
+) -> BTreeMap<String, f64> {
+    for (group, portions) in said {
+        let key = group.key().to_owned();
+        match portions {
+            Some(portions) => all.insert(key, portions),
+            None => all.remove(&key),
+        };
+    }
+    all
 }
 
 /// The diner with what was said put in place, and what that is, in words.
@@ -172,76 +190,51 @@ fn applied(
     today: Date,
 ) -> Result<(Diner, Vec<&'static str>), Failure> {
     let mut diner = before.clone();
-    let mut list = Vec::new();
     let noted_on = today;
     let stated = args.age.map(|years| Age::Stated { years, noted_on });
     let age = stated.or(args.born.map(Age::Born));
     let estimated = args.estimated_energy.then_some(None);
     let energy = args.energy.map(Some).or(estimated);
     let standard = args.standard.map(|name| lasting(&name)).transpose()?;
-    let portions = (!args.portions.is_empty()).then(|| {
-        let mut all = diner.group_portions.clone();
-        for (group, portions) in args.portions {
-            let key = group.key().to_owned();
-            match portions {
-                Some(portions) => all.insert(key, portions),
-                None => all.remove(&key),
-            };
-        }
-        all
-    });
+    let portions = (!args.portions.is_empty())
+        .then(|| with_portions(diner.group_portions.clone(), args.portions));
     let name = args.rename.map(|name| name.trim().to_owned());
     let nursing = args.pregnant_or_nursing;
-    put(&mut diner.name, name, "name", &mut list);
-    put(&mut diner.sex, args.sex.map(Some), "sex", &mut list);
-    put(&mut diner.age, age.map(Some), "age", &mut list);
-    put(
-        &mut diner.height_cm,
-        args.height.map(Some),
-        "height",
-        &mut list,
-    );
-    put(
-        &mut diner.weight_kg,
-        args.weight.map(Some),
-        "weight",
-        &mut list,
-    );
-    put(
-        &mut diner.activity,
-        args.activity.map(Some),
-        "activity",
-        &mut list,
-    );
-    put(&mut diner.aim, args.aim, "aim", &mut list);
-    put(&mut diner.stated_energy_kcal, energy, "energy", &mut list);
-    put(&mut diner.equation, args.equation, "equation", &mut list);
-    put(
-        &mut diner.pregnant_or_nursing,
-        nursing,
-        "pregnant or nursing",
-        &mut list,
-    );
     let conditions = args.conditions.map(|said| said.0);
-    put(&mut diner.conditions, conditions, "conditions", &mut list);
-    put(
-        &mut diner.standard,
-        standard.map(Some),
-        "standard",
-        &mut list,
-    );
-    put(
-        &mut diner.pulses_as,
-        args.pulses.map(Into::into),
-        "pulses",
-        &mut list,
-    );
-    put(&mut diner.group_portions, portions, "portions", &mut list);
     let protein = args.protein.map(|Protein(aim)| aim);
-    put(&mut diner.protein, protein, "protein", &mut list);
-    put(&mut diner.meals, args.meals, "meals", &mut list);
-    put(&mut diner.zone, args.zone.map(Some), "time zone", &mut list);
-    Ok((diner, list))
+    let said = [
+        ("name", put(&mut diner.name, name)),
+        ("sex", put(&mut diner.sex, args.sex.map(Some))),
+        ("age", put(&mut diner.age, age.map(Some))),
+        ("height", put(&mut diner.height_cm, args.height.map(Some))),
+        ("weight", put(&mut diner.weight_kg, args.weight.map(Some))),
+        (
+            "activity",
+            put(&mut diner.activity, args.activity.map(Some)),
+        ),
+        ("aim", put(&mut diner.aim, args.aim)),
+        ("energy", put(&mut diner.stated_energy_kcal, energy)),
+        ("equation", put(&mut diner.equation, args.equation)),
+        (
+            "pregnant or nursing",
+            put(&mut diner.pregnant_or_nursing, nursing),
+        ),
+        ("conditions", put(&mut diner.conditions, conditions)),
+        ("standard", put(&mut diner.standard, standard.map(Some))),
+        (
+            "pulses",
+            put(&mut diner.pulses_as, args.pulses.map(Into::into)),
+        ),
+        ("portions", put(&mut diner.group_portions, portions)),
+        ("protein", put(&mut diner.protein, protein)),
+        ("meals", put(&mut diner.meals, args.meals)),
+        ("time zone", put(&mut diner.zone, args.zone.map(Some))),
+    ];
+    let changed = said
+        .into_iter()
+        .filter_map(|(what, said)| said.then_some(what));
+    let changed = changed.collect();
+    Ok((diner, changed))
 }
 
 /// What the change does to the day's energy.

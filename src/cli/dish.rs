@@ -122,11 +122,7 @@ fn check(paths: &[PathBuf]) -> Result<Outcome, Failure> {
         "{} dish files checked, {faults} faults\n",
         files.len()
     ))?;
-    Ok(if faults > 0 {
-        Outcome::Partly
-    } else {
-        Outcome::Done
-    })
+    Ok(Outcome::done_if(faults == 0))
 }
 
 /// How far components may be from the stated served weight.

@@ -126,11 +126,7 @@ fn find(
         }
     }
     print(&text)?;
-    Ok(if found.food.is_some() {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(found.food.is_some()))
 }
 
 /// A food by code, or by words that leave no more than a likely doubt.

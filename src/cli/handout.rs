@@ -69,11 +69,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     for line in &whose.notes {
         note(line);
     }
-    Ok(if complete {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(complete))
 }
 
 /// The dishes named, or for a booklet of no dish in particular the whole library.

@@ -22,12 +22,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     // `-` is standard output, as for handouts, and not a file of that name.
-    let to_standard = args
-        .output
-        .as_deref()
-        .is_some_and(|out| out == Path::new("-"));
     let args = &MenuArgs {
-        output: args.output.clone().filter(|_| !to_standard),
+        output: args.output.clone().filter(|out| out != Path::new("-")),
         ..args.clone()
     };
     let whose = whose::day(&args.day)?;
@@ -41,13 +37,6 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let mut source = open(&args.file, args.input.map(InputForm::from))
         .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
     let format = format(args, source.form)?;
-    if args.keyed && (format, source.form) != (MenuFormat::Ndjson, InputForm::Ndjson) {
-        return Err(Failure::Request(
-            "--keyed goes from NDJSON to NDJSON\n  = give --input ndjson --format ndjson"
-                .to_owned(),
-        ));
-    }
-    let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
     let setting = Setting {
         catalogue: &catalogue,
         dishes: &dishes,
@@ -58,18 +47,9 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         kitchens: None,
     };
     let kitchens = kitchens(&mut source, setting, args);
-    let rows = Rows::begin(source).map_err(|e| match e {
-        BeginError::Header(e) => Failure::Request(format!("{name}: {e}")),
-        BeginError::Input(e) => Failure::File(format!("cannot read {name}: {e}")),
-    })?;
-    if let Some(header) = rows.header().filter(|h| !h.unused.is_empty()) {
-        let columns = header.unused.join("`, `");
-        note(&format!("{name}: not used: columns `{columns}`"));
-    }
-    let asks_words = filter.as_ref().is_some_and(Filter::asks_words);
-    if asks_words {
-        note(ALLERGENS);
-    }
+    let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
+    let rows = begin(source, &name)?;
+    let asks_words = asks_words(filter.as_ref());
     let stop = Arc::new(AtomicBool::new(false));
     let job = Job {
         setting: Setting {
@@ -79,13 +59,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         filter,
         order,
         rest: held.rest.as_ref(),
-        encoding: match format {
-            MenuFormat::Text | MenuFormat::Html => Encoding::Nothing,
-            MenuFormat::Csv => Encoding::Csv,
-            #[cfg(feature = "parquet")]
-            MenuFormat::Parquet => Encoding::Csv,
-            MenuFormat::Ndjson => Encoding::Ndjson,
-        },
+        encoding: encoding(format),
         keyed: args.keyed,
         skip: args.resume.unwrap_or(0),
         threads: threads(args),
@@ -93,21 +67,48 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     };
     let mut delivery = deliver_to(args, format, &rows, &job, progress)?;
     stop_on_interrupt(&stop);
-    let ended = run_menu(rows, &job, &mut delivery);
-    let ended = match ended {
+    let ended = match run_menu(rows, &job, &mut delivery) {
         Ok(ended) => ended,
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
     let page = report(&summary, args, &held, &whose, asks_words);
     summarise(args, format, &page)?;
-    let whole = summary.bad == 0 && summary.incomplete == 0;
     how_it_ended(ended, &name)?;
-    Ok(if whole && !stop.load(Ordering::Relaxed) {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    let whole = summary.bad == 0 && summary.incomplete == 0 && !stop.load(Ordering::Relaxed);
+    Ok(Outcome::done_if(whole))
+}
+
+/// Whether the filter looks for words; if so, says what that cannot do.
+fn asks_words(filter: Option<&Filter>) -> bool {
+    let asks = filter.is_some_and(Filter::asks_words);
+    if asks {
+        note(ALLERGENS);
+    }
+    asks
+}
+
+fn encoding(format: MenuFormat) -> Encoding {
+    match format {
+        MenuFormat::Text | MenuFormat::Html => Encoding::Nothing,
+        MenuFormat::Csv => Encoding::Csv,
+        #[cfg(feature = "parquet")]
+        MenuFormat::Parquet => Encoding::Csv,
+        MenuFormat::Ndjson => Encoding::Ndjson,
+    }
+}
+
+/// Reads the header, and says what of it is not used.
+fn begin(source: Source, name: &str) -> Result<Rows, Failure> {
+    let rows = Rows::begin(source).map_err(|e| match e {
+        BeginError::Header(e) => Failure::Request(format!("{name}: {e}")),
+        BeginError::Input(e) => Failure::File(format!("cannot read {name}: {e}")),
+    })?;
+    if let Some(header) = rows.header().filter(|h| !h.unused.is_empty()) {
+        let columns = header.unused.join("`, `");
+        note(&format!("{name}: not used: columns `{columns}`"));
+    }
+    Ok(rows)
 }
 
 /// What the menu tells of its kitchens. Rows that other software deals out (`--keyed`) come from
@@ -180,6 +181,17 @@ impl From<MenuInput> for InputForm {
 
 /// The form of the answer: as asked, by the file's ending, by who reads it.
 fn format(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
+    let format = format_of(args, menu)?;
+    if args.keyed && (format, menu) != (MenuFormat::Ndjson, InputForm::Ndjson) {
+        return Err(Failure::Request(
+            "--keyed goes from NDJSON to NDJSON\n  = give --input ndjson --format ndjson"
+                .to_owned(),
+        ));
+    }
+    Ok(format)
+}
+
+fn format_of(args: &MenuArgs, menu: InputForm) -> Result<MenuFormat, Failure> {
     if let Some(format) = args.format {
         return Ok(format);
     }

@@ -113,7 +113,7 @@ fn beyond(item: &NamedItem) -> ReportItem {
 
 fn to_eat(brief: &Brief) -> String {
     match brief.fitted {
-        Some(fitted) if fitted.held_by.is_none() => "all of it".to_owned(),
+        Some(fitted) if fitted.limited_by.is_none() => "all of it".to_owned(),
         Some(fitted) => format!("eat {}", share_to_eat(fitted.share)),
         None => String::new(),
     }

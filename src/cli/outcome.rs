@@ -12,6 +12,17 @@ pub(super) enum Outcome {
     Partly,
 }
 
+impl Outcome {
+    /// Done where everything was used.
+    pub(super) fn done_if(everything_used: bool) -> Self {
+        if everything_used {
+            Self::Done
+        } else {
+            Self::Partly
+        }
+    }
+}
+
 /// Why a run fails.
 #[derive(Debug, thiserror::Error)]
 pub(super) enum Failure {

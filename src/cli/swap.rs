@@ -77,11 +77,7 @@ pub(super) fn run(args: &SwapArgs) -> Result<Outcome, Failure> {
         page.changed()?
     };
     print(&text)?;
-    Ok(if plate.complete {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(plate.complete))
 }
 
 fn dish_args(args: &SwapArgs) -> DishArgs {

@@ -174,11 +174,7 @@ impl Matcher<'_, '_> {
         let mark = marks.of(word);
         if row.packed.negated() {
             raise(credits, mark.excluded, 1.0);
-            if mark.asked | mark.above != 0 || asks_state(query, row) {
-                sum.factor *= weight::EXCLUDED;
-            } else if query.excludes && mark.excluded == 0 && !row.packed.implied() {
-                sum.factor *= weight::OTHER_EXCLUDED;
-            }
+            sum.factor *= without(query, row, mark);
             return;
         }
         if mark.excluded != 0 {
@@ -204,38 +200,53 @@ impl Matcher<'_, '_> {
         if mark.asked != 0 {
             // What only comes along is not what the query is about.
             let along = row.packed.secondary() || row.packed.implied();
-            let heads = if along || within { query.heads } else { 0 };
-            let less = if along {
-                weight::HEAD_ALONG
-            } else {
-                weight::WITHIN
+            let (heads, less) = match (along, within) {
+                (true, _) => (query.heads, weight::HEAD_ALONG),
+                (false, true) => (query.heads, weight::WITHIN),
+                (false, false) => (0, weight::WITHIN),
             };
             raise(credits, mark.asked & !heads, 1.0);
             raise(credits, mark.asked & heads, less);
             self.broader(query, row, mark, within, credits);
             return;
         }
-        if query.dimensions & 1 << row.dimension != 0 && self.state(query, row, credits, sum) {
+        let states = query.dimensions & 1 << row.dimension != 0;
+        if states && self.state(query, row, credits, sum)
+            || self.broader(query, row, mark, within, credits)
+            || row.packed.implied()
+        {
             return;
         }
-        if self.broader(query, row, mark, within, credits) {
-            return;
+        if !self.narrower(row, marks, credits, sum) {
+            self.besides(class, row, sum);
         }
-        if row.packed.implied() {
-            return;
-        }
-        for broader in self.index.above(word) {
+    }
+
+    /// A word whose broader word the query asks for, or excludes.
+    fn narrower(
+        &self,
+        row: TermRow,
+        marks: &Marks,
+        credits: &mut [f32; MOST_TERMS],
+        sum: &mut Sum,
+    ) -> bool {
+        for broader in self.index.above(row.packed.word()) {
             let mark = marks.of(broader);
             if mark.excluded != 0 {
                 sum.factor *= weight::EXCLUDED;
-                return;
+                return true;
             }
             if mark.asked != 0 {
                 raise(credits, mark.asked, weight::NARROWER);
                 sum.extra += row.weight * weight::NARROWER_EXTRA;
-                return;
+                return true;
             }
         }
+        false
+    }
+
+    /// A word of the name that the query says nothing about.
+    fn besides(&self, class: Class, row: TermRow, sum: &mut Sum) {
         // Nobody orders a coating or a diet version without saying so.
         if class == Class::State {
             sum.factor *= match self.knowledge.stress(row.dimension) {
@@ -360,6 +371,17 @@ fn missing(asked: &QueryTerm, credit: f32) -> f32 {
         factor * weight::HEAD_MISSED
     } else {
         factor
+    }
+}
+
+/// What it costs a name that it is without something.
+fn without(query: &Query, row: TermRow, mark: Mark) -> f32 {
+    if mark.asked | mark.above != 0 || asks_state(query, row) {
+        weight::EXCLUDED
+    } else if query.excludes && mark.excluded == 0 && !row.packed.implied() {
+        weight::OTHER_EXCLUDED
+    } else {
+        1.0
     }
 }
 

@@ -1,10 +1,10 @@
 //! From an item to its row: what it is made of, what that weighs, what share of a day it is.
 
 use super::fitted::fitted;
-use super::held::Held;
 use super::item::{Item, PrintedIs, RowFault, shortened, texts};
 use super::kitchens::Kitchens;
 use super::row::Row;
+use super::row_component::RowComponent;
 use crate::fit::Room;
 use crate::foods::FoodId;
 use crate::ledger::{Allowances, Amounts, Day, Holding, Ledger, PlausiblePart, not_plausible};
@@ -56,9 +56,9 @@ pub struct Auditor<'s> {
     /// Nothing for what can not be read.
     known: Memo<Option<Known>>,
     foods: Memo<FoundFood>,
-    whole: Memo<Result<Box<[Held]>, RowFault>>,
+    whole: Memo<Result<Box<[RowComponent]>, RowFault>>,
     finds: Finds<'s>,
-    parts: Vec<Held>,
+    parts: Vec<RowComponent>,
     open: Vec<MatchedComponent>,
     key: String,
 }
@@ -69,7 +69,7 @@ struct Known {
     matched: Box<MatchedComponent>,
     /// Where its weight is said: it and the fat that its cooking implies, whatever stands
     /// beside it.
-    sized: Option<Box<[Held]>>,
+    sized: Option<Box<[RowComponent]>>,
     /// Whether it is a general word that what stands beside it could make exact.
     general: bool,
 }
@@ -225,7 +225,7 @@ impl<'s> Auditor<'s> {
         }
         let list = self.whole.get(&self.key, || {
             let level = setting.kitchens.and_then(|all| all.level(item));
-            Ok(held(&together(
+            Ok(kept(&together(
                 std::mem::take(open),
                 served,
                 level,
@@ -266,7 +266,8 @@ impl<'s> Auditor<'s> {
     fn finish(&mut self, item: &Item, mut unmatched: Vec<String>) -> Row {
         let catalogue = self.setting.catalogue;
         self.holdings.clear();
-        let holding = |c: &Held| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
+        let holding =
+            |c: &RowComponent| Some((c.weight?, Amounts::per_gram(&catalogue.food(c.food?))));
         self.holdings.extend(self.parts.iter().filter_map(holding));
         let ledger = Ledger::of(&self.holdings, &self.allowances);
         let fitted = fitted(&self.parts, self.setting.room, catalogue);
@@ -314,7 +315,7 @@ impl<'s> Auditor<'s> {
 }
 
 /// A component as far as it matters for what is plausible.
-fn part<'c>(c: &'c Held, catalogue: &'c Catalogue) -> Option<PlausiblePart<'c>> {
+fn part<'c>(c: &'c RowComponent, catalogue: &'c Catalogue) -> Option<PlausiblePart<'c>> {
     Some(PlausiblePart {
         text: &c.text,
         food: catalogue.food(c.food?),
@@ -351,7 +352,7 @@ fn component<'m>(
             });
         }
         let list = together(vec![matched], None, None, setting);
-        let all = held(&list);
+        let all = kept(&list);
         let first = list.into_iter().next()?;
         let open = first.matched.food.is_some() && !is_said(&first);
         Some(Known {
@@ -408,8 +409,8 @@ fn together(
         .components
 }
 
-fn held(list: &[WeighedComponent]) -> Box<[Held]> {
-    list.iter().map(Held::of).collect()
+fn kept(list: &[WeighedComponent]) -> Box<[RowComponent]> {
+    list.iter().map(RowComponent::of).collect()
 }
 
 /// Printed figures are held against the estimate, so they have no part in it.
@@ -428,7 +429,7 @@ fn line(
     served: Option<&Served>,
     finds: &Finds<'_>,
     setting: Setting<'_>,
-) -> Result<Box<[Held]>, RowFault> {
+) -> Result<Box<[RowComponent]>, RowFault> {
     let meaning = setting
         .dishes
         .meaning(&item.name, &item.description, setting.units)
@@ -442,5 +443,5 @@ fn line(
     let level = setting.kitchens.and_then(|all| all.level(item));
     let request = request(setting, level);
     let estimated = meaning.estimate(&item.section, served.cloned(), &request, context);
-    Ok(held(&estimated.dish.components))
+    Ok(kept(&estimated.dish.components))
 }

@@ -92,7 +92,7 @@ impl<'c, 'o> CsvRows<'c, 'o> {
         self.word(row.certainty.word())?;
         self.joined(row.ledger.over().map(Limit::key))?;
         self.number(row.fitted.map(|f| f.share), 2)?;
-        let held = row.fitted.and_then(|f| f.held_by);
+        let held = row.fitted.and_then(|f| f.limited_by);
         self.word(held.map_or("", Measured::key))?;
         let passes = row.fitted.is_some_and(|f| f.passes_sodium);
         self.word(if passes { "yes" } else { "" })?;

@@ -299,6 +299,19 @@ fn unexpected(token: &Token, at: usize, wanted: &'static str) -> FilterError {
     FilterError::Unexpected { found, at, wanted }
 }
 
+/// The comparison of a sign, with `=` behind it or not.
+fn comparison(sign: char, equal: bool) -> Option<Compare> {
+    Some(match (sign, equal) {
+        ('<', false) => Compare::Less,
+        ('<', true) | ('≤', _) => Compare::AtMost,
+        ('>', false) => Compare::More,
+        ('>', true) | ('≥', _) => Compare::AtLeast,
+        ('!', true) => Compare::Unequal,
+        ('!', false) => return None,
+        _ => Compare::Equal,
+    })
+}
+
 fn tokens(text: &str) -> Result<Vec<(Token, usize)>, FilterError> {
     let letters: Vec<char> = text.chars().collect();
     let mut list = Vec::new();
@@ -326,18 +339,11 @@ fn tokens(text: &str) -> Result<Vec<(Token, usize)>, FilterError> {
             '<' | '>' | '=' | '!' | '≤' | '≥' => {
                 let equal = letters.get(at) == Some(&'=');
                 at += usize::from(equal);
-                Token::Compare(match (letter, equal) {
-                    ('<', false) => Compare::Less,
-                    ('<', true) | ('≤', _) => Compare::AtMost,
-                    ('>', false) => Compare::More,
-                    ('>', true) | ('≥', _) => Compare::AtLeast,
-                    ('!', true) => Compare::Unequal,
-                    ('!', false) => {
-                        let token = Token::Word("!".to_owned());
-                        return Err(unexpected(&token, start + 1, "a comparison"));
-                    }
-                    _ => Compare::Equal,
-                })
+                let Some(compare) = comparison(letter, equal) else {
+                    let token = Token::Word("!".to_owned());
+                    return Err(unexpected(&token, start + 1, "a comparison"));
+                };
+                Token::Compare(compare)
             }
             c if c.is_ascii_digit() || c == '.' => {
                 let more = |c: &&char| c.is_ascii_digit() || **c == '.';
@@ -414,7 +420,7 @@ mod tests {
     use super::*;
     use crate::ledger::{Allowances, Day, Group, Ledger, Limit, PulsesAs, Standard, Subject};
     use crate::menu::fitted::Fitted;
-    use crate::menu::held::Held;
+    use crate::menu::row_component::RowComponent;
     use crate::quantity::Estimate;
     use proptest::prelude::*;
     use std::sync::Arc;
@@ -438,7 +444,7 @@ mod tests {
         Row {
             section: String::new(),
             item: "Harbour bowl".to_owned(),
-            components: vec![Held {
+            components: vec![RowComponent {
                 unknown_main: false,
                 text: "6 prawns, grilled".into(),
                 food: None,
@@ -449,7 +455,7 @@ mod tests {
             choice: None,
             fitted: Some(Fitted {
                 share: 0.95,
-                held_by: None,
+                limited_by: None,
                 passes_sodium: false,
             }),
             ledger: Ledger::of_amounts(Estimate::default(), amount, amount, &allowances),

@@ -1,6 +1,6 @@
 //! The fitted share: how much of the whole dish keeps a meal within its part of the day.
 
-use super::held::Held;
+use super::row_component::RowComponent;
 use crate::fit::{GIVES_WAY_BELOW, Measured, Room};
 use crate::ledger::Limit;
 use crate::matching::Catalogue;
@@ -11,7 +11,7 @@ pub(crate) struct Fitted {
     /// Part of the whole dish to eat, 0 to 1.
     pub share: f64,
     /// What forbids more; nothing when the whole dish fits.
-    pub held_by: Option<Measured>,
+    pub limited_by: Option<Measured>,
     /// Whether sodium goes beyond the meal's room even so: keeping it would leave less than
     /// half of what everything else allows.
     pub passes_sodium: bool,
@@ -23,7 +23,11 @@ pub(crate) struct Fitted {
 ///
 /// Nothing when the energy of a component is not published. A figure that nobody published
 /// for a component holds nothing.
-pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) -> Option<Fitted> {
+pub(crate) fn fitted(
+    components: &[RowComponent],
+    room: &Room,
+    catalogue: &Catalogue,
+) -> Option<Fitted> {
     let counted = || {
         components
             .iter()
@@ -37,13 +41,13 @@ pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) ->
     let energy = Measured::Limit(Limit::Energy);
     let mut firm = Fitted {
         share: 1.0,
-        held_by: None,
+        limited_by: None,
         passes_sodium: false,
     };
     let kcal = amount(energy)?;
     if kcal > room.energy_kcal {
         firm.share = room.energy_kcal.max(0.0) / kcal;
-        firm.held_by = Some(energy);
+        firm.limited_by = Some(energy);
     }
     let mut soft = firm;
     for most in &room.most {
@@ -54,7 +58,7 @@ pub(crate) fn fitted(components: &[Held], room: &Room, catalogue: &Catalogue) ->
         for (held, counts) in [(&mut firm, most.firm), (&mut soft, true)] {
             if counts && share < held.share {
                 held.share = share;
-                held.held_by = Some(most.what);
+                held.limited_by = Some(most.what);
             }
         }
     }
@@ -75,7 +79,7 @@ mod tests {
     use crate::reading::{Dish, Place, UnitSystem, parse_component};
     use crate::weighing::{Request, estimate, match_dish};
 
-    fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<Held> {
+    fn weighed(lines: &[&str], catalogue: &Catalogue) -> Vec<RowComponent> {
         let parse = |text: &&str| {
             parse_component(text, Place::new("test", 1, 1), UnitSystem::Us).expect("reads")
         };
@@ -85,7 +89,7 @@ mod tests {
         };
         let matched = match_dish(dish, catalogue, false);
         let dish = estimate(matched, &Request::default(), catalogue).dish;
-        dish.components.iter().map(Held::of).collect()
+        dish.components.iter().map(RowComponent::of).collect()
     }
 
     /// The share of these foods that fits a meal of 30 % of 2,000 kcal.
@@ -105,13 +109,16 @@ mod tests {
     #[test]
     fn the_tightest_mark_holds_the_share() {
         let rice = share(&["400 g white rice, cooked, no added fat"]);
-        assert_eq!(rice.held_by, Some(Measured::Group(Group::Grains)));
+        assert_eq!(rice.limited_by, Some(Measured::Group(Group::Grains)));
         // 1.8 oz-eq in the meal; 400 g hold a little over 5 (FPED: 1 oz-eq is half a cup).
         assert!((0.25..0.45).contains(&rice.share), "{rice:?}");
         let small = share(&["50 g white rice, cooked, no added fat"]);
-        assert_eq!((small.share, small.held_by), (1.0, None));
+        assert_eq!((small.share, small.limited_by), (1.0, None));
         let greens = share(&["500 g raw spinach"]);
-        assert_eq!(greens.held_by, None, "vegetables are there to be reached");
+        assert_eq!(
+            greens.limited_by, None,
+            "vegetables are there to be reached"
+        );
     }
 
     #[test]
@@ -120,6 +127,6 @@ mod tests {
         assert!(brine.passes_sodium && brine.share > 0.99, "{brine:?}");
         let salty = share(&["50 g soy sauce"]);
         assert!(!salty.passes_sodium, "{salty:?}");
-        assert_eq!(salty.held_by, Some(Measured::Limit(Limit::Sodium)));
+        assert_eq!(salty.limited_by, Some(Measured::Limit(Limit::Sodium)));
     }
 }

@@ -1,8 +1,8 @@
 //! Rows as NDJSON: one object a line, `null` where nothing is known.
 
 use super::figures::push;
-use super::held::Held;
 use super::row::Row;
+use super::row_component::RowComponent;
 use crate::ledger::{Choice, LedgerLine};
 use crate::matching::Catalogue;
 use crate::pages::escape::json_escaped;
@@ -81,7 +81,7 @@ fn fitted(out: &mut Vec<u8>, row: &Row) {
     raw(out, ",\"fitted_share\":");
     number(out, row.fitted.map(|f| f.share), 2);
     raw(out, ",\"held_by\":");
-    match row.fitted.and_then(|f| f.held_by) {
+    match row.fitted.and_then(|f| f.limited_by) {
         Some(what) => word(out, what.key()),
         None => raw(out, "null"),
     }
@@ -136,7 +136,7 @@ fn limit(out: &mut Vec<u8>, line: &LedgerLine) {
     out.push(b'}');
 }
 
-fn component(out: &mut Vec<u8>, c: &Held, catalogue: &Catalogue) {
+fn component(out: &mut Vec<u8>, c: &RowComponent, catalogue: &Catalogue) {
     let food = c.food.map(|id| catalogue.food(id));
     raw(out, "{\"text\":");
     text(out, &c.text);

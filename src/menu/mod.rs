@@ -14,7 +14,6 @@ mod field;
 mod figures;
 mod filter;
 mod fitted;
-mod held;
 mod item;
 #[cfg(feature = "cli")]
 mod item_reader;
@@ -31,6 +30,7 @@ mod parquet_out;
 mod pipeline;
 mod repeats;
 mod row;
+mod row_component;
 #[cfg(feature = "cli")]
 mod sorting;
 #[cfg(feature = "cli")]

@@ -454,12 +454,8 @@ impl<'j> Worker<'j> {
                 Err(fault) => {
                     let fault = (raw.cut != Cut::Rest).then_some(fault);
                     if let Some(fault) = fault.as_ref().filter(|_| self.job.keyed) {
-                        json_out::reject(
-                            self.reader.item.key.as_deref(),
-                            line,
-                            &fault.to_string(),
-                            out,
-                        );
+                        let key = self.reader.item.key.as_deref();
+                        json_out::reject(key, line, &fault.to_string(), out);
                     }
                     bad.push(BadRow {
                         line: raw.line,

@@ -1,8 +1,8 @@
 //! One item of a menu, audited.
 
 use super::fitted::Fitted;
-use super::held::Held;
 use super::item::PrintedIs;
+use super::row_component::RowComponent;
 use crate::ledger::{Choice, Ledger, Sureness};
 use crate::matching::Certainty;
 use crate::quantity::Range;
@@ -15,7 +15,7 @@ pub struct Row {
     /// The part of the menu it stands in; empty where none is said.
     pub section: String,
     /// What it was found to be made of, in order.
-    pub(crate) components: Vec<Held>,
+    pub(crate) components: Vec<RowComponent>,
     /// Limits and food groups against the day.
     pub ledger: Ledger,
     /// Certainty of the least sure component.

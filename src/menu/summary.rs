@@ -249,7 +249,11 @@ impl Summary {
 fn fits(brief: &Brief) -> Option<f64> {
     let fitted = brief.fitted?;
     let fills = brief.most.map_or(0.0, |(_, share)| share.min(1.0));
-    let whole = if fitted.held_by.is_none() { fills } else { 0.0 };
+    let whole = if fitted.limited_by.is_none() {
+        fills
+    } else {
+        0.0
+    };
     let salt = if fitted.passes_sodium { 0.5 } else { 0.0 };
     Some(fitted.share + whole - salt)
 }

@@ -119,5 +119,5 @@ pub(super) fn import(args: &ImportArgs) -> Result<Outcome, Failure> {
         ));
     }
     let same = report.diners_differing.is_empty() && report.entries_differing.is_empty();
-    Ok(if same { Outcome::Done } else { Outcome::Partly })
+    Ok(Outcome::done_if(same))
 }

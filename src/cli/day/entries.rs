@@ -79,11 +79,7 @@ pub(super) fn put(args: &WhatArgs, at: Option<&str>, kind: ChangeKind) -> Result
     let records = store.put(&for_each, kind)?;
     let whose: Vec<&Whose> = eaters.iter().map(|eater| &eater.whose).collect();
     tell(&store, &whose, records, args.format)?;
-    Ok(if complete {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(complete))
 }
 
 fn eaters(

@@ -116,11 +116,7 @@ pub(super) fn edit(args: &EditArgs) -> Result<Outcome, Failure> {
         Format::Csv => crate::daylog::Export::of(Vec::new(), vec![now]).to_csv(),
     };
     print_done(&done, &text)?;
-    Ok(if complete && entry.uncounted.is_empty() {
-        Outcome::Done
-    } else {
-        Outcome::Partly
-    })
+    Ok(Outcome::done_if(complete && entry.uncounted.is_empty()))
 }
 
 /// The entry as it is to be, and whether every line of another dish could be read.

@@ -19,37 +19,7 @@ pub(super) fn show(
         let value = json(food);
         return print(&crate::pages::escape::json(&value)?);
     }
-    let mut table = Vec::new();
-    for n in Nutrient::ALL {
-        let value = food.per_100g(n).map_or("not published".to_owned(), plain);
-        table.push(vec![
-            "per 100 g".to_owned(),
-            n.column().replace('_', " "),
-            value,
-        ]);
-    }
-    for e in Equivalent::ALL {
-        let value = food.equivalent_per_100g(e);
-        if value > 0.0 {
-            table.push(vec![
-                "per 100 g".to_owned(),
-                e.column().replace('_', " "),
-                plain(value),
-            ]);
-        }
-    }
-    for m in food.measures() {
-        let name = if m.text == "unstated" {
-            "no amount named"
-        } else {
-            m.text
-        };
-        table.push(vec![
-            "measure".to_owned(),
-            name.to_owned(),
-            format!("{} g", plain(m.grams)),
-        ]);
-    }
+    let table = table(food);
     let body = rows(
         &["", "what", "figure"],
         &table,
@@ -84,6 +54,33 @@ pub(super) fn show(
         basis_words(food.basis())
     )));
     print(&text)
+}
+
+/// Kind of figure, what it is of, the figure.
+fn table(food: Food<'_>) -> Vec<Vec<String>> {
+    let of_100g = |column: &str, figure: String| {
+        vec!["per 100 g".to_owned(), column.replace('_', " "), figure]
+    };
+    let nutrients = Nutrient::ALL.into_iter().map(|n| {
+        let figure = food.per_100g(n).map_or("not published".to_owned(), plain);
+        of_100g(n.column(), figure)
+    });
+    let equivalents = Equivalent::ALL.into_iter().filter_map(|e| {
+        let figure = food.equivalent_per_100g(e);
+        (figure > 0.0).then(|| of_100g(e.column(), plain(figure)))
+    });
+    let measures = food.measures().map(|m| {
+        let name = match m.text {
+            "unstated" => "no amount named",
+            name => name,
+        };
+        vec![
+            "measure".to_owned(),
+            name.to_owned(),
+            format!("{} g", plain(m.grams)),
+        ]
+    });
+    nutrients.chain(equivalents).chain(measures).collect()
 }
 
 fn json(food: Food<'_>) -> serde_json::Value {

@@ -22,7 +22,7 @@ struct Page<'a> {
     eat: Option<Amount>,
     kept: Option<Kept>,
     components: Vec<Component<'a>>,
-    amounts: Vec<Held>,
+    amounts: Vec<AmountJson>,
     decided_by: Vec<String>,
     remarks: Vec<String>,
     asks: Vec<Request>,
@@ -77,7 +77,7 @@ struct Component<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct Held {
+struct AmountJson {
     name: &'static str,
     unit: &'static str,
     served: Option<f64>,
@@ -219,9 +219,9 @@ fn components<'a>(page: &Fitted<'a>) -> Vec<Component<'a>> {
         .collect()
 }
 
-fn held(row: Row) -> Held {
+fn held(row: Row) -> AmountJson {
     let (most, of) = row.held.unzip();
-    Held {
+    AmountJson {
         name: row.key,
         unit: row.unit,
         served: row.served.map(round),

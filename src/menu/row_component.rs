@@ -9,7 +9,7 @@ use std::sync::Arc;
 /// A component as found, without what its food and weight rest on: cheap to copy from item
 /// to item.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Held {
+pub(crate) struct RowComponent {
     /// As written.
     pub text: Arc<str>,
     /// The food it was taken for.
@@ -24,7 +24,7 @@ pub(crate) struct Held {
     pub unknown_main: bool,
 }
 
-impl Held {
+impl RowComponent {
     /// What rows need of a component.
     #[must_use]
     pub(crate) fn of(c: &WeighedComponent) -> Self {
