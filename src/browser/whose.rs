@@ -137,7 +137,9 @@ fn of_diner(diner: &Diner, now: &ZonedDateTime) -> Result<Whose, Fault> {
     let own = diner.group_portions.iter();
     let own = own.filter_map(|(key, portions)| Some((Group::from_words(key)?, *portions)));
     Ok(Whose {
-        standard: standard.for_person(own, f64::from(target.lowest_level_kcal)),
+        standard: standard
+            .for_a_man(diner.sex == Some(crate::people::Sex::Male))
+            .for_person(own, f64::from(target.lowest_level_kcal)),
         energy_kcal: target.target_kcal,
         pulses: diner.pulses_as,
         notes,

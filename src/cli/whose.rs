@@ -6,7 +6,7 @@ use crate::ledger::{Allowances, Day, Group, PulsesAs, Standard};
 use crate::pages::number::kcal;
 use crate::people::allowance::stated_target;
 use crate::people::{
-    Caution, DayTarget, Diner, NoTarget, ProteinTarget, Sex, day_target, protein_target,
+    Caution, DayTarget, Diner, NoTarget, ProteinTarget, Sex, day_target, protein_of,
 };
 use std::sync::Arc;
 
@@ -110,12 +110,7 @@ pub(super) fn of_diner(diner: Diner, args: &DayArgs) -> Result<Whose, Failure> {
         standard: standard_of(&diner, args.standard.as_deref(), target.lowest_level_kcal)?,
         energy_kcal: target.target_kcal,
         pulses,
-        protein: protein_target(
-            diner.protein,
-            diner.weight_kg,
-            diner.bmi(),
-            target.target_kcal,
-        ),
+        protein: protein_of(&diner, target.target_kcal),
         cautions: spoken(&target),
         notes: std::iter::once(format!(
             "shares are of {}'s day, {} kcal",

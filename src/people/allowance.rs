@@ -4,10 +4,12 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::body::{AgeYears, Sex};
+use super::condition::Condition;
 use super::diner::{Aim, Diner, DinerError};
 use super::energy::{self, EnergyError, EnergyNeed};
 use super::guard::{self, Caution, Facts, Refusal};
 use super::measure::ENERGY;
+use super::protein::{ProteinAim, ProteinTarget, protein_target};
 use super::source::{Source, Standing};
 use super::whole;
 
@@ -118,6 +120,17 @@ pub(crate) fn day_target(diner: &Diner, today: Date) -> Result<DayTarget, NoTarg
         }])),
         (None, Err(error)) => Err(error.into()),
     }
+}
+
+/// The day's protein of a diner; nothing with kidney disease unless it was stated in grams, for
+/// then a clinic sets it.
+#[must_use]
+pub(crate) fn protein_of(diner: &Diner, energy_kcal: f64) -> Option<ProteinTarget> {
+    let stated = matches!(diner.protein, Some(ProteinAim::GramsADay(_)));
+    if diner.conditions.contains(&Condition::Kidney) && !stated {
+        return None;
+    }
+    protein_target(diner.protein, diner.weight_kg, diner.bmi(), energy_kcal)
 }
 
 /// The target of someone of whom little but a stated energy (kcal a day) is known.

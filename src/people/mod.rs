@@ -19,7 +19,7 @@ pub(crate) mod source;
 pub(crate) mod units;
 
 pub use crate::ledger::PulsesAs;
-pub(crate) use allowance::{DayTarget, NoTarget, day_target};
+pub(crate) use allowance::{DayTarget, NoTarget, day_target, protein_of};
 pub use body::{Activity, AgeYears, HeightCm, Sex, WeightKg};
 pub use condition::Condition;
 pub use diner::{Age, DinerError};
@@ -28,6 +28,6 @@ pub use energy::Equation;
 pub(crate) use guard::Caution;
 pub use meals::MealShares;
 pub use protein::ProteinAim;
-pub(crate) use protein::{ProteinTarget, protein_target};
+pub(crate) use protein::ProteinTarget;
 
 pub(crate) use crate::quantity::number::thousands as whole;
