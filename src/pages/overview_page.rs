@@ -142,7 +142,7 @@ impl OverviewPage<'_> {
         Table {
             title: String::new(),
             columns: vec![
-                Column::words("client", 15),
+                Column::names("client", 15),
                 Column::figures("days", 7),
                 Column::figures("energy", 9),
                 Column::words("shortest of", 17),

@@ -1,6 +1,6 @@
 //! One model of a table, and its two forms: text for 80 columns, and a page.
 
-use super::layout::{grid, visible, wrap};
+use super::layout::{grid, shortened, visible, wrap};
 use minijinja::{Value, context};
 use tabled::builder::Builder;
 
@@ -50,6 +50,8 @@ pub(super) struct Column {
     pub width: usize,
     /// Whether it holds figures, set to the right.
     pub figures: bool,
+    /// Whether what is wider is cut on a terminal, so that a row stays one line.
+    pub cut: bool,
 }
 
 impl Column {
@@ -58,7 +60,15 @@ impl Column {
         Self {
             name: name.to_owned(),
             width,
-            figures: false,
+            ..Self::default()
+        }
+    }
+
+    /// A column of names, cut on a terminal.
+    pub(super) fn names(name: &str, width: usize) -> Self {
+        Self {
+            cut: true,
+            ..Self::words(name, width)
         }
     }
 
@@ -80,7 +90,11 @@ impl Table {
         let mut table = Builder::default();
         table.push_record(self.columns.iter().map(|column| column.name.as_str()));
         for row in &self.rows {
-            table.push_record(row.iter().map(|cell| visible(&cell.text)));
+            let cells = row.iter().zip(&self.columns);
+            table.push_record(cells.map(|(cell, column)| match visible(&cell.text) {
+                text if column.cut => shortened(&text, column.width),
+                text => text,
+            }));
         }
         let widths: Vec<usize> = self.columns.iter().map(|column| column.width).collect();
         let figures = self.columns.iter().enumerate();
