@@ -78,6 +78,28 @@ for (const [name, details] of Object.entries(diners)) {
 rmSync(home, { recursive: true, force: true });
 delete process.env.TRENCHER_HOME;
 
+// Days, weeks and clients of a log of its own.
+const logHome = path.join(folder, "log");
+rmSync(logHome, { recursive: true, force: true });
+const now = "2026-11-25T12:30:00-05:00[America/New_York]";
+const log = (args) => {
+  const env = { ...process.env, TRENCHER_HOME: logHome, TRENCHER_NOW: now };
+  return execFileSync(program, args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"], env });
+};
+log(["diner", "add", "Ana", "--energy", "2000"]);
+log(["diner", "add", "Donaudampfschifffahrtsgesellschaftskapitaen <b>", "--energy", "1800"]);
+for (const day of ["2026-11-16", "2026-11-19", "2026-11-21", "2026-11-24", "2026-11-25"]) {
+  for (const [dish, time] of [["yogurt and granola bowl", "08:10"], ["fish and chips", "12:00"]]) {
+    log(["day", "eat", dish, "--at", `${day} ${time}`, "--diner", "Ana"]);
+  }
+}
+log(["day", "plan", "beef pho", "--at", "19:00", "--diner", "Ana"]);
+for (const page of [["day", "show"], ["day", "left"], ["day", "history"]]) {
+  const text = log([...page, "--diner", "Ana", "--format", "html"]);
+  writeFileSync(path.join(folder, `log-${page[1]}.html`), text);
+}
+writeFileSync(path.join(folder, "log-overview.html"), log(["diner", "overview", "--format", "html"]));
+
 const names_of = {
   markup: `"><script>document.title='ran'</script><img src=x onerror="document.title='ran'">{{7*7}}`,
   long: "Donaudampfschifffahrtsgesellschaftskapitaenskajuetenschluessel".repeat(2),
