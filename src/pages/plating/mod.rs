@@ -228,7 +228,7 @@ fn sources(plated: Plated<'_>) -> Vec<String> {
     let dish = plated.dish.source.iter();
     dish.map(|source| format!("Amounts: {source}"))
         .chain([
-            format!("Foods: USDA, {CATALOGUE_VERSION}"),
+            format!("Foods: our selection from USDA tables, {CATALOGUE_VERSION}"),
             format!("Day: {}", plated.standard_source),
             DRAWING_SOURCE.to_owned(),
         ])
