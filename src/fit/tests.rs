@@ -87,6 +87,39 @@ fn bread(grams: f64) -> Item {
     )
 }
 
+/// Breaded shrimp hold a little grain. Where the day's grains are used up that is no reason to
+/// leave the shrimp.
+#[test]
+fn a_component_is_not_left_for_a_limit_that_it_hardly_carries() {
+    let shrimp = || Item {
+        keep_first: true,
+        ..item(
+            "shrimp",
+            90.0,
+            200.0,
+            [0.3, 0.0, 1.0, 300.0],
+            ("oz", 28.0, 0.5),
+        )
+    };
+    let mut used_up = budget(600.0);
+    used_up.caps[0].most = 0.02;
+    let unfit = fit(&[shrimp()], &used_up);
+    assert!(matches!(unfit, Err(Unfit::Nothing { .. })), "{unfit:?}");
+    used_up.caps[0].trace = 0.3;
+    let plate = fit(&[shrimp(), bread(60.0)], &used_up).unwrap();
+    assert_eq!(plate.portions[0].eat, "all");
+    assert_eq!(plate.portions[1].eat, "none");
+    let grains = plate.uses.iter().find(|u| u.name == "grains").unwrap();
+    assert!(grains.passed && grains.eaten < 0.3, "{grains:?}");
+    // It is no remark on sodium or the like that gives way.
+    assert!(
+        !plate
+            .remarks
+            .iter()
+            .any(|r| matches!(r, Remark::SoftPassed { .. }))
+    );
+}
+
 #[test]
 fn what_fits_is_eaten_as_served() {
     let plate = fit(&[pasta(70.0), greens(65.0)], &budget(600.0)).unwrap();
