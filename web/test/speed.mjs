@@ -1,4 +1,4 @@
-// Size and time, with the processor slowed four times.
+// Size, and time on a processor four times slower.
 
 import { readFile } from "node:fs/promises";
 import path from "node:path";
@@ -21,41 +21,52 @@ export async function moduleIsAtMostFourMegabytesCompressed({ dist }) {
   return `${(packed.length / 1e6).toFixed(2)} MB with brotli, ${(module.length / 1e6).toFixed(2)} MB as it is`;
 }
 
-/** From the line's submit to the plate on the screen, ms; in the page. */
-const answerOne = (line) => new Promise((done) => {
-  const field = document.querySelector("#line");
-  field.value = line;
-  const began = performance.now();
+/** Submits a line; resolves after the frame that shows its plate. */
+const answerOne = (line) => {
+  document.querySelector("#line").value = line;
   document.querySelector("#ask").requestSubmit();
-  // After the layout that shows it.
   document.querySelector("#plate").getBoundingClientRect();
-  const worked = performance.now() - began;
-  requestAnimationFrame(() => setTimeout(() => done({ worked, shown: performance.now() - began })));
-});
+  return new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+};
 
+/**
+ * Times are those that the page's thread had the processor, four times as long: what a machine
+ * four times slower takes, however busy this one is with other work.
+ */
 export async function firstAndFurtherAnswersWithTheProcessorSlowed({ dist }) {
-  const phone = await Phone.open(dist);
-  let page = await phone.page();
-  await phone.kept(page);
-  await page.close();
+  const SLOWER = 4;
+  const phone = await Phone.open(dist, { worker: false });
+  await phone.kept(await phone.page());
   const firsts = [];
+  let page, spent;
   for (let time = 0; time < 5; time++) {
+    await page?.close();
     page = await phone.page({ bare: true, address: "icon.svg" });
-    await page.emulateCPUThrottling(4);
-    const began = Date.now();
-    await page.goto(phone.base, { waitUntil: "commit" }).catch(() => page.goto(phone.base));
-    await page.waitForSelector("html[data-ready]");
-    await page.evaluate(answerOne, LINES[time]);
-    firsts.push(Date.now() - began);
-    if (time < 4) await page.close();
+    const session = await page.createCDPSession();
+    await session.send("Performance.enable", { timeDomain: "threadTicks" });
+    spent = async (work) => {
+      const clock = async () => {
+        const { metrics } = await session.send("Performance.getMetrics");
+        return metrics.find((metric) => metric.name === "ThreadTime").value * 1000;
+      };
+      const began = await clock();
+      await work();
+      return SLOWER * ((await clock()) - began);
+    };
+    const line = LINES[time];
+    firsts.push(await spent(async () => {
+      await page.goto(phone.base);
+      await page.waitForSelector("html[data-ready]");
+      await page.evaluate(answerOne, line);
+    }));
   }
   const further = [];
-  for (const line of LINES) further.push(await page.evaluate(answerOne, line));
+  for (const line of LINES) further.push(await spent(() => page.evaluate(answerOne, line)));
   await phone.close();
-  const sorted = further.map((one) => one.worked).sort((a, b) => a - b);
-  const [middle, most] = [sorted[Math.floor(sorted.length / 2)], sorted.at(-1)];
-  const first = Math.max(...firsts);
-  const figures = `first ${firsts.join(", ")} ms from opening; ${further.length} further: median ${middle.toFixed(0)} ms, most ${most.toFixed(0)} ms`;
-  holds(first <= 1500 && most <= 100, figures);
+  const sorted = further.toSorted((a, b) => a - b);
+  const whole = (ms) => ms.toFixed(0);
+  const late = sorted.filter((ms) => ms > 100).length;
+  const figures = `first ${firsts.map(whole).join(", ")} ms from opening; ${LINES.length} further: median ${whole(sorted[Math.floor(sorted.length / 2)])} ms, most ${whole(sorted.at(-1))} ms, ${late} above 100 ms`;
+  holds(Math.max(...firsts) <= 1500 && late === 0, figures);
   return figures;
 }

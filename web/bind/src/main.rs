@@ -7,8 +7,12 @@ use wasm_bindgen_cli_support::Bindgen;
 
 fn main() -> Result<()> {
     let mut given = std::env::args().skip(1);
-    let module = given.next().context("which module: bind MODULE.wasm FOLDER")?;
-    let folder = given.next().context("into which folder: bind MODULE.wasm FOLDER")?;
+    let module = given
+        .next()
+        .context("which module: bind MODULE.wasm FOLDER")?;
+    let folder = given
+        .next()
+        .context("into which folder: bind MODULE.wasm FOLDER")?;
     Bindgen::new()
         .input_path(&module)
         .web(true)?
