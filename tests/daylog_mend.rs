@@ -70,7 +70,10 @@ fn plans_stand_apart_until_they_are_eaten() {
         .replace(&plan[0], &eaten, ChangeKind::Fulfilled)
         .unwrap();
     assert!(!now.planned);
-    assert_eq!(store.day("Ana", tomorrow).unwrap(), [now.clone()]);
+    assert_eq!(
+        store.day("Ana", tomorrow).unwrap(),
+        std::slice::from_ref(&now)
+    );
     // A change of what is planned leaves it planned.
     let other = put(&mut store, "Ana", 5, ChangeKind::Planned);
     let other = store
