@@ -6,7 +6,7 @@ use super::entry::{EatenComponent, Entry, GroupAmount, LimitAmount, Moment};
 use crate::foods::{CATALOGUE_VERSION, Food, Nutrient, Trait};
 use crate::ledger::{Audit, AuditedComponent, LedgerLine};
 use crate::matching::Catalogue;
-use crate::quantity::Estimate;
+use crate::quantity::{Estimate, Range};
 
 /// A drink holds at least this much water, g of 100 g (own choice: spirits hold 60 and more,
 /// powders and condensed milk less than 30).
@@ -41,20 +41,27 @@ impl Entry {
             meal,
             dish,
             share,
-            grams: audit.served_grams().times(share),
+            grams: brief_range(audit.served_grams().times(share)),
             groups: groups(audit, share),
             limits: amounts(audit.ledger.limits(), share),
             energy_nutrients: amounts(audit.ledger.nutrients(), share),
             nutrients: audit
                 .nutrients
                 .iter()
-                .map(|(nutrient, amount)| (nutrient.column().to_owned(), amount.map(|a| a * share)))
+                .map(|(nutrient, amount)| {
+                    (
+                        nutrient.column().to_owned(),
+                        amount.map(|a| brief(a * share)),
+                    )
+                })
                 .collect(),
-            fluid_ml: parts
-                .iter()
-                .filter_map(|c| fluid(c, catalogue))
-                .sum::<f64>()
-                * share,
+            fluid_ml: brief(
+                share
+                    * parts
+                        .iter()
+                        .filter_map(|c| fluid(c, catalogue))
+                        .sum::<f64>(),
+            ),
             catalogue: CATALOGUE_VERSION.to_owned(),
             standard: audit.standard.clone(),
             components: parts
@@ -75,8 +82,8 @@ fn groups(audit: &Audit, share: f64) -> BTreeMap<String, GroupAmount> {
         let eaten = |amount: Option<Estimate>| amount.unwrap_or_default().times(share);
         let amount = GroupAmount {
             unit: line.subject.unit().to_owned(),
-            amount: eaten(line.amount).range(),
-            portions: eaten(line.counted).times(1.0 / line.portion).range(),
+            amount: brief_range(eaten(line.amount).range()),
+            portions: brief_range(eaten(line.counted).times(1.0 / line.portion).range()),
         };
         (line.subject.key().to_owned(), amount)
     };
@@ -87,7 +94,7 @@ fn amounts(lines: impl Iterator<Item = LedgerLine>, share: f64) -> BTreeMap<Stri
     let amount = |line: LedgerLine| {
         let amount = LimitAmount {
             unit: line.subject.unit().to_owned(),
-            amount: line.range().map(|amount| amount.times(share)),
+            amount: line.range().map(|amount| brief_range(amount.times(share))),
         };
         (line.subject.key().to_owned(), amount)
     };
@@ -101,16 +108,29 @@ fn component(c: &AuditedComponent, catalogue: &Catalogue, share: f64) -> EatenCo
         food: food.map(|f| f.name().to_owned()),
         source: food.map(|f| f.source().to_owned()),
         certainty: c.certainty.word().to_owned(),
-        grams: c.grams.map(|grams| grams.times(share)),
+        grams: c.grams.map(|grams| brief_range(grams.times(share))),
         basis: c.basis.map(|basis| basis.word().to_owned()),
         free: c.free,
         groups: c
             .groups()
-            .map(|(group, amount)| (group.key().to_owned(), amount * share))
+            .map(|(group, amount)| (group.key().to_owned(), brief(amount * share)))
             .collect(),
-        energy_kcal: c.energy_kcal().map(|kcal| kcal * share),
+        energy_kcal: c.energy_kcal().map(|kcal| brief(kcal * share)),
         note: c.note.clone(),
     }
+}
+
+/// A figure to six significant digits: far finer than any estimate, and half as long to keep.
+fn brief(figure: f64) -> f64 {
+    if figure == 0.0 || !figure.is_finite() {
+        return figure;
+    }
+    let scale = 10_f64.powi(5 - figure.abs().log10().floor() as i32);
+    (figure * scale).round() / scale
+}
+
+fn brief_range(range: Range) -> Range {
+    Range::new(brief(range.low), brief(range.likely), brief(range.high))
 }
 
 /// Likely water of a component that is a drink, ml.
@@ -123,4 +143,17 @@ fn fluid(c: &AuditedComponent, catalogue: &Catalogue) -> Option<f64> {
 fn drink_water(food: Food<'_>) -> Option<f64> {
     let water_g = food.per_100g(Nutrient::WaterG)?;
     (food.has(Trait::Drink) && water_g >= DRINK_WATER_G).then_some(water_g)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::brief;
+
+    #[test]
+    fn figures_are_kept_to_six_digits() {
+        assert_eq!(brief(0.058_670_314_581), 0.058_670_3);
+        assert_eq!(brief(1234.567_89), 1234.57);
+        assert_eq!(brief(0.0), 0.0);
+        assert_eq!(brief(-98_765_432.1), -98_765_400.0);
+    }
 }
