@@ -131,6 +131,13 @@ impl Cutter<'_, '_> {
                 self.food.push(Word::Said(at, "with"));
                 Some(next)
             }
+            Says::With | Says::Glue if self.goes_on_after_tail(says, at, next) => {
+                let before = self.pieces.pop().unwrap_or(Piece { words: Vec::new() });
+                self.food = before.words;
+                self.mode = Mode::Food;
+                self.with(at, next);
+                Some(next)
+            }
             Says::Eating | Says::Joint | Says::Glue => Some(self.await_food(next)),
             Says::Tail => {
                 self.close();
@@ -147,13 +154,6 @@ impl Cutter<'_, '_> {
                 self.with(at, next);
                 Some(next)
             }
-            Says::With if self.goes_on_after_tail(at, next) => {
-                let before = self.pieces.pop().unwrap_or(Piece { words: Vec::new() });
-                self.food = before.words;
-                self.mode = Mode::Food;
-                self.with(at, next);
-                Some(next)
-            }
             Says::With if self.begins_food(next) => Some(self.await_food(next)),
             Says::With => None,
         }
@@ -161,7 +161,7 @@ impl Cutter<'_, '_> {
 
     /// The joining words at `at` in the food; longer ones come to `with`.
     fn with(&mut self, at: usize, next: usize) {
-        if is_in(Class::PlainWith, &self.words, at) {
+        if is_in(Class::PlainWith, &self.words, at) || is_in(Class::Holds, &self.words, next - 1) {
             self.food.push(Word::Said(at, "with"));
         } else {
             self.food.extend((at..next).map(Word::Own));
@@ -191,8 +191,12 @@ impl Cutter<'_, '_> {
     }
 
     /// `for lunch, featuring a frankfurter`: more of the food before the tail.
-    fn goes_on_after_tail(&self, at: usize, next: usize) -> bool {
-        let telling = next > at + 1 || is_in(Class::PlainWith, &self.words, at);
+    fn goes_on_after_tail(&self, says: Says, at: usize, next: usize) -> bool {
+        let telling = match says {
+            // `which included chicken`, but `which was delicious`.
+            Says::Glue => is_in(Class::Holds, &self.words, next - 1),
+            _ => next > at + 1 || is_in(Class::PlainWith, &self.words, at),
+        };
         self.mode == Mode::Tail
             && telling
             && !self.pieces.is_empty()
@@ -221,9 +225,12 @@ impl Cutter<'_, '_> {
             self.food.push(Word::Own(token));
             token += 1;
         }
-        if next > at && reader.is(token, "each") && reader.is(token + 1, "of") {
+        // The reader may have taken the `each` for a word of the amount.
+        let each = usize::from(reader.is(token, "each"));
+        if next > at && reader.is(token + each - 1, "each") && reader.is(token + each, "of") {
+            self.food.retain(|word| !reader.is(word.at(), "each"));
             self.of_each = self.food.clone();
-            return token + 2;
+            return token + each + 1;
         }
         token
     }

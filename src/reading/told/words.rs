@@ -48,6 +48,8 @@ pub(super) enum Class {
     BeforeParts,
     /// Begins a phrase that comes to `with`.
     PlainWith,
+    /// Ends a phrase that says what a dish holds: `which included`.
+    Holds,
     /// What foods on one plate make: `meal`, `combination`.
     Meal,
     /// A sort of food that says nothing of what is in it: `sandwich`.
@@ -118,6 +120,7 @@ fn class(name: &str) -> Option<Class> {
         "article" => Class::Article,
         "before parts" => Class::BeforeParts,
         "plain with" => Class::PlainWith,
+        "holds" => Class::Holds,
         "meal" => Class::Meal,
         "sort" => Class::Sort,
         _ => return None,
