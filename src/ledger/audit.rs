@@ -147,7 +147,11 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
     };
     let without_amount = texts(WeighedComponent::is_open);
     let parts = dish.components.iter().filter_map(|c| part(c, catalogue));
-    let not_plausible = not_plausible(parts, &ledger);
+    let not_plausible = not_plausible(
+        parts,
+        unknown_main.map(|c| c.matched.line.text.as_str()),
+        &ledger,
+    );
     let subgroups: Vec<(Subgroup, f64)> = Subgroup::ALL
         .iter()
         .map(|s| (*s, sized.iter().map(|c| s.per_gram(&c.food) * c.term.mean)))

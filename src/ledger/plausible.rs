@@ -29,12 +29,17 @@ pub(crate) struct Weighed<'c> {
 }
 
 /// What is not plausible of a dish, a sentence each; nothing where all may be so.
+/// `unknown_main` is the name of a main dish that nobody knows.
 pub(crate) fn not_plausible<'c>(
     parts: impl Iterator<Item = Weighed<'c>>,
+    unknown_main: Option<&str>,
     ledger: &Ledger,
 ) -> Vec<String> {
     let heavy = ledger.grams().likely > MOST_GRAMS;
-    let mut found = Vec::new();
+    let mut found: Vec<String> = unknown_main
+        .map(|name| format!("main dish unknown: `{name}`, so there is no total"))
+        .into_iter()
+        .collect();
     let mut food_grams = 0.0;
     for part in parts {
         // What people drink by the litre is told by its energy and its alcohol.

@@ -287,6 +287,7 @@ impl<'s> Auditor<'s> {
         };
         let not_plausible = not_plausible(
             self.parts.iter().filter_map(|c| part(c, catalogue)),
+            None,
             &ledger,
         );
         let mut row = Row {

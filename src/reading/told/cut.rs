@@ -178,6 +178,9 @@ impl Cutter<'_, '_> {
             self.mode = Mode::Food;
         }
         self.told_on = false;
+        while self.food.last().is_some_and(|word| self.is_idle(*word)) {
+            self.food.pop();
+        }
         self.food.push(Word::Said(at, "without"));
         Some(next)
     }
@@ -225,14 +228,24 @@ impl Cutter<'_, '_> {
             self.food.push(Word::Own(token));
             token += 1;
         }
-        // The reader may have taken the `each` for a word of the amount.
-        let each = usize::from(reader.is(token, "each"));
-        if next > at && reader.is(token + each - 1, "each") && reader.is(token + each, "of") {
-            self.food.retain(|word| !reader.is(word.at(), "each"));
+        if next > at
+            && let Some(food) = self.behind_each_of(token)
+        {
+            self.food
+                .retain(|word| !reader.is_any(word.at(), &["each", "of"]));
             self.of_each = self.food.clone();
-            return token + each + 1;
+            return food;
         }
         token
+    }
+
+    /// Where the foods of `30 g each of` begin: `token` stands behind the amount, of which the
+    /// reader may have taken the `each` and the `of` as well.
+    fn behind_each_of(&self, token: usize) -> Option<usize> {
+        let each_of = |at: usize| self.reader.is(at, "each") && self.reader.is(at + 1, "of");
+        (token.checked_sub(2)?..=token)
+            .find(|at| each_of(*at))
+            .map(|at| at + 2)
     }
 
     /// A word inside a food.

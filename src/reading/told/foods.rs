@@ -77,8 +77,60 @@ impl Cutter<'_, '_> {
         if self.lists_each() && self.holds_food(next) {
             return Some(next);
         }
+        if self.mode == Mode::Food && self.is_in_a_plain_list(at, next) {
+            return Some(next);
+        }
         let part = self.mode == Mode::Food && self.tells_parts() && self.parts_follow(next);
         (!part && self.begins_food(next)).then_some(next)
+    }
+
+    /// `eggs, bacon, toast and coffee`: three foods or more, none with an amount, and nothing
+    /// that would make them the parts of one (`egg, cheese and ham on a roll`).
+    fn is_in_a_plain_list(&self, at: usize, next: usize) -> bool {
+        let first = self.food.first().map_or(at, |word| word.at());
+        if self.amount_at(first).is_some() || self.tells_parts() || !self.holds_food(next) {
+            return false;
+        }
+        let mut joints = 0;
+        let mut last = None;
+        for place in self.list_from(first)..self.reader.tokens.len() {
+            if self.reader.is_mark(place, &[',']) {
+                joints += usize::from(!self.reader.is(place + 1, "and"));
+            } else if self.reader.is(place, "and") {
+                joints += 1;
+            } else if self.ends_sentence(place) {
+                break;
+            } else {
+                match phrase_at(self.reader, &self.words, place) {
+                    Some((Says::With, _)) => return false,
+                    Some(_) => break,
+                    None => last = self.word(place),
+                }
+            }
+        }
+        let sort = last.is_some_and(|word| {
+            in_class(Class::Sort, word)
+                || in_class(Class::Meal, word)
+                || in_class(Class::Part, word)
+        });
+        joints >= 2 && !sort
+    }
+
+    /// Where the list that the word at `first` stands in begins: behind the last words of the
+    /// frame or amount before it.
+    fn list_from(&self, first: usize) -> usize {
+        let own = |at: usize| {
+            let joint = self.reader.is_mark(at, &[',']) || self.reader.is(at, "and");
+            joint
+                || self.word(at).is_some()
+                    && self.amount_at(at).is_none()
+                    && phrase_at(self.reader, &self.words, at).is_none()
+        };
+        (0..first)
+            .rev()
+            .take_while(|at| own(*at))
+            .last()
+            .unwrap_or(first)
     }
 
     /// Whether the food being read has got to its parts: `on a bun with`.

@@ -63,3 +63,55 @@ fn nothing_of_a_sentence_is_dropped_without_a_role() {
         assert!(read.all(PhraseRole::Component).count() >= 2, "{text}");
     }
 }
+
+/// The foods of a sentence.
+fn names(text: &str) -> Vec<String> {
+    let told = parse_told(text, &Place::new("test", 1, 1), UnitSystem::Us);
+    assert!(told.errors.is_empty(), "{text}: {:?}", told.errors);
+    told.components.into_iter().map(|c| c.food).collect()
+}
+
+#[test]
+fn lists_without_amounts_are_foods_of_their_own() {
+    for (text, count) in [
+        ("I had eggs, bacon, toast and coffee.", 4),
+        ("For lunch we ate rice, beans and plantains.", 3),
+        ("I had egg, cheese and ham on a roll.", 1),
+        ("I ate macaroni and cheese.", 1),
+        ("I had a ham, cheese and tomato sandwich.", 1),
+    ] {
+        assert_eq!(names(text).len(), count, "{text}: {:?}", names(text));
+    }
+}
+
+#[test]
+fn what_is_told_around_a_weighed_food_is_of_it() {
+    for (text, expected) in [
+        (
+            "I had a 300 g baked potato and I skipped the peel.",
+            vec!["baked potato without peel"],
+        ),
+        (
+            "I had 200 g of fried rice accompanied by chicken.",
+            vec!["fried rice with chicken"],
+        ),
+        (
+            "I had two tacos: a 90 g beef taco and a 95 g fish taco.",
+            vec!["beef taco", "fish taco"],
+        ),
+        (
+            "I had 30 g each of oat cookie, ginger cookie, and almond cookie.",
+            vec!["oat cookie", "ginger cookie", "almond cookie"],
+        ),
+        (
+            "I ate a 57 g hot dog served in a soft roll weighing 52 g.",
+            vec!["hot dog", "soft roll"],
+        ),
+        (
+            "I enjoyed an 85 g sandwich for lunch, featuring a sausage on rye.",
+            vec!["sandwich with sausage on rye"],
+        ),
+    ] {
+        assert_eq!(names(text), expected, "{text}");
+    }
+}

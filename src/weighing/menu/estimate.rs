@@ -52,7 +52,13 @@ pub fn estimate_in_section(
         one(&own.clone().in_section(section), None)
     })
     .filter(|_| served.is_none())
-    .unwrap_or_else(|| one(&line, served));
+    .unwrap_or_else(|| one(&line, served.clone()));
+    if is_unanswered(&estimated)
+        && let Some(known) =
+            as_its_section(&line, section, &|own: &MenuLine| one(own, served.clone()))
+    {
+        estimated = known;
+    }
     let unknown = estimated
         .dish
         .components
@@ -65,6 +71,58 @@ pub fn estimate_in_section(
         allergens: line.allergens.clone(),
     };
     estimated
+}
+
+/// Doubt about a dish of which only the heading above it is known (own choice): things under one
+/// heading differ by half.
+const ONLY_ITS_SECTION: f64 = 0.5;
+
+/// Whether nothing is known of a dish, or not its main part.
+fn is_unanswered(estimated: &Estimated) -> bool {
+    let list = &estimated.dish.components;
+    list.iter().any(WeighedComponent::is_unknown_main)
+        || list.iter().all(|c| c.matched.food.is_none())
+}
+
+/// A dish that nobody knows by its name, as what the heading above it names: under `Boneless
+/// wings` are boneless wings. `None` where the heading names no food either.
+fn as_its_section(
+    line: &MenuLine,
+    section: &str,
+    one: &dyn Fn(&MenuLine) -> Estimated,
+) -> Option<Estimated> {
+    if section.trim().is_empty() {
+        return None;
+    }
+    // What is said of the size behind the name holds of what the heading names as well.
+    let name = line
+        .reading
+        .phrases
+        .iter()
+        .rfind(|phrase| phrase.role == PhraseRole::Name)?;
+    let sized = line.reading.phrases.iter().any(|phrase| {
+        phrase.from >= name.to
+            && matches!(
+                phrase.role,
+                PhraseRole::Size | PhraseRole::Amount | PhraseRole::Count | PhraseRole::Part
+            )
+    });
+    let behind = line.reading.text.get(name.to..).filter(|_| sized);
+    let text = format!("{section}{}", behind.unwrap_or_default());
+    let mut estimated = one(&parse_menu_line(&text));
+    if is_unanswered(&estimated) {
+        return None;
+    }
+    let told = format!("only that it stands under `{section}` is known");
+    for c in &mut estimated.dish.components {
+        c.change(told.clone(), |grams| grams.doubted(ONLY_ITS_SECTION));
+    }
+    estimated.dish.name = Some(line.title().to_owned());
+    estimated.notes.push(format!(
+        "`{}` is not known: it is counted as what stands under `{section}`; say what it is made of",
+        line.title()
+    ));
+    Some(estimated)
 }
 
 /// What each phrase says; the name of a dish that nobody knows is unknown.
