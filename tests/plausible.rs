@@ -21,7 +21,7 @@ fn text(bytes: &[u8]) -> String {
 /// A plate of eight kilograms, and one whose main dish nobody knows.
 const DOUBTED: [(&str, &str); 2] = [
     ("8 kg lasagna", "Not plausible:"),
-    ("Zorblatt supreme", "main dish unknown"),
+    ("Zorblatt supreme with fries", "main dish unknown"),
 ];
 
 #[test]
@@ -67,7 +67,11 @@ fn a_log_wants_a_yes_where_nobody_can_be_asked() {
 fn a_menu_says_it_in_the_row() {
     let home = tempfile::tempdir().expect("a folder");
     let menu = home.path().join("menu.csv");
-    std::fs::write(&menu, "item\n8 kg lasagna\nlasagna\nZorblatt supreme\n").expect("written");
+    std::fs::write(
+        &menu,
+        "item\n8 kg lasagna\nlasagna\nZorblatt supreme with fries\n",
+    )
+    .expect("written");
     let path = menu.to_str().expect("a path");
     let output = run(&home, &["menu", path, "--format", "ndjson"]);
     // The dish that nobody knows can not be used; its place and reason are told.

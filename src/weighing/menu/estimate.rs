@@ -54,8 +54,7 @@ pub fn estimate_in_section(
     .filter(|_| served.is_none())
     .unwrap_or_else(|| one(&line, served.clone()));
     if is_unanswered(&estimated)
-        && let Some(known) =
-            as_its_section(&line, section, &|own: &MenuLine| one(own, served.clone()))
+        && let Some(known) = as_its_section(&line, section, |own: &MenuLine| one(own, served))
     {
         estimated = known;
     }
@@ -89,7 +88,7 @@ fn is_unanswered(estimated: &Estimated) -> bool {
 fn as_its_section(
     line: &MenuLine,
     section: &str,
-    one: &dyn Fn(&MenuLine) -> Estimated,
+    one: impl FnOnce(&MenuLine) -> Estimated,
 ) -> Option<Estimated> {
     if section.trim().is_empty() {
         return None;
