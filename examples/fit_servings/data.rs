@@ -6,12 +6,13 @@ use std::path::Path;
 use trencher::matching::Catalogue;
 use trencher::reading::{MenuLine, UnitSystem, parse_dish_file, parse_menu_line};
 use trencher::store::{Hit, Library};
-use trencher::weighing::servings::{Parts, Said, ServingText, What, features};
+use trencher::weighing::servings::{Parts, Said, ServingText, Traits, What, features};
 use trencher::weighing::{Finds, MenuContext, Request, energy, estimate_in_section};
 use trencher::words::words;
 
-#[derive(Debug, Deserialize)]
-struct Row {
+/// A serving as its file says it.
+#[derive(Debug, Default, Deserialize)]
+pub struct Row {
     restaurant: String,
     item: String,
     #[serde(default)]
@@ -27,6 +28,23 @@ struct Row {
     #[serde(default)]
     sodium_mg: Option<f64>,
     energy_kcal: Option<f64>,
+    /// Whether it was surveyed, not printed.
+    #[serde(skip)]
+    surveyed: bool,
+}
+
+impl Row {
+    /// A serving that somebody ate or weighed.
+    pub fn surveyed(source: String, item: String, grams: f64, kcal: f64) -> Self {
+        Self {
+            restaurant: source,
+            item,
+            served_g: Some(grams),
+            energy_kcal: Some(kcal),
+            surveyed: true,
+            ..Self::default()
+        }
+    }
 }
 
 /// One printed item.
@@ -49,6 +67,10 @@ pub struct Item {
     pub sodium: Option<f64>,
     /// Whether the restaurant counts it as a drink; `None` where it says no category.
     pub beverage: Option<bool>,
+    /// What makes it like other dishes of its kitchen.
+    pub traits: Traits,
+    /// Whether it was surveyed, not printed.
+    pub surveyed: bool,
 }
 
 /// Energy below which a logarithm says nothing of amounts, kcal.
@@ -59,8 +81,12 @@ const LEAST_KCAL: f64 = 5.0;
 const ML_IN_A_FLUID_OUNCE: f64 = 29.57;
 const DRINK_G_PER_ML: f64 = 1.04;
 
-/// Reads both files.
-pub fn read(printed: &Path, servings: &Path) -> Result<Vec<Item>, Box<dyn std::error::Error>> {
+/// Reads both files of printed items and takes what was surveyed along.
+pub fn read(
+    printed: &Path,
+    servings: &Path,
+    surveyed: Vec<Row>,
+) -> Result<Vec<Item>, Box<dyn std::error::Error>> {
     let catalogue = Catalogue::embedded()?;
     let library = Library::built_in();
     let known = |name: &str| match library.find(name) {
@@ -74,17 +100,18 @@ pub fn read(printed: &Path, servings: &Path) -> Result<Vec<Item>, Box<dyn std::e
         british: false,
     };
     let vocabulary = Vocabulary::of(&catalogue);
-    let mut items = Vec::new();
+    let mut rows = surveyed;
     for path in [printed, servings] {
-        let mut reader = csv::Reader::from_path(path)?;
-        for row in reader.deserialize::<Row>() {
-            let row = row?;
-            if row.energy_kcal.is_some_and(|kcal| kcal >= LEAST_KCAL) {
-                items.push(item(row, context, &vocabulary));
-            }
+        for row in csv::Reader::from_path(path)?.deserialize::<Row>() {
+            rows.push(row?);
         }
     }
-    Ok(items)
+    rows.retain(|row| row.energy_kcal.is_some_and(|kcal| kcal >= LEAST_KCAL));
+    let items = rows.into_iter().map(|row| item(row, context, &vocabulary));
+    // What people drink of one cup says nothing of what a cup holds.
+    Ok(items
+        .filter(|item| !(item.surveyed && item.said.drink))
+        .collect())
 }
 
 fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
@@ -104,7 +131,10 @@ fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
     let ounces = said.stated.fluid_ounces.or(said.stated.ounces);
     let millilitres = row.served_ml.or(ounces.map(|oz| oz * ML_IN_A_FLUID_OUNCE));
     let cup_grams = row.served_g.or(millilitres.map(|ml| ml * DRINK_G_PER_ML));
+    let text = ServingText::of(&line, &row.section);
     Item {
+        traits: Traits::of(Said::read(text)),
+        surveyed: row.surveyed,
         cup_grams: cup_grams.filter(|_| said.drink),
         sodium: row.sodium_mg,
         beverage: (!row.category.is_empty()).then(|| row.category == "Beverages"),

@@ -14,6 +14,8 @@ const LEAST_RESTAURANTS: usize = 3;
 /// How much a restaurant with many items counts beside one with few: each item is worth its
 /// number to the power of minus this.
 const CROWD: f64 = 0.4;
+/// What was eaten or weighed counts this much beside what is printed: eaten is not served.
+const SURVEYED: f64 = 0.3;
 /// Errors beyond this (log scale) count by their size, not by its square (Huber).
 const ROBUST: f64 = 0.5;
 /// Rounds of reweighting, and steps of the solver in each.
@@ -44,8 +46,9 @@ pub struct Fit {
 
 /// Standard deviation that effects of this sort are expected to have, relative to others;
 /// found by leaving restaurants out.
-fn scale(what: What, of: &str) -> f64 {
+fn scale(what: What, of: &str, drink: bool) -> f64 {
     match (what, of) {
+        (What::Word, _) if drink => 0.8,
         (What::Serving, _) => 30.0,
         (What::Kind | What::LogStated, _)
         | (What::Parts, "log density" | "log energy of several") => 1.5,
@@ -131,7 +134,11 @@ impl Rows {
         }
         let weights: Vec<f64> = restaurants
             .iter()
-            .map(|r| f64::powf(crowds[*r], -CROWD))
+            .zip(items)
+            .map(|(r, item)| {
+                let own = if item.surveyed { SURVEYED } else { 1.0 };
+                own * f64::powf(crowds[*r], -CROWD)
+            })
             .collect();
         let mean = weights.iter().sum::<f64>() / weights.len() as f64;
         let row = |item: &&Item| {
@@ -167,8 +174,8 @@ impl Rows {
 
     /// Fits the rows of the restaurants that are `used`.
     pub fn fit(&self, drink: bool, used: &dyn Fn(usize) -> bool) -> Fit {
-        let strength = if drink { 8.0 } else { 16.0 };
-        let own = self.columns.iter().map(|c| scale(c.what, &c.of));
+        let strength = if drink { 24.0 } else { 16.0 };
+        let own = self.columns.iter().map(|c| scale(c.what, &c.of, drink));
         let count = self.restaurants().0;
         let penalties: Vec<f64> = own
             .chain(std::iter::repeat_n(RESTAURANT_SCALE, count))

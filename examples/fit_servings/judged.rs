@@ -2,8 +2,9 @@
 
 use crate::data::Item;
 use crate::fit::Rows;
+use std::collections::{BTreeMap, BTreeSet};
 use trencher::quantity::Estimate;
-use trencher::weighing::servings::{Known, served_as};
+use trencher::weighing::servings::{Known, ServingKind, Traits, served_as};
 
 /// An item of a restaurant that was left out.
 pub struct LeftOut {
@@ -21,6 +22,21 @@ pub struct LeftOut {
     pub beverage: Option<bool>,
     /// Its name.
     pub name: String,
+    /// Its kind.
+    pub kind: &'static ServingKind,
+    /// What makes it like others.
+    pub traits: Traits,
+    /// How much wider its range is than that of others of which as much is known.
+    pub factor: f64,
+}
+
+/// How much wider or narrower ranges of a kind are.
+pub struct KindSpread {
+    pub served: &'static str,
+    pub kind: &'static str,
+    pub factor: f64,
+    pub items: usize,
+    pub restaurants: usize,
 }
 
 /// The spread of what is told when this much is known.
@@ -46,6 +62,14 @@ pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut>
     let (count, whose) = rows.restaurants();
     let mut list = Vec::new();
     for out in 0..count {
+        // What was surveyed is no restaurant that could be left out.
+        if items
+            .iter()
+            .zip(whose)
+            .any(|(i, r)| *r == out && i.surveyed)
+        {
+            continue;
+        }
         let fit = rows.fit(drink, &|restaurant| restaurant != out);
         for (at, item) in items.iter().enumerate().filter(|(at, _)| whose[*at] == out) {
             let told = rows.told(at, &fit).exp();
@@ -59,6 +83,9 @@ pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut>
                 restaurant: item.restaurant.clone(),
                 beverage: item.beverage,
                 name: item.name.clone(),
+                kind: item.said.kind,
+                traits: item.traits.clone(),
+                factor: 1.0,
             });
         }
     }
@@ -86,9 +113,91 @@ fn inside(told: f64, log_sd: f64, truth: f64) -> bool {
 fn held(list: &[&LeftOut], log_sd: f64) -> f64 {
     let count = list
         .iter()
-        .filter(|i| inside(i.told, log_sd, i.truth))
+        .filter(|i| inside(i.told, log_sd * i.factor, i.truth))
         .count();
     count as f64 / list.len() as f64
+}
+
+/// A kind is drawn to the one that it lies within as if this many items spoke for that.
+const DRAWN: f64 = 30.0;
+/// Fewest items that speak for a kind.
+const LEAST_OF_KIND: usize = 8;
+/// Errors beyond this (log scale) are slips and count as this.
+const SLIP: f64 = 1.5;
+
+/// How much wider ranges of each kind are, and sets that of every item.
+pub fn kind_spreads(list: &mut [LeftOut]) -> Vec<KindSpread> {
+    let mut found = Vec::new();
+    for drink in [false, true] {
+        let off = |i: &LeftOut| (i.truth / i.told).ln().abs().min(SLIP);
+        let own: Vec<&LeftOut> = list.iter().filter(|i| i.drink == drink).collect();
+        let mean = |some: &[&LeftOut]| some.iter().map(|i| off(i)).sum::<f64>() / some.len() as f64;
+        let usual: Vec<(Known, f64)> = Known::ALL
+            .iter()
+            .map(|known| {
+                let some: Vec<&LeftOut> =
+                    own.iter().copied().filter(|i| i.known == *known).collect();
+                (
+                    *known,
+                    mean(if some.len() < LEAST_ITEMS {
+                        &own
+                    } else {
+                        &some
+                    }),
+                )
+            })
+            .collect();
+        let usual = |known: Known| usual.iter().find(|u| u.0 == known).map_or(1.0, |u| u.1);
+        let mut kinds: BTreeMap<&str, &'static ServingKind> = BTreeMap::new();
+        let mut of: BTreeMap<&str, Vec<&LeftOut>> = BTreeMap::new();
+        for item in own.iter().copied() {
+            for kind in item.kind.within() {
+                kinds.insert(&kind.name, kind);
+                of.entry(&kind.name).or_default().push(item);
+            }
+        }
+        let mut order: Vec<&'static ServingKind> = kinds.into_values().collect();
+        order.sort_by_key(|kind| kind.within().count());
+        let mut factors: BTreeMap<&str, f64> = BTreeMap::new();
+        for kind in order {
+            let above = kind
+                .within()
+                .nth(1)
+                .and_then(|k| factors.get(k.name.as_str()));
+            let above = above.copied().unwrap_or(1.0);
+            let some = &of[kind.name.as_str()];
+            let sum: f64 = some.iter().map(|i| off(i) / usual(i.known)).sum();
+            let factor = (sum + DRAWN * above) / (some.len() as f64 + DRAWN);
+            factors.insert(&kind.name, factor);
+            let who: BTreeSet<&str> = some.iter().map(|i| i.restaurant.as_str()).collect();
+            if some.len() >= LEAST_OF_KIND {
+                found.push(KindSpread {
+                    served: served_as(drink),
+                    kind: &kind.name,
+                    factor,
+                    items: some.len(),
+                    restaurants: who.len(),
+                });
+            }
+        }
+    }
+    for item in list {
+        let own = item.kind.within().find_map(|kind| {
+            let same = |s: &&KindSpread| s.served == served_as(item.drink) && s.kind == kind.name;
+            found.iter().find(same)
+        });
+        item.factor = own.map_or(1.0, |s| s.factor);
+    }
+    found
+}
+
+/// The spread of an item's range.
+pub fn spread_of(item: &LeftOut, spreads: &[Spread]) -> f64 {
+    let own = |s: &&Spread| s.served == served_as(item.drink) && s.known == item.known;
+    spreads
+        .iter()
+        .find(own)
+        .map_or(1.0, |s| s.log_sd * item.factor)
 }
 
 /// The spread for each way that an amount is known.
@@ -126,8 +235,35 @@ fn median(mut list: Vec<f64>) -> f64 {
     list.get(list.len() / 2).copied().unwrap_or(f64::NAN)
 }
 
+/// Prints how far answers are off by how sure they say they are.
+fn print_words(list: &[LeftOut], spreads: &[Spread]) {
+    let mut by: BTreeMap<&str, Vec<(f64, bool)>> = BTreeMap::new();
+    for item in list.iter().filter(|i| i.beverage.is_some()) {
+        let range = Estimate::new(item.told, spread_of(item, spreads)).range();
+        let half = (range.high - range.low) / 2.0 / range.likely;
+        let word = match half {
+            h if h <= 0.2 => "close",
+            h if h <= 0.5 => "rough",
+            _ => "wide",
+        };
+        let held = (range.low..=range.high).contains(&item.truth);
+        by.entry(word)
+            .or_default()
+            .push(((item.told / item.truth - 1.0).abs(), held));
+    }
+    for (word, own) in by {
+        println!(
+            "{word}: {} items, median error {:.1} %, inside {:.0} %",
+            own.len(),
+            100.0 * median(own.iter().map(|o| o.0).collect()),
+            100.0 * own.iter().filter(|o| o.1).count() as f64 / own.len() as f64
+        );
+    }
+}
+
 /// Prints the errors on restaurants left out.
 pub fn print(list: &[LeftOut], spreads: &[Spread]) {
+    print_words(list, spreads);
     let report = |what: &str, own: Vec<&LeftOut>| {
         let errors = own.iter().map(|i| (i.told - i.truth).abs());
         let total: f64 = own.iter().map(|i| i.truth).sum();
@@ -135,7 +271,7 @@ pub fn print(list: &[LeftOut], spreads: &[Spread]) {
             let spread = spreads
                 .iter()
                 .find(|s| s.served == served_as(i.drink) && s.known == i.known);
-            spread.is_some_and(|s| inside(i.told, s.log_sd, i.truth))
+            spread.is_some_and(|s| inside(i.told, s.log_sd * i.factor, i.truth))
         };
         println!(
             "{what}: {} items, median error {:.1} %, error over mean {:.1} %, median of told over truth {:.2}, inside {:.0} %",

@@ -15,15 +15,21 @@ pub struct Salt {
 /// A kind is drawn to the one that it lies within as if this many restaurants spoke for that.
 const DRAWN: f64 = 3.0;
 
-/// Sodium of every kind that is eaten: the mean over restaurants of the logarithm, drawn to
+/// Servings with less energy than this say nothing of sodium to a kilocalorie.
+const LEAST_KCAL: f64 = 40.0;
+/// A label's 0 mg is less than this (21 CFR 101.9: under 5 mg is printed as 0).
+const LEAST_MG: f64 = 2.5;
+
+/// Sodium of every kind: the mean over restaurants of the logarithm, drawn to
 /// the kind that it lies within.
 pub fn by_kind(items: &[Item]) -> Vec<Salt> {
     let mut seen: BTreeMap<&str, Vec<(&str, f64)>> = BTreeMap::new();
     let mut kinds: BTreeMap<&'static str, &'static ServingKind> = BTreeMap::new();
-    for item in items.iter().filter(|i| !i.said.drink) {
-        let Some(sodium) = item.sodium.filter(|mg| *mg > 0.0) else {
+    for item in items.iter().filter(|i| i.kcal >= LEAST_KCAL) {
+        let Some(sodium) = item.sodium.filter(|mg| item.said.drink || *mg > 0.0) else {
             continue;
         };
+        let sodium = sodium.max(LEAST_MG);
         for kind in item.said.kind.within() {
             kinds.insert(&kind.name, kind);
             let log = (sodium / item.kcal).ln();

@@ -1,7 +1,8 @@
 //! Writing the tables.
 
 use crate::fit::{Fit, Rows};
-use crate::judged::Spread;
+use crate::judged::{KindSpread, Spread};
+use crate::likeness::Likeness;
 use crate::salt::Salt;
 use std::path::Path;
 use trencher::weighing::servings::{What, served_as};
@@ -83,6 +84,37 @@ pub fn salt(path: &Path, list: &[Salt]) -> Result<(), Box<dyn std::error::Error>
             &format!("{:.2}", salt.mg_per_kcal),
             &salt.items.to_string(),
             &salt.restaurants.to_string(),
+        ])?;
+    }
+    writer.flush()?;
+    Ok(())
+}
+
+pub fn kind_spreads(path: &Path, list: &[KindSpread]) -> Result<(), Box<dyn std::error::Error>> {
+    let mut writer = csv::Writer::from_path(path)?;
+    writer.write_record(["served", "kind", "factor", "items", "restaurants"])?;
+    for s in list {
+        writer.write_record([
+            s.served,
+            s.kind,
+            &format!("{:.2}", s.factor),
+            &s.items.to_string(),
+            &s.restaurants.to_string(),
+        ])?;
+    }
+    writer.flush()?;
+    Ok(())
+}
+
+pub fn likeness(path: &Path, found: &Likeness) -> Result<(), Box<dyn std::error::Error>> {
+    let mut writer = csv::Writer::from_path(path)?;
+    writer.write_record(["alike", "variance", "items", "restaurants"])?;
+    for row in &found.variances {
+        writer.write_record([
+            row.alike,
+            &format!("{:.3}", row.variance),
+            &found.items.to_string(),
+            &found.restaurants.to_string(),
         ])?;
     }
     writer.flush()?;

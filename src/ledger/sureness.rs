@@ -19,6 +19,10 @@ pub(crate) enum Sureness {
 const CLOSE: f64 = 0.2;
 const ROUGH: f64 = 0.5;
 
+/// Of less energy than this a share of it says nothing of how sure it is (21 CFR 101.9 prints
+/// it as 0): a sparkling water may be a sweet one.
+const NEXT_TO_NOTHING_KCAL: f64 = 5.0;
+
 impl Sureness {
     /// Of an energy in kcal, `None` where it is not known; `whole` where everything that is
     /// written counts.
@@ -28,7 +32,9 @@ impl Sureness {
             return Self::None;
         };
         let half = (energy.high - energy.low) / 2.0;
-        if !whole || half > ROUGH * energy.likely {
+        if whole && energy.likely < NEXT_TO_NOTHING_KCAL {
+            Self::Rough
+        } else if !whole || half > ROUGH * energy.likely {
             Self::Wide
         } else if half > CLOSE * energy.likely {
             Self::Rough
@@ -60,7 +66,7 @@ mod tests {
         assert_eq!(of(60.0, 150.0), Sureness::Rough);
         assert_eq!(of(40.0, 190.0), Sureness::Wide);
         let exact = Range::exact(0.0);
-        assert_eq!(Sureness::of(Some(exact), true), Sureness::Close);
+        assert_eq!(Sureness::of(Some(exact), true), Sureness::Rough);
         assert_eq!(Sureness::of(Some(exact), false), Sureness::None);
         assert_eq!(
             Sureness::of(Some(Range::new(95.0, 100.0, 105.0)), false),

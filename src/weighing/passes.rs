@@ -51,15 +51,10 @@ type Pass = fn(Progress, &Circumstances<'_>) -> Progress;
 pub(super) const SAID: [Pass; 3] = [as_bought, shares_of_vessels, counted_servings];
 /// Amounts that nobody said.
 pub(super) const UNSAID: [Pass; 2] = [other_kitchen, usual_amounts];
-/// What needs the weight of every component.
-pub(super) const WHOLE: [Pass; 6] = [
-    hidden_fat,
-    servings_as_printed,
-    kitchens_level,
-    served_weight,
-    printed_energy,
-    question,
-];
+/// What makes a serving of a dish, and of each thing beside it.
+pub(super) const SERVED: [Pass; 3] = [hidden_fat, servings_as_printed, kitchens_level];
+/// What needs the weight of all that is served.
+pub(super) const WHOLE: [Pass; 3] = [served_weight, printed_energy, question];
 
 /// Puts a dish through some passes, one after the other.
 pub(super) fn run(passes: &[Pass], dish: Progress, around: &Circumstances<'_>) -> Progress {

@@ -3,7 +3,7 @@
 use super::component::{MatchedComponent, match_with, weigh_dish};
 use super::finds::Finds;
 use super::kinds::kind_named;
-use super::passes::{Circumstances, Progress, SAID, UNSAID, WHOLE, run};
+use super::passes::{Circumstances, Progress, SAID, SERVED, UNSAID, WHOLE, run};
 use super::request::{Estimated, Request};
 use super::typical::Setting;
 use crate::matching::{Catalogue, Context};
@@ -40,7 +40,7 @@ pub fn estimate(
         dish: weigh_dish(dish, catalogue),
         notes: Vec::new(),
     };
-    let passes = [&SAID[..], &UNSAID, &WHOLE].concat();
+    let passes = [&SAID[..], &UNSAID, &SERVED, &WHOLE].concat();
     let Progress { dish, notes } = run(&passes, stated, &around);
     Estimated { dish, notes }
 }

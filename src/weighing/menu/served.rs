@@ -4,7 +4,7 @@ use super::draft::Draft;
 use super::wording::{is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
-use crate::weighing::passes::{Circumstances, Progress, WHOLE, run};
+use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
 use crate::weighing::request::Request;
 use crate::weighing::servings::ServingText;
 use crate::weighing::typical::{Setting, beside, fill};
@@ -17,6 +17,32 @@ const LEAST_LEFT: f64 = 0.3;
 /// What weighs less than this share of the dish in all is a topping, not what the dish is
 /// made of (own choice).
 const TOPPINGS: f64 = 0.3;
+
+/// What comes beside a dish is a serving of its own, on top of it.
+fn side_served(
+    side: WeighedComponent,
+    beside: &Dish<WeighedComponent>,
+    around: &Circumstances<'_>,
+) -> Vec<WeighedComponent> {
+    let words = side.matched.line.food.clone();
+    let own = Circumstances {
+        request: around.request,
+        catalogue: around.catalogue,
+        kind: None,
+        setting: around.setting,
+        serving: Some(ServingText {
+            name: &words,
+            ..ServingText::default()
+        }),
+    };
+    let dish = Dish {
+        served: beside.served.clone(),
+        components: vec![side],
+        ..Dish::default()
+    };
+    let notes = Vec::new();
+    run(&SERVED, Progress { dish, notes }, &own).dish.components
+}
 
 impl Draft<'_> {
     /// The dish as it is served: every pass that needs all of it.
@@ -37,7 +63,7 @@ impl Draft<'_> {
             name: Some(line.title().to_owned()),
             kind: self.kind.map(|k| k.name.clone()),
             served,
-            components: main.into_iter().chain(options).chain(sides).collect(),
+            components: main.into_iter().chain(options).collect(),
             ..Dish::default()
         };
         let around = Circumstances {
@@ -48,7 +74,12 @@ impl Draft<'_> {
             serving: (!self.is_library_dish).then_some(text),
         };
         let notes = std::mem::take(&mut self.notes);
-        let Progress { dish, notes } = run(&WHOLE, Progress { dish, notes }, &around);
+        let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
+        for side in sides {
+            let served = side_served(side, &so_far.dish, &around);
+            so_far.dish.components.extend(served);
+        }
+        let Progress { dish, notes } = run(&WHOLE, so_far, &around);
         self.notes = notes;
         dish
     }

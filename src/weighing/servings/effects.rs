@@ -37,6 +37,13 @@ struct SpreadRow {
     log_sd: f64,
 }
 
+#[derive(Debug, Deserialize)]
+struct KindSpreadRow {
+    served: String,
+    kind: String,
+    factor: f64,
+}
+
 /// Effects on the logarithm of the energy by what is said.
 type Effects = HashMap<Box<str>, f64, Quick>;
 
@@ -54,6 +61,26 @@ static SALT: LazyLock<HashMap<String, f64>> = LazyLock::new(|| {
 });
 static SPREADS: LazyLock<Vec<SpreadRow>> =
     LazyLock::new(|| super::super::phrases::rows(include_str!("../tables/serving_spreads.csv")));
+
+/// How much wider ranges of a kind are, of foods and of drinks.
+static KIND_SPREADS: LazyLock<[HashMap<String, f64>; 2]> = LazyLock::new(|| {
+    let text = include_str!("../tables/serving_kind_spreads.csv");
+    let list = super::super::phrases::rows::<KindSpreadRow>(text);
+    [false, true].map(|drink| {
+        let own = list.iter().filter(|row| row.served == served_as(drink));
+        own.map(|row| (row.kind.clone(), row.factor)).collect()
+    })
+});
+
+/// How much wider the range of a serving is than that of others of which as much is known: of
+/// its kind, else of the nearest that it lies within.
+fn kind_spread(said: &Said) -> f64 {
+    let table = &KIND_SPREADS[usize::from(said.drink)];
+    let mut kinds = said.kind.within();
+    kinds
+        .find_map(|kind| table.get(&kind.name).copied())
+        .unwrap_or(1.0)
+}
 
 fn table(served: &str) -> Vec<Effects> {
     let text = include_str!("../tables/serving_effects.csv");
@@ -114,7 +141,8 @@ pub(crate) fn served_energy(said: &Said, parts: Option<Parts>) -> Option<Estimat
     let spread = SPREADS
         .iter()
         .find(|row| row.served == served_as(said.drink) && row.known == known.word())?;
-    Some(Estimate::new(told(table, said, parts).exp(), spread.log_sd))
+    let log_sd = spread.log_sd * kind_spread(said);
+    Some(Estimate::new(told(table, said, parts).exp(), log_sd))
 }
 
 #[cfg(test)]

@@ -73,7 +73,7 @@ static LIKENESS: LazyLock<Likeness> = LazyLock::new(|| {
 
 /// What of a dish's words makes it like another.
 #[derive(Debug, Clone, PartialEq)]
-struct Traits {
+pub struct Traits {
     /// Kinds from the outermost in.
     kinds: Vec<&'static str>,
     /// Sorted.
@@ -82,7 +82,9 @@ struct Traits {
 }
 
 impl Traits {
-    fn of(said: Said) -> Self {
+    /// Those of a dish whose words are read.
+    #[must_use]
+    pub fn of(said: Said) -> Self {
         let mut kinds: Vec<&'static str> =
             said.kind.within().map(|kind| kind.name.as_str()).collect();
         kinds.reverse();
@@ -97,7 +99,8 @@ impl Traits {
     }
 
     /// What two dishes have in common, in the order of [`ALIKE`].
-    fn alike(&self, other: &Self) -> [f64; ALIKE.len()] {
+    #[must_use]
+    pub fn alike(&self, other: &Self) -> [f64; ALIKE.len()] {
         let within = |depth: usize| {
             let kind = |traits: &Self| traits.kinds.get(depth).copied();
             f64::from(kind(self).is_some() && kind(self) == kind(other))

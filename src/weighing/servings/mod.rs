@@ -17,6 +17,6 @@ mod set;
 pub use effects::served_as;
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
-pub use level::{ALIKE, Kitchen, KnownDish, Level};
+pub use level::{ALIKE, Kitchen, KnownDish, Level, Traits};
 pub use said::{Known, Said, ServingText};
 pub(super) use set::{as_this_kitchen, set_to_serving};

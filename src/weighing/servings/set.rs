@@ -76,7 +76,7 @@ pub(crate) fn set_to_serving(
         None => serving,
     };
     agree(list, &open, serving, &said, catalogue);
-    if !as_written && !said.drink {
+    if !as_written {
         salt(list, &said, catalogue);
     }
 }
