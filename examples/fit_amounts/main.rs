@@ -14,6 +14,9 @@
 //! `used` counts instead which amounts and kinds the lines of a menu (`item`, `section`,
 //! `description`) use most, and what they rest on.
 //!
+//! What it writes is not in use yet: the amounts move what plates hold, and were not held against
+//! weighed plates.
+//!
 //! A row whose amount was weighed by USDA in restaurants (`USDA SR28 360..`) stays as it is.
 
 mod used;

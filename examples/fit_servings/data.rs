@@ -50,6 +50,8 @@ impl Row {
 /// One printed item.
 pub struct Item {
     pub name: String,
+    pub section: String,
+    pub description: String,
     pub restaurant: String,
     /// What its words say.
     pub said: Said,
@@ -139,6 +141,8 @@ fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
         sodium: row.sodium_mg,
         beverage: (!row.category.is_empty()).then(|| row.category == "Beverages"),
         name: row.item,
+        section: row.section,
+        description: row.description,
         restaurant: row.restaurant,
         said,
         parts,

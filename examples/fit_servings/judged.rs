@@ -20,8 +20,10 @@ pub struct LeftOut {
     pub restaurant: String,
     /// Whether the restaurant counts it as a drink.
     pub beverage: Option<bool>,
-    /// Its name.
+    /// Its name, the heading it stands under, the line beneath it.
     pub name: String,
+    pub section: String,
+    pub description: String,
     /// Its kind.
     pub kind: &'static ServingKind,
     /// What makes it like others.
@@ -83,6 +85,8 @@ pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut>
                 restaurant: item.restaurant.clone(),
                 beverage: item.beverage,
                 name: item.name.clone(),
+                section: item.section.clone(),
+                description: item.description.clone(),
                 kind: item.said.kind,
                 traits: item.traits.clone(),
                 factor: 1.0,

@@ -19,6 +19,7 @@
 mod data;
 mod fit;
 mod judged;
+mod known;
 mod likeness;
 mod salt;
 mod survey;
@@ -85,6 +86,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let kinds = judged::kind_spreads(&mut left_out);
     let spreads = judged::spreads(&left_out);
     judged::print(&left_out, &spreads);
+    known::print(&left_out, &spreads);
     let alike = likeness::learn(&left_out, &|item| judged::spread_of(item, &spreads));
     if let Some(folder) = &asked.out {
         write(folder, &items, &fits)?;

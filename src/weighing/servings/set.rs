@@ -76,7 +76,8 @@ pub(crate) fn set_to_serving(
         None => serving,
     };
     agree(list, &open, serving, &said, catalogue);
-    if !as_written {
+    // A drink whose words name no drink is as salty as its parts.
+    if !as_written && said.drink == said.kind.is_drink() {
         salt(list, &said, catalogue);
     }
 }
