@@ -244,16 +244,12 @@ impl Places {
             by_family: HashMap::new(),
         };
         for (at, row) in rows.iter().enumerate() {
-            match row.words.strip_prefix("family:") {
-                Some(family) => {
-                    places.by_family.insert(family.to_owned(), at);
-                }
-                None => {
-                    let first = row.words.split(';').next().unwrap_or_default();
-                    places
-                        .by_words
-                        .insert(std::ptr::from_ref(usual(first, None)), at);
-                }
+            if let Some(family) = row.words.strip_prefix("family:") {
+                places.by_family.insert(family.to_owned(), at);
+            } else {
+                let first = row.words.split(';').next().unwrap_or_default();
+                let own = std::ptr::from_ref(usual(first, None));
+                places.by_words.insert(own, at);
             }
         }
         places
