@@ -205,6 +205,34 @@ fn a_plate_is_fitted_to_what_is_left_when_others_keep_their_share() {
     close(energy(12, &["--left", "--meal", "lunch"]), 1800.0 - planned);
     // What is planned for the meal itself is what is being chosen.
     close(energy(18, &["--left", "--meal", "dinner"]), 1800.0);
+    // A plan that leaves less than the meal's share is told, though nothing was eaten.
+    let large = [
+        "day",
+        "plan",
+        "--at",
+        "20:00",
+        "--meal",
+        "snack",
+        "--item",
+        "900 g white rice, cooked",
+    ];
+    done(home, 12, &large);
+    let fit = [
+        "fit",
+        "pad thai with shrimp",
+        "--diner",
+        "Ana",
+        "--meal",
+        "lunch",
+    ];
+    let text = done(home, 12, &fit);
+    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(one_line.contains("2 entries of"), "{text}");
+    assert!(
+        one_line.contains("for today, with what is planned: less is left"),
+        "{text}"
+    );
+    done(home, 12, &["day", "undo"]);
     let text = done(
         home,
         12,

@@ -87,7 +87,9 @@ fn energy(brief: &Brief) -> String {
 fn best(item: &NamedItem) -> ReportItem {
     let brief = &item.brief;
     let eat = to_eat(brief);
-    let salt = if brief.fitted.is_some_and(|f| f.passes_sodium) {
+    // Where it is ranked for the rest of a day, every limit is told on a line of its own.
+    let by_meal = brief.choice.is_none();
+    let salt = if by_meal && brief.fitted.is_some_and(|f| f.passes_sodium) {
         ", sodium beyond the meal"
     } else {
         ""

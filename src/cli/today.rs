@@ -278,8 +278,13 @@ pub(super) fn room_for_meal(
         )
     };
     let (share, note) = if room.of != meal.name {
-        let eaten = energy(&day.total);
-        (None, Some(note(day.records.len(), eaten, "today")))
+        // What is planned for other meals leaves less as well.
+        let used = day.with_planned(Some(&meal.name));
+        let of = match used.entries - day.records.len() {
+            0 => "today",
+            _ => "today, with what is planned",
+        };
+        (None, Some(note(used.entries, energy(&used), of)))
     } else if of_meal.entries > 0 {
         room.of = format!("what is left of {}", meal.name);
         let eaten = energy(&of_meal);

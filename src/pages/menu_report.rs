@@ -1,7 +1,7 @@
 //! What a whole menu comes to, for people: plain data, and its text for a terminal.
 
 use super::handout::{Options, PageError, rendered};
-use super::layout::{set_in, shortened, visible, wrap};
+use super::layout::{LINE_WIDTH, set_in, shortened, visible, wrap};
 use super::number::{kcal, thousands};
 use minijinja::{Value, context};
 use std::fmt::Write;
@@ -257,7 +257,14 @@ fn items(page: &mut String, title: &str, list: &[ReportItem]) {
     for item in list {
         let name = shortened(&visible(&item.name), NAME);
         let pad = NAME.saturating_sub(name.width());
-        let _ = writeln!(page, "  {name}{} {}", " ".repeat(pad), item.words);
+        let line = format!("  {name}{} {}", " ".repeat(pad), item.words);
+        if line.width() <= LINE_WIDTH {
+            let _ = writeln!(page, "{line}");
+        } else {
+            // More than a line holds stands below the name.
+            let _ = writeln!(page, "  {name}");
+            page.push_str(&set_in(&item.words, 4));
+        }
         if let Some(more) = &item.more {
             page.push_str(&set_in(more, 4));
         }
