@@ -170,10 +170,10 @@ impl HistoryPage<'_> {
             Column::words("", 22),
             Column::figures("average", 13),
             Column::figures("plan", 7),
-            Column::figures("share", 8),
+            Column::figures("share", 9),
             Column::figures("days met", 9),
         ];
-        columns.extend(longer.then(|| Column::figures("7 days", 6)));
+        columns.extend(longer.then(|| Column::figures("7 days", 9)));
         columns.push(Column::figures(
             if longer { "before" } else { "week before" },
             11,
