@@ -208,7 +208,7 @@ fn shown(figure: &str) -> Option<(f64, f64)> {
     let last = if value >= 10.0 && places == 0 {
         5.0
     } else {
-        0.5 * 0.1_f64.powi(places as i32)
+        0.5 * 0.1_f64.powi(i32::try_from(places).unwrap_or(0))
     };
     Some((value, last * 1.02))
 }

@@ -92,11 +92,11 @@ fn the_nearest_food_for_another_is_not_sure() {
 fn words_passed_over_lower_the_certainty() {
     let catalogue = Catalogue::embedded().unwrap();
     for words in [
-        "Tea, hot, with milk",
+        "Tea, hot, with milk, from a kiosk",
         "Tuna salad sandwich on white, with cheese",
         "Pizza, with meat other than pepperoni, stuffed crust",
-        "Waffle, plain, frozen",
-        "Fajita, vegetable",
+        "Waffle, plain, frozen, from a kiosk",
+        "Fajita, ostrich",
     ] {
         let found = certainty(&catalogue, words);
         assert!(found < Certainty::Sure, "{words}: {found:?}");
@@ -109,7 +109,7 @@ fn an_answer_that_is_less_than_sure_says_what_lowered_it() {
     for (words, reason) in [
         ("labneh", "the words are taken for another name"),
         (
-            "Waffle, plain, frozen",
+            "Waffle, plain, frozen, from a kiosk",
             "words asked for are not in the name",
         ),
         (

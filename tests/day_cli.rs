@@ -156,13 +156,15 @@ fn what_was_planned_is_eaten_when_it_is() {
     );
 }
 
+/// A command for Ana.
+fn ana<'w>(args: &[&'w str]) -> Vec<&'w str> {
+    [args, &["--diner", "Ana"]].concat()
+}
+
 #[test]
 fn an_entry_changes_only_in_what_is_asked() {
     let folder = with_two();
     let home = folder.path();
-    fn ana<'w>(args: &[&'w str]) -> Vec<&'w str> {
-        [args, &["--diner", "Ana"]].concat()
-    }
     done(
         home,
         &ana(&["day", "eat", "cobb salad", "--at", "last monday 12:15"]),

@@ -9,7 +9,8 @@ const CASES: &str = include_str!("data/guard_rails.csv");
 
 #[derive(Debug, serde::Deserialize)]
 struct Case {
-    case: String,
+    #[serde(rename = "case")]
+    who: String,
     /// Options of `diner add`; quotes keep words together.
     options: String,
     /// `figure` or `refused`.
@@ -75,9 +76,9 @@ fn every_case_is_answered_as_the_table_says() {
         let given = output.status.code() == Some(code);
         let silent = case.never.is_empty() || !said.contains(&case.never);
         if !given || !said.contains(&case.says) || !silent {
-            wrong.push(format!("{} ({}): {said}", case.case, case.source));
+            wrong.push(format!("{} ({}): {said}", case.who, case.source));
         }
-        assert!(!case.source.is_empty(), "{} has no source", case.case);
+        assert!(!case.source.is_empty(), "{} has no source", case.who);
     }
     assert!(
         wrong.is_empty(),
@@ -106,11 +107,11 @@ fn the_same_rails_stand_when_details_are_changed() {
         args.extend(words(&options));
         let output = run(home.path(), &args);
         let said = said(&output);
-        assert!(said.contains(&case.says), "{}: {said}", case.case);
+        assert!(said.contains(&case.says), "{}: {said}", case.who);
         if case.outcome == "refused" && case.never == "kcal" {
             let page = said.split("as before").last().unwrap_or(&said);
             let page = page.split("no figure now").last().unwrap_or(page);
-            assert!(!page.contains("kcal a day"), "{}: {said}", case.case);
+            assert!(!page.contains("kcal a day"), "{}: {said}", case.who);
         }
         tried += 1;
     }

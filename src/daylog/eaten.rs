@@ -152,7 +152,7 @@ mod tests {
     #[test]
     fn figures_are_kept_to_six_digits() {
         assert_eq!(brief(0.058_670_314_581), 0.058_670_3);
-        assert_eq!(brief(1234.567_89), 1234.57);
+        assert_eq!(brief(1_234.567_89), 1_234.57);
         assert_eq!(brief(0.0), 0.0);
         assert_eq!(brief(-98_765_432.1), -98_765_400.0);
     }

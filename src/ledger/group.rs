@@ -51,7 +51,7 @@ macro_rules! keyed {
 
             /// The words people read.
             #[must_use]
-            pub(crate) fn label(self) -> &'static str {
+            pub fn label(self) -> &'static str {
                 match self { $($name::$value => $label,)+ }
             }
 

@@ -37,23 +37,25 @@ impl LedgerLine {
 
     /// The amount that counts with its 80 % range, in the subject's unit.
     #[must_use]
-    pub(crate) fn range(&self) -> Option<Range> {
+    pub fn range(&self) -> Option<Range> {
         self.counted.map(Estimate::range)
     }
 
     /// The likely amount that counts, in portions of the standard.
     #[must_use]
-    pub(crate) fn portions(&self) -> Option<f64> {
+    pub fn portions(&self) -> Option<f64> {
         self.likely().map(|likely| likely / self.portion)
     }
 
     /// What the day allows, in the subject's unit.
-    pub(crate) fn allowed(&self) -> Option<f64> {
+    #[must_use]
+    pub fn allowed(&self) -> Option<f64> {
         self.allowance.map(|allowed| allowed.amount)
     }
 
     /// What the day allows, in portions of the standard.
-    pub(crate) fn allowed_portions(&self) -> Option<f64> {
+    #[must_use]
+    pub fn allowed_portions(&self) -> Option<f64> {
         self.allowed().map(|allowed| allowed / self.portion)
     }
 
@@ -65,41 +67,47 @@ impl LedgerLine {
     }
 
     /// The part of the day's allowance that another amount of the same would be.
-    pub(crate) fn share_of(&self, amount: f64) -> Option<f64> {
+    #[must_use]
+    pub fn share_of(&self, amount: f64) -> Option<f64> {
         let allowed = self.allowed().filter(|allowed| *allowed > 0.0)?;
         Some(amount / allowed)
     }
 
     /// The part of the day's allowance with its 80 % range.
-    pub(crate) fn share_range(&self) -> Option<Range> {
+    #[must_use]
+    pub fn share_range(&self) -> Option<Range> {
         Some(self.range()?.times(self.share_of(1.0)?))
     }
 
     /// What the share means.
     #[must_use]
-    pub(crate) fn verdict(&self) -> Option<Verdict> {
+    pub fn verdict(&self) -> Option<Verdict> {
         Some(verdict(self.subject.kind(), self.share()?))
     }
 
     /// Whether it is a limit that is passed.
-    pub(crate) fn is_beyond(&self) -> bool {
+    #[must_use]
+    pub fn is_beyond(&self) -> bool {
         self.verdict() == Some(Verdict::Beyond)
     }
 
     /// Whether there is any of it, to a reader's eye.
-    pub(crate) fn is_there(&self) -> bool {
+    #[must_use]
+    pub fn is_there(&self) -> bool {
         self.range().is_none_or(|counted| counted.high > 0.005)
     }
 
     /// Whether beans, peas and lentils make a difference to this line.
-    pub(crate) fn has_pulses(&self) -> bool {
+    #[must_use]
+    pub fn has_pulses(&self) -> bool {
         let both = self.counted.zip(self.amount);
         both.is_some_and(|(counted, own)| counted.mean - own.mean > 0.005)
     }
 
     /// How much of the subject's unit a cup-equivalent of beans, peas and lentils counts for
     /// in this line; 0 where it does not take them in.
-    pub(crate) fn pulses_per_cup(&self) -> f64 {
+    #[must_use]
+    pub fn pulses_per_cup(&self) -> f64 {
         let counts = [PulsesAs::Vegetables, PulsesAs::ProteinFoods];
         let per_cup = counts.map(|pulses| pulses.per_cup(self.subject));
         if self.takes_pulses {
@@ -112,7 +120,7 @@ impl LedgerLine {
     /// What is left of the day, in the subject's unit, below 0 when it is passed. The low end
     /// belongs to the high end of the amount.
     #[must_use]
-    pub(crate) fn left(&self) -> Option<Range> {
+    pub fn left(&self) -> Option<Range> {
         let (allowed, used) = (self.allowed()?, self.range()?);
         Some(Range::new(
             allowed - used.high,
@@ -197,7 +205,7 @@ impl Ledger {
 
     /// Edible grams, of the components that have a weight.
     #[must_use]
-    pub(crate) fn grams(&self) -> Range {
+    pub fn grams(&self) -> Range {
         self.grams.range()
     }
 
@@ -228,43 +236,43 @@ impl Ledger {
 
     /// The lines that a day is judged by: limits, then food groups.
     #[must_use]
-    pub(crate) fn lines(&self) -> impl DoubleEndedIterator<Item = LedgerLine> + Clone + '_ {
+    pub fn lines(&self) -> impl DoubleEndedIterator<Item = LedgerLine> + Clone + '_ {
         let limits = Limit::ALL.iter().map(|limit| self.line(*limit));
         limits.chain(Group::ALL.iter().map(|group| self.line(*group)))
     }
 
     /// The lines of the energy nutrients, grams: protein, carbohydrate, fat, fibre. Only
     /// protein has an allowance, where the person has a target.
-    pub(crate) fn nutrients(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub fn nutrients(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         EnergyNutrient::ALL
             .iter()
             .map(|nutrient| self.line(*nutrient))
     }
 
     /// The lines whose subject the day allows some of: those that have a share.
-    pub(crate) fn allowed(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub fn allowed(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         self.lines()
             .filter(|line| line.allowed().is_some_and(|allowed| allowed > 0.0))
     }
 
     /// The lines of the limits.
-    pub(crate) fn limits(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub fn limits(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         Limit::ALL.iter().map(|limit| self.line(*limit))
     }
 
     /// The lines of the food groups.
-    pub(crate) fn groups(&self) -> impl Iterator<Item = LedgerLine> + '_ {
+    pub fn groups(&self) -> impl Iterator<Item = LedgerLine> + '_ {
         Group::ALL.iter().map(|group| self.line(*group))
     }
 
     /// Energy, kcal; nothing when a component's figure is not published.
     #[must_use]
-    pub(crate) fn energy(&self) -> Option<Range> {
+    pub fn energy(&self) -> Option<Range> {
         self.line(Limit::Energy).range()
     }
 
     /// The limits that are passed, in their order.
-    pub(crate) fn over(&self) -> impl Iterator<Item = Limit> + '_ {
+    pub fn over(&self) -> impl Iterator<Item = Limit> + '_ {
         let passed = |limit: &Limit| self.line(*limit).is_beyond();
         Limit::ALL.iter().copied().filter(passed)
     }

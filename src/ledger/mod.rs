@@ -37,4 +37,5 @@ pub use standard::{Day, Standard};
 pub(crate) use subject::Kind;
 pub use subject::Subject;
 pub(crate) use sureness::Sureness;
-pub(crate) use verdict::{Verdict, verdict};
+pub use verdict::Verdict;
+pub(crate) use verdict::verdict;

@@ -8,7 +8,7 @@ const TOLERANCE_PERCENT: f64 = 5.0;
 
 /// What a share of the day's allowance means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) enum Verdict {
+pub enum Verdict {
     /// A group of which the day asks for more.
     Short,
     /// A group of which this is what the day asks for.

@@ -149,7 +149,7 @@ impl NameWords {
         }
         let met = |from: &[String], to: &[String]| {
             let best = |word: &String| {
-                let all = to.iter().map(|o| strsim::jaro_winkler(word, o));
+                let all = to.iter().map(|o| same_word(word, o));
                 all.fold(0.0, f64::max)
             };
             let worst = from.iter().map(best).fold(1.0, f64::min);
@@ -161,6 +161,21 @@ impl NameWords {
 
 /// Likeness (Jaro-Winkler) from which a word is another one misspelt.
 const SAME_WORD: f64 = 0.84;
+
+/// How like two words are, 0 where more letters differ than a slip of the hand explains: a
+/// `cola` is no `coleslaw`, though both begin alike.
+fn same_word(one: &str, other: &str) -> f64 {
+    let letters = one.chars().count().max(other.chars().count());
+    let slips = match letters {
+        0..=3 => 0,
+        4..=7 => 1,
+        _ => 2,
+    };
+    if strsim::osa_distance(one, other) > slips {
+        return 0.0;
+    }
+    strsim::jaro_winkler(one, other)
+}
 
 fn counts(name: &str) -> Vec<String> {
     const WORDS: [&str; 12] = [
@@ -226,6 +241,8 @@ mod tests {
         ));
         assert!(matches!(library.find("chiken cesar salad"), Hit::Near(_)));
         assert_eq!(library.find("xylophone soufflé"), Hit::None);
+        // They begin alike; nobody who writes one means the other.
+        assert_eq!(library.find("cola"), Hit::None);
     }
 
     #[cfg(feature = "cli")]
