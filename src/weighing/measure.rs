@@ -45,6 +45,17 @@ pub(crate) struct Parsed {
     pub varieties: Vec<String>,
 }
 
+impl Parsed {
+    /// Whether it names this diameter, or a span that holds it: `(13-15" diameter)`.
+    fn is_as_wide(&self, inches: f64) -> bool {
+        let (low, high) = self
+            .figures
+            .iter()
+            .fold((f64::MAX, f64::MIN), |(l, h), f| (l.min(*f), h.max(*f)));
+        low - 0.3 < inches && inches < high + 0.3
+    }
+}
+
 thread_local! {
     /// Measures taken apart already. All foods together use some 1,400 texts.
     static KNOWN: RefCell<HashMap<Box<str>, Rc<Parsed>, Quick>> = RefCell::default();
@@ -386,8 +397,7 @@ fn piece_score(
         score += if size.is_none() { 1.3 } else { -0.3 };
     }
     if let Some(inches) = inches {
-        let near = m.figures.iter().any(|f| (f - inches).abs() < 0.3);
-        score += if near { 2.0 } else { 0.0 };
+        score += if m.is_as_wide(inches) { 2.0 } else { 0.0 };
     }
     // Sizes have been weighed already: `medium crust` is no medium pizza.
     let mut tells = m.words.iter().filter(|w| !is_size(w));
@@ -579,6 +589,14 @@ mod tests {
             ("half a roast chicken", 600.0),
         ] {
             assert!((each(text) - grams).abs() < 1e-3, "{text}: {}", each(text));
+        }
+    }
+
+    /// FNDDS 2021-2023 58106210: a large pizza has a diameter of 13 to 15 inches.
+    #[test]
+    fn a_diameter_between_two_is_of_that_size() {
+        for text in ["14 inch cheese pizza", "13 inch cheese pizza"] {
+            assert!((each(text) - 954.0).abs() < 1e-3, "{text}: {}", each(text));
         }
     }
 
