@@ -35,7 +35,12 @@ pub(super) fn counted(
     // Words of the food and of its amount: `individual` in `an individual container`.
     let mut told = said.to_vec();
     told.extend(words::words(&amount.text));
-    let held = unit.and_then(|unit| ware(unit, food, &told));
+    // `2 whiskies` are two glasses of what is known by the glass.
+    let glass = || ware("glass", food, &told).filter(|glass| glass.is_exact());
+    let held = match unit {
+        Some(unit) => ware(unit, food, &told),
+        None => glass(),
+    };
     if let Some(ware) = held
         && ware.is_exact()
     {
@@ -85,7 +90,12 @@ fn of_the_cut(food: &Food<'_>, amount: &Amount, said: &[String]) -> Option<Hit> 
     let Measure::Count { unit, size, inches } = &amount.measure else {
         return None;
     };
-    let unit = match unit.as_deref() {
+    // `roll` of `8 California roll` is the food's own word, no unit of it.
+    let unit = unit.as_deref().filter(|unit| {
+        let name = words::words(food.name());
+        *unit == "piece" || !name.iter().any(|word| word == unit)
+    });
+    let unit = match unit {
         None if amount.number.likely > MOST_SERVINGS => Some("piece".to_owned()),
         Some("piece") => None,
         _ => return None,

@@ -134,12 +134,21 @@ pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
     let found = match food {
         // A whole dish is not sized by an ingredient in its name.
         Some(food) if food.has(Trait::WholeDish) => dish_usual(text, food),
-        Some(food) => by_words(text).or_else(|| by_words(food.name())),
+        Some(food) => by_words(text)
+            .or_else(|| by_words(food.name()))
+            .filter(|found| !is_of_another_food(found, food)),
         None => by_words(text),
     };
     found
         .or_else(|| BY_FAMILY.get(food?.family()))
         .unwrap_or(&UNKNOWN)
+}
+
+/// Whether a phrase sizes what its food never is: `chili flakes` season, a bowl of `chili` is
+/// eaten.
+fn is_of_another_food(found: &Usual, food: Food<'_>) -> bool {
+    let family = BY_FAMILY.get(food.family());
+    family.is_some_and(|own| own.role == Role::Seasoning) && found.role == Role::Base
 }
 
 /// A whole dish: only a phrase that ends its words sizes it (`garlic bread`, not `bread
@@ -163,6 +172,7 @@ fn dish_usual(text: &str, food: Food<'_>) -> Option<&'static Usual> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::matching::{Catalogue, Context};
 
     #[test]
     fn every_row_reads_and_has_a_source() {
@@ -183,5 +193,16 @@ mod tests {
         assert_eq!(usual("blue cheese dressing", None).role, Role::Dressing);
         assert_eq!(usual("crumbled blue cheese", None).role, Role::Cheese);
         assert_eq!(usual("something odd", None).plate_g, 85.0);
+    }
+
+    #[test]
+    fn a_seasoning_is_not_sized_by_a_dish_of_its_name() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let of = |text: &str| {
+            let found = catalogue.find(text, &Context::default(), 1);
+            usual(text, found.food.map(|id| catalogue.food(id)))
+        };
+        assert_eq!(of("chilli flakes").role, Role::Seasoning);
+        assert_eq!(of("beef chili").role, Role::Base);
     }
 }

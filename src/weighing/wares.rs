@@ -68,12 +68,16 @@ impl Ware {
 /// What a piece of ware holds of `food`, written as `said`.
 pub(super) fn ware(name: &str, food: &Food<'_>, said: &[String]) -> Option<&'static Ware> {
     let own = words::words(food.name());
+    // A glass of a mixed drink is no measure of the spirit in it: spirits come by the shot.
+    let has = |text: &str| food.measures().any(|m| m.text == text);
+    let mixed = has("1 drink") && !has("1 shot");
     let is = |(family, word): &(String, Option<String>)| {
         let named = |word: &String| {
             let all = words::words(word);
             all.iter().all(|w| own.contains(w) || said.contains(w))
         };
-        family == food.family() && word.as_ref().is_none_or(named)
+        let own_sort = word.as_ref().is_none_or(|word| !mixed && named(word));
+        family == food.family() && own_sort
     };
     TABLE
         .iter()

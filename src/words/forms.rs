@@ -27,6 +27,9 @@ pub(crate) fn split(text: &str) -> Vec<String> {
     fold_without(words)
 }
 
+/// Italian and French articles and prepositions that lose their vowel before another.
+const ELIDED: [&str; 7] = ["all", "dell", "nell", "dall", "sull", "d", "l"];
+
 fn split_plain(letters: impl Iterator<Item = char>, words: &mut Vec<String>) {
     let mut word = String::new();
     let mut flush = |word: &mut String| {
@@ -47,6 +50,8 @@ fn split_plain(letters: impl Iterator<Item = char>, words: &mut Vec<String>) {
                 word.push('%');
                 flush(&mut word);
             }
+            // `all'arrabbiata` and `d'agneau` are about arrabbiata and agneau.
+            '\'' | '\u{2019}' if ELIDED.contains(&word.as_str()) => word.clear(),
             '\'' | '\u{2019}' => {}
             '&' => {
                 flush(&mut word);

@@ -294,6 +294,12 @@ fn bracketed_tags(line: &mut Lexed<'_>, open: usize) -> Option<usize> {
             at += 1;
             continue;
         }
+        // `(vg option)`, `(gf available)`: what a code is followed by.
+        if !found.is_empty() && line.any(at, &OFFERED) {
+            found.push((at, at + 1));
+            at += 1;
+            continue;
+        }
         let next = line
             .longest(at, &IN_BRACKETS)
             .or_else(|| line.any(at, &CODES).then_some(at + 1))
@@ -312,6 +318,17 @@ fn bracketed_tags(line: &mut Lexed<'_>, open: usize) -> Option<usize> {
     }
     Some(close + 1)
 }
+
+/// Words behind a code in brackets: the dish can be had so.
+const OFFERED: [&str; 7] = [
+    "option",
+    "options",
+    "optional",
+    "available",
+    "possible",
+    "upon",
+    "request",
+];
 
 /// Phrases that adorn wherever they stand.
 const ADORNING: [&str; 62] = [

@@ -5,6 +5,7 @@ use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
 use crate::weighing::component::WeighedComponent;
+use crate::weighing::kinds::DishKind;
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
 use crate::words::words;
@@ -104,6 +105,8 @@ impl Draft<'_> {
                 .push(format!("`{text}` is counted, not `{other}`"));
         }
         match what {
+            // A steak or a fish holds no potatoes: what the line lists lies beside it.
+            PartKind::Named if self.is_beside_the_main(text) => self.push_side(text),
             PartKind::Named => {
                 if let Some(line) = self.read(text) {
                     self.listed.push(line.food);
@@ -146,6 +149,17 @@ impl Draft<'_> {
                 }
             }
         }
+    }
+
+    /// Whether a part is a starch, vegetables or fruit that a line lists behind one main thing, which was
+    /// found.
+    fn is_beside_the_main(&self, text: &str) -> bool {
+        let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
+        main && self.kind.is_some_and(DishKind::has_sides)
+            && matches!(
+                self.role(text),
+                Role::Base | Role::Vegetables | Role::Leaves | Role::Fruit | Role::Bread
+            )
     }
 
     /// `on rye` is rye bread.

@@ -1,6 +1,7 @@
 //! The dish of a menu line as it is served: its size, its weight, and changes to it.
 
 use super::draft::Draft;
+use super::whole::a_glass;
 use super::wording::{is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
@@ -18,6 +19,10 @@ const LEAST_LEFT: f64 = 0.3;
 /// made of (own choice).
 const TOPPINGS: f64 = 0.3;
 
+/// How many times its usual amount a side may come to: what restaurants print of green beans
+/// is more the energy of their butter than of more beans (own choice).
+const MOST_OF_A_SIDE: f64 = 1.6;
+
 /// What comes beside a dish is a serving of its own, on top of it.
 fn side_served(
     side: WeighedComponent,
@@ -25,6 +30,7 @@ fn side_served(
     around: &Circumstances<'_>,
 ) -> Vec<WeighedComponent> {
     let words = side.matched.line.food.clone();
+    let usual = side.grams().map(|grams| grams.mean);
     let own = Circumstances {
         request: around.request,
         catalogue: around.catalogue,
@@ -41,7 +47,21 @@ fn side_served(
         ..Dish::default()
     };
     let notes = Vec::new();
-    run(&SERVED, Progress { dish, notes }, &own).dish.components
+    let mut served = run(&SERVED, Progress { dish, notes }, &own).dish.components;
+    if let (Some(usual), Some(first)) = (usual, served.first_mut()) {
+        at_most(first, usual * MOST_OF_A_SIDE);
+    }
+    served
+}
+
+/// Brings a component down to an amount.
+fn at_most(c: &mut WeighedComponent, grams: f64) {
+    let now = c.grams().map_or(0.0, |own| own.mean);
+    if now > grams {
+        c.change("no more than such sides usually are".to_owned(), |own| {
+            own.times(grams / now)
+        });
+    }
 }
 
 impl Draft<'_> {
@@ -213,9 +233,25 @@ impl Draft<'_> {
         }
     }
 
+    /// `vodka`, `House red`: all that is ordered is a drink that is known by the glass.
+    fn pour(&mut self) {
+        let catalogue = self.context.catalogue();
+        let [only] = &mut self.main[..] else {
+            return;
+        };
+        let food = only.matched.food.filter(|_| only.grams().is_none());
+        let Some(food) = food.map(|id| catalogue.food(id)) else {
+            return;
+        };
+        if let Some(glass) = a_glass(&food, &only.matched.line.food) {
+            only.weight = Ok(glass);
+        }
+    }
+
     /// Gives the main dish the amounts that nobody said, in the size that the line says.
     pub(super) fn size(&mut self, line: &MenuLine) {
         let catalogue = self.context.catalogue();
+        self.pour();
         if self.whole {
             let alone: Vec<bool> = self.main.iter().map(|c| c.grams().is_none()).collect();
             beside(&mut self.main, self.kind, catalogue);

@@ -406,7 +406,7 @@ fn whole_match(
 }
 
 /// One glass of what is known by the glass: wine, beer, spirits.
-fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
+pub(super) fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
     let said = words(name);
     let glass = ware("glass", food, &said).filter(|glass| glass.is_exact())?;
     let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, &said);
