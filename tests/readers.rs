@@ -7,6 +7,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 use std::time::{Duration, Instant};
+use trencher::Plates;
 use trencher::daylog::Export;
 use trencher::foods::OwnFoods;
 use trencher::ledger::Standard;
@@ -16,7 +17,7 @@ use trencher::menu::{
 };
 use trencher::reading::{
     Place, UnitSystem, parse_component, parse_dish_file, parse_lines, parse_menu_line,
-    parse_served, to_toml,
+    parse_served, parse_told, to_toml,
 };
 
 /// Texts of one round.
@@ -488,4 +489,97 @@ fn json_menus() {
         }
         Ok(())
     });
+}
+
+const TOLD: &[&str] = &[
+    "For lunch I had ",
+    "I ate ",
+    " and ",
+    ", ",
+    ". ",
+    " with ",
+    " washed down with ",
+    "two slices of ",
+    "a 12 fl oz can of ",
+    "a handful of ",
+    "weighing 102 g",
+    "half of ",
+    "the size of my palm",
+    "pizza",
+    "cola",
+    "grilled chicken",
+    "brown rice",
+    "1/2 cup ",
+    "about ",
+    "3 ",
+    "maybe ",
+    "left half",
+    "split four ways",
+    "x2",
+    "\n",
+    "(",
+    ")",
+    "-",
+    "½",
+    "200 g ",
+    "yesterday",
+    "with my sister",
+    "\u{202e}",
+];
+
+#[test]
+fn sentences() {
+    feed("sentences", TOLD, 24, |text| {
+        let place = Place::new("fuzz", 1, 1);
+        for units in [UnitSystem::Us, UnitSystem::Metric] {
+            let told = parse_told(&text, &place, units);
+            for line in &told.components {
+                prop_assert!(!line.food.trim().is_empty(), "{line:?}");
+                if let Some(amount) = &line.amount {
+                    let n = amount.number;
+                    prop_assert!(n.high.is_finite() && n.low >= 0.0, "{n:?}");
+                    prop_assert!(n.low <= n.likely + 1e-9 && n.likely <= n.high + 1e-9);
+                }
+            }
+            for error in &told.errors {
+                prop_assert!(!error.to_string().is_empty());
+            }
+            // Phrases stand in the text, one behind the other.
+            let mut last = 0;
+            for phrase in &told.read.phrases {
+                prop_assert!(
+                    last <= phrase.from && phrase.from <= phrase.to,
+                    "{phrase:?}"
+                );
+                prop_assert!(text.get(phrase.from..phrase.to).is_some(), "{phrase:?}");
+                last = phrase.to;
+            }
+            prop_assert_eq!(told, parse_told(&text, &place, units));
+        }
+        Ok(())
+    });
+}
+
+/// Whatever is typed: the whole way from the text to a plate and what fits of it.
+#[test]
+fn whole_plates() {
+    let plates = Plates::new().expect("the catalogue opens");
+    let check = |text: String| {
+        let Ok(plate) = plates.plate(&text) else {
+            return Ok(());
+        };
+        for range in [Some(plate.grams()), plate.energy()].into_iter().flatten() {
+            prop_assert!(
+                0.0 <= range.low && range.low <= range.likely && range.likely <= range.high,
+                "{range:?}"
+            );
+            prop_assert!(range.high.is_finite(), "{range:?}");
+        }
+        prop_assert!(!plates.text(&plate).is_empty());
+        prop_assert!(plates.json(&plate).is_ok());
+        let _ = plates.right_size(&plate, 1.0 / 3.0);
+        Ok(())
+    };
+    feed("plates from lines of menus", MENU, 10, check);
+    feed("plates from sentences", TOLD, 10, check);
 }
