@@ -77,7 +77,6 @@ fn render(
     closing: &[String],
     args: &AuditArgs,
 ) -> Result<String, Failure> {
-    let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
     match args.common.format {
         Format::Text => {
             let accent = std::env::var_os("NO_COLOR").is_none() && std::io::stdout().is_terminal();
@@ -92,7 +91,7 @@ fn render(
                 today,
             ))
         }
-        Format::Json => json::audit_for(result, catalogue, today).map_err(|e| failed(&e)),
-        Format::Csv => csv_page::audit_for(result, catalogue, today).map_err(|e| failed(&e)),
+        Format::Json => Ok(json::audit_for(result, catalogue, today)?),
+        Format::Csv => Ok(csv_page::audit_for(result, catalogue, today)?),
     }
 }

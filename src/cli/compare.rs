@@ -114,12 +114,11 @@ fn render(
         day: args.beside_day,
     };
     let told = || compare(request, catalogue);
-    let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
     let handouts = || -> Vec<Handout> { plated.iter().map(|p| handout(*p, catalogue)).collect() };
     match args.format {
         CompareFormat::Text => Ok(text(&told())),
-        CompareFormat::Json => json(&told()).map_err(|e| failed(&e)),
-        CompareFormat::Csv => csv(&told()).map_err(|e| failed(&e)),
+        CompareFormat::Json => Ok(json(&told())?),
+        CompareFormat::Csv => Ok(csv(&told())?),
         CompareFormat::Svg => {
             let handouts = handouts();
             let fitted = handouts.iter().filter_map(|h| h.fitted.as_ref());
@@ -135,6 +134,6 @@ fn render(
                 comparison(&several, args.beside_day, Options::default())
             }
         }
-        .map_err(|e| failed(&e)),
+        .map_err(Failure::from),
     }
 }

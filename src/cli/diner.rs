@@ -6,6 +6,7 @@ use super::diner_values::{Said, age, born, group_portions, lasting, said_conditi
 use super::{Failure, Outcome, log, print, print_done};
 use crate::daylog::{ExportForm, LogError};
 use crate::ledger::Group;
+use crate::pages::csv_table::csv_table;
 use crate::pages::diner_page::list;
 use crate::pages::escape::cell as guard;
 use crate::people::units::{energy, height, weight};
@@ -250,14 +251,15 @@ fn list_all(format: Format) -> Result<Outcome, Failure> {
             print(&crate::pages::escape::json(&rows)?)
         }
         Format::Csv => {
-            let mut writer = csv::Writer::from_writer(Vec::new());
-            writer.write_record(["name", "energy_kcal", "standard"])?;
-            for (diner, kcal) in &rows {
+            let row = |(diner, kcal): &(Diner, Option<f64>)| {
                 let kcal = kcal.map(|k| format!("{k:.0}")).unwrap_or_default();
                 let standard = diner.standard.as_deref().unwrap_or_default();
-                writer.write_record([guard(&diner.name), kcal, guard(standard)])?;
-            }
-            print(&super::written(writer)?)
+                [guard(&diner.name), kcal, guard(standard)]
+            };
+            print(&csv_table(
+                "name,energy_kcal,standard",
+                rows.iter().map(row),
+            )?)
         }
     }
 }

@@ -35,7 +35,7 @@ pub(super) fn run(args: &OverviewArgs) -> Result<Outcome, Failure> {
         PageFormat::Text => print(&page.text()),
         PageFormat::Json => print(&page.json()?),
         PageFormat::Csv => print(&page.csv()?),
-        PageFormat::Html => print(&page.html().map_err(|e| Failure::File(e.to_string()))?),
+        PageFormat::Html => print(&page.html()?),
     }
 }
 

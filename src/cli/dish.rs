@@ -3,11 +3,12 @@
 use super::arguments::{DishCommand, Format};
 use super::{Failure, Outcome, input, print, warn};
 use crate::matching::{Catalogue, Certainty};
+use crate::pages::csv_table::csv_table;
 use crate::pages::escape::cell as guard;
 use crate::pages::number::grams;
 use crate::pages::text::visible;
 use crate::reading::{Dish, Served, UnitSystem, parse_dish_file, parse_lines, to_toml};
-use crate::store::{Hit, Library, read_text, slug, toml_files, write_new};
+use crate::store::{Entry, Hit, Library, read_text, slug, toml_files, write_new};
 use crate::weighing::{match_dish, weigh_dish};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -23,7 +24,6 @@ pub(super) fn run(command: DishCommand) -> Result<Outcome, Failure> {
 
 fn list(folder: Option<&Path>, format: Format) -> Result<Outcome, Failure> {
     let library = Library::with_folder(folder)?;
-    let failed = |e: &dyn std::fmt::Display| Failure::File(e.to_string());
     let text = match format {
         Format::Text => {
             let mut rows: Vec<_> = library.entries().iter().collect();
@@ -48,18 +48,9 @@ fn list(folder: Option<&Path>, format: Format) -> Result<Outcome, Failure> {
             crate::pages::escape::json(&rows)?
         }
         Format::Csv => {
-            let mut writer = csv::Writer::from_writer(Vec::new());
-            let rows = std::iter::once(["name".to_owned(), "kind".to_owned(), "slug".to_owned()])
-                .chain(
-                    library
-                        .entries()
-                        .iter()
-                        .map(|e| [guard(&e.name), guard(&e.kind), guard(&e.slug)]),
-                );
-            for row in rows {
-                writer.write_record(row).map_err(|e| failed(&e))?;
-            }
-            String::from_utf8_lossy(&writer.into_inner().map_err(|e| failed(&e))?).into_owned()
+            let row = |e: &Entry| [guard(&e.name), guard(&e.kind), guard(&e.slug)];
+            let rows = library.entries().iter().map(row);
+            csv_table("name,kind,slug", rows)?
         }
     };
     print(&text)

@@ -204,11 +204,10 @@ impl Request<'_> {
             requests: &asked,
             notes: &notes,
         };
-        let failed = |e: &dyn std::fmt::Display| Failure::File(format!("cannot write: {e}"));
         match self.args.common.format {
             Format::Text => Ok(fitted::text(&page, self.args.common.why, self.closing)),
-            Format::Json => fitted::json(&page).map_err(|e| failed(&e)),
-            Format::Csv => fitted::csv(&page).map_err(|e| failed(&e)),
+            Format::Json => Ok(fitted::json(&page)?),
+            Format::Csv => Ok(fitted::csv(&page)?),
         }
     }
 }

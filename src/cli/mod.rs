@@ -46,7 +46,7 @@ mod corrections;
 use crate::pages::escape::terminal;
 use clap::{CommandFactory, Parser};
 use command::{Arguments, Command};
-use outcome::{Failure, Outcome, note, print, print_done, warn, written};
+use outcome::{Failure, Outcome, note, print, print_done, warn};
 use std::io::Write;
 use std::process::ExitCode;
 

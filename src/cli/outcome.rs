@@ -78,6 +78,12 @@ impl From<csv::Error> for Failure {
     }
 }
 
+impl From<crate::pages::handout::PageError> for Failure {
+    fn from(error: crate::pages::handout::PageError) -> Self {
+        Failure::File(error.to_string())
+    }
+}
+
 impl From<serde_json::Error> for Failure {
     fn from(error: serde_json::Error) -> Self {
         Failure::File(format!("cannot write: {error}"))
@@ -100,14 +106,6 @@ pub(super) fn print_done(done: &str, text: &str) -> Result<Outcome, Failure> {
         }
         other => other,
     })
-}
-
-/// The text of a CSV table written in memory.
-pub(super) fn written(writer: csv::Writer<Vec<u8>>) -> Result<String, Failure> {
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| csv::Error::from(e.into_error()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// Reports something that could not be used, on standard error.

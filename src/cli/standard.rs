@@ -4,11 +4,11 @@ use super::arguments::StandardCommand;
 use super::input;
 use super::{Failure, Outcome, print};
 use crate::ledger::{Allowance, Group, Limit, PulsesAs, Standard, Subgroup};
+use crate::pages::layout::grid;
 use crate::pages::number::{grams, portions, thousands};
 use crate::pages::text::wrap;
 use std::fmt::Write as _;
 use tabled::builder::Builder;
-use tabled::settings::{Padding, Style};
 
 pub(super) fn run(command: StandardCommand) -> Result<Outcome, Failure> {
     match command {
@@ -107,13 +107,7 @@ fn block(standard: &Standard, levels: &[f64], pulses: PulsesAs) -> String {
         .iter()
         .map(|level| standard.other_uses_kcal(*level).map(thousands));
     add_known_row(&mut table, "left for other uses", "kcal", other.collect());
-    let mut table = table.build();
-    table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
-    table
-        .to_string()
-        .lines()
-        .map(|l| l.trim_end().to_owned() + "\n")
-        .collect()
+    grid(table, &[], &[])
 }
 
 fn add_row(

@@ -1,5 +1,6 @@
 //! What was done to a log, the last first: text for 80 columns, JSON, CSV.
 
+use super::csv_table::csv_table;
 use super::day_words::named;
 use super::escape::cell as guard;
 use super::layout::{visible, wrap};
@@ -97,10 +98,8 @@ impl ChangesPage<'_> {
 
     /// CSV: a row a change.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record(["diner", "made", "kind", "number", "dish", "share", "undone"])?;
-        for (change, record) in self.changes {
-            writer.write_record([
+        let row = |(change, record): &(Change, Record)| {
+            [
                 guard(self.diner),
                 self.made(change, "%Y-%m-%d %H:%M:%S"),
                 change.kind.word().to_owned(),
@@ -108,12 +107,10 @@ impl ChangesPage<'_> {
                 guard(&record.entry.dish),
                 record.entry.share.to_string(),
                 change.undone.to_string(),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+            ]
+        };
+        let header = "diner,made,kind,number,dish,share,undone";
+        csv_table(header, self.changes.iter().map(row))
     }
 }
 

@@ -2,6 +2,7 @@
 //! nutrient. Missing
 //! figures are empty cells.
 
+use super::csv_table::{figure, written};
 use super::escape::cell as guard;
 use super::today::Today;
 use crate::ledger::{Audit, Subject, Verdict};
@@ -9,23 +10,8 @@ use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Range};
 
 /// The column names.
-const HEADER: [&str; 15] = [
-    "row",
-    "name",
-    "text",
-    "food_id",
-    "certainty",
-    "basis",
-    "unit",
-    "low",
-    "likely",
-    "high",
-    "portions",
-    "allowance",
-    "share",
-    "verdict",
-    "pulses_counted",
-];
+const HEADER: &str = "row,name,text,food_id,certainty,basis,unit,low,likely,high,portions,allowance,share,verdict,\
+     pulses_counted";
 
 /// The same, with a row `left` for each group and limit of a person's day: what is left of it
 /// in `likely`, the dish's part of that in `share`.
@@ -35,7 +21,7 @@ pub(crate) fn audit_for(
     today: Option<&Today>,
 ) -> Result<String, csv::Error> {
     let mut writer = csv::Writer::from_writer(Vec::new());
-    writer.write_record(HEADER)?;
+    writer.write_record(HEADER.split(','))?;
     for c in &audit.components {
         let food = c.food.map(|id| catalogue.food(id));
         let [low, likely, high] = cells(c.grams);
@@ -71,23 +57,20 @@ pub(crate) fn audit_for(
             &low,
             &likely,
             &high,
-            &cell(line.portions().filter(|_| is_group)),
-            &cell(line.allowed_portions()),
-            &cell(line.share()),
+            &figure(line.portions().filter(|_| is_group)),
+            &figure(line.allowed_portions()),
+            &figure(line.share()),
             line.verdict().map_or("", Verdict::word),
             if line.has_pulses() { "yes" } else { "" },
         ])?;
     }
     for row in today.iter().flat_map(|today| &today.left) {
-        let (left, share) = (cell(Some(row.left)), cell(row.share));
+        let (left, share) = (figure(Some(row.left)), figure(row.share));
         writer.write_record([
             "left", row.key, "", "", "", "", row.unit, "", &left, "", "", "", &share, "", "",
         ])?;
     }
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| csv::Error::from(e.into_error()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+    written(writer)
 }
 
 /// What a row of a group or limit is called.
@@ -99,11 +82,7 @@ pub(super) const fn row_kind(subject: Subject) -> &'static str {
     }
 }
 
-fn cell(value: Option<f64>) -> String {
-    value.map(|v| format!("{v:.3}")).unwrap_or_default()
-}
-
 fn cells(range: Option<Range>) -> [String; 3] {
-    let of = |pick: fn(Range) -> f64| cell(range.map(pick));
+    let of = |pick: fn(Range) -> f64| figure(range.map(pick));
     [of(|r| r.low), of(|r| r.likely), of(|r| r.high)]
 }

@@ -2,6 +2,7 @@
 
 use super::answer::{mark, name};
 use super::csv_page::row_kind;
+use super::csv_table::{csv_table, figure};
 use super::day_lines::{LeftJson, is_open_group};
 use super::day_words::{dish, energy_left, energy_row, part, stands};
 use super::escape::cell as guard;
@@ -406,29 +407,9 @@ impl DayPage<'_> {
 
     /// The sums as CSV, one row a group or limit.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record([
-            "diner",
-            "date",
-            "row",
-            "name",
-            "unit",
-            "eaten_low",
-            "eaten_likely",
-            "eaten_high",
-            "a_day",
-            "share",
-            "left_low",
-            "left_likely",
-            "left_high",
-            "missing",
-        ])?;
-        let figure = |value: f64| format!("{value:.3}");
-        let left = self.left.ok().into_iter().flatten();
-        let nutrients = self.nutrients.iter().filter(|_| self.left.is_ok());
-        for row in left.chain(nutrients) {
+        let row = |row: &Left| {
             let (eaten, left) = (row.eaten(), row.left());
-            writer.write_record([
+            [
                 guard(self.diner),
                 self.date.to_string(),
                 row_kind(row.line.subject).to_owned(),
@@ -443,12 +424,15 @@ impl DayPage<'_> {
                 figure(left.likely),
                 figure(left.high),
                 row.missing.to_string(),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+            ]
+        };
+        let left = self.left.ok().into_iter().flatten();
+        let nutrients = self.nutrients.iter().filter(|_| self.left.is_ok());
+        csv_table(
+            "diner,date,row,name,unit,eaten_low,eaten_likely,eaten_high,a_day,share,left_low,\
+             left_likely,left_high,missing",
+            left.chain(nutrients).map(row),
+        )
     }
 }
 

@@ -1,6 +1,7 @@
 //! A diner and their day, as text for a terminal of 80 columns and as JSON.
 
 use super::csv_page::row_kind;
+use super::csv_table::{csv_table, figure};
 use super::day_lines::AllowanceJson;
 use super::layout::{grid, visible, wrap};
 use super::number::{amount, grams, kcal, thousands};
@@ -213,21 +214,17 @@ impl DinerPage<'_> {
 
     /// The allowances as CSV; only the heading where no figure is given.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record(["row", "name", "unit", "a_day", "portion"])?;
-        for allowance in self.day.iter().flat_map(|day| &day.allowances) {
-            writer.write_record([
-                row_kind(allowance.subject),
-                allowance.subject.key(),
-                allowance.subject.unit(),
-                &format!("{:.3}", allowance.allowed().unwrap_or_default()),
-                &format!("{:.3}", allowance.portion),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+        let row = |allowance: &LedgerLine| {
+            [
+                row_kind(allowance.subject).to_owned(),
+                allowance.subject.key().to_owned(),
+                allowance.subject.unit().to_owned(),
+                figure(allowance.allowed().unwrap_or_default()),
+                figure(allowance.portion),
+            ]
+        };
+        let all = self.day.iter().flat_map(|day| &day.allowances);
+        csv_table("row,name,unit,a_day,portion", all.map(row))
     }
 
     /// JSON, version 1.

@@ -2,6 +2,7 @@
 //! small plot of the days. Text for 80 columns, a page, JSON, CSV.
 
 use super::csv_page::row_kind;
+use super::csv_table::{csv_table, figure};
 use super::day_lines::LeftJson;
 use super::day_words::dish;
 use super::escape::cell as guard;
@@ -11,7 +12,7 @@ use super::number::{amount, share};
 use super::report_page::{Answer, Report, html};
 use super::tables::{Cell, Column, Table};
 use crate::daylog::{
-    Average, DayTotal, MealBeyond, PlotColumn, PlotDay, averages, left, nutrients, plot,
+    Average, DayTotal, Left, MealBeyond, PlotColumn, PlotDay, averages, left, nutrients, plot,
 };
 use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, cautions};
 use serde::Serialize;
@@ -320,31 +321,27 @@ impl HistoryPage<'_> {
 
     /// CSV: a row a day and group or limit; days without an entry have none.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record([
-            "diner", "date", "entries", "row", "name", "unit", "eaten", "a_day", "share", "missing",
-        ])?;
-        for day in self.logged() {
+        let of_day = |day: &DayTotal| {
             let nutrients = nutrients(day, self.allowances);
-            for row in left(day, self.allowances).into_iter().chain(nutrients) {
-                writer.write_record([
+            let all = left(day, self.allowances).into_iter().chain(nutrients);
+            let row = |row: Left| {
+                [
                     guard(self.diner),
                     day.date.to_string(),
                     day.entries.to_string(),
                     row_kind(row.line.subject).to_owned(),
                     row.line.subject.key().to_owned(),
                     row.line.subject.unit().to_owned(),
-                    format!("{:.3}", row.eaten().likely),
-                    format!("{:.3}", row.line.allowed().unwrap_or_default()),
-                    format!("{:.3}", row.share()),
+                    figure(row.eaten().likely),
+                    figure(row.line.allowed().unwrap_or_default()),
+                    figure(row.share()),
                     row.missing.to_string(),
-                ])?;
-            }
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+                ]
+            };
+            all.map(row).collect::<Vec<_>>()
+        };
+        let header = "diner,date,entries,row,name,unit,eaten,a_day,share,missing";
+        csv_table(header, self.logged().flat_map(of_day))
     }
 }
 

@@ -12,7 +12,7 @@ pub(super) const LINE_WIDTH: usize = 79;
 const LONGEST_UNBROKEN: usize = 30;
 
 /// A table with columns at most `widths` wide, those in `right` set to the right.
-pub(super) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
+pub(crate) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String {
     let mut table = table.build();
     table.with(Style::blank()).with(Padding::new(0, 1, 0, 0));
     for (column, width) in widths.iter().enumerate() {

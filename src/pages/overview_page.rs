@@ -1,5 +1,6 @@
 //! How all clients stand, a line each: text for 80 columns, a page, JSON, CSV.
 
+use super::csv_table::{csv_table, figure};
 use super::escape::cell as guard;
 use super::handout::PageError;
 use super::history_page::AverageJson;
@@ -183,46 +184,25 @@ impl OverviewPage<'_> {
 
     /// CSV: a row a client.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record([
-            "name",
-            "days_logged",
-            "days",
-            "energy_share",
-            "shortest",
-            "shortest_share",
-            "beyond",
-            "beyond_share",
-            "last",
-        ])?;
-        let two = |told: Option<Told>| {
-            let key = told.map_or("", |(subject, _)| subject.key()).to_owned();
+        let key = |told: Option<Told>| told.map_or("", |(subject, _)| subject.key()).to_owned();
+        let share = |told: Option<Told>| figure(told.map(|(_, share)| share));
+        let row = |client: &Client| {
             [
-                key,
-                told.map_or(String::new(), |(_, share)| format!("{share:.3}")),
-            ]
-        };
-        for client in self.clients {
-            let [short, short_share] = two(client.shortest());
-            let [beyond, beyond_share] = two(client.beyond());
-            writer.write_record([
                 guard(&client.name),
                 client.logged.to_string(),
                 self.days.to_string(),
-                client
-                    .energy()
-                    .map_or(String::new(), |(s, _)| format!("{s:.3}")),
-                short,
-                short_share,
-                beyond,
-                beyond_share,
+                figure(client.energy().map(|(share, _)| share)),
+                key(client.shortest()),
+                share(client.shortest()),
+                key(client.beyond()),
+                share(client.beyond()),
                 client.last.map_or(String::new(), |date| date.to_string()),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+            ]
+        };
+        csv_table(
+            "name,days_logged,days,energy_share,shortest,shortest_share,beyond,beyond_share,last",
+            self.clients.iter().map(row),
+        )
     }
 }
 

@@ -1,6 +1,7 @@
 //! What changes in a dish when something else stands in for one of its components, as text,
 //! JSON and CSV; and which single changes bring it nearest to a meal.
 
+use super::csv_table::{csv_table, figure};
 use super::layout::{grid, visible, wrap};
 use super::number::{amount, kcal};
 use crate::ledger::{Audit, Kind, Ledger, LedgerLine, Limit, Verdict};
@@ -157,33 +158,20 @@ impl SwapPage<'_> {
 
     /// The table as CSV.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record([
-            "name",
-            "unit",
-            "before",
-            "after",
-            "change",
-            "change_low",
-            "change_high",
-        ])?;
-        let cell = |value: Option<f64>| value.map(|v| format!("{v:.3}")).unwrap_or_default();
-        for row in self.rows() {
-            let change = |end: fn(&Signed) -> f64| cell(row.change.as_ref().map(end));
-            writer.write_record([
+        let row = |row: Row| {
+            let change = |end: fn(&Signed) -> f64| figure(row.change.as_ref().map(end));
+            [
                 row.name.to_owned(),
                 row.unit.to_owned(),
-                cell(row.before),
-                cell(row.after),
+                figure(row.before),
+                figure(row.after),
                 change(|c| c.likely),
                 change(|c| c.low),
                 change(|c| c.high),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+            ]
+        };
+        let header = "name,unit,before,after,change,change_low,change_high";
+        csv_table(header, self.rows().into_iter().map(row))
     }
 }
 
@@ -344,19 +332,14 @@ impl ProposalPage<'_> {
 
     /// The proposals as CSV.
     pub(crate) fn csv(&self) -> Result<String, csv::Error> {
-        let mut writer = csv::Writer::from_writer(Vec::new());
-        writer.write_record(["change", "kcal_saved", "say"])?;
-        for proposal in self.proposals {
-            writer.write_record([
+        let row = |proposal: &Proposal| {
+            [
                 super::escape::cell(&proposal.change),
-                format!("{:.3}", proposal.kcal_saved),
+                figure(proposal.kcal_saved),
                 super::escape::cell(&proposal.say),
-            ])?;
-        }
-        let bytes = writer
-            .into_inner()
-            .map_err(|e| csv::Error::from(e.into_error()))?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+            ]
+        };
+        csv_table("change,kcal_saved,say", self.proposals.iter().map(row))
     }
 }
 

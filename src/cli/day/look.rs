@@ -98,7 +98,7 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
         (PageFormat::Text, false) => print(&page.left()),
         (PageFormat::Json, _) => print(&page.json()?),
         (PageFormat::Csv, _) => print(&page.csv()?),
-        (PageFormat::Html, _) => print(&page.html(show).map_err(|e| Failure::File(e.to_string()))?),
+        (PageFormat::Html, _) => print(&page.html(show)?),
     }
 }
 
@@ -149,6 +149,6 @@ pub(super) fn history(args: &HistoryArgs) -> Result<Outcome, Failure> {
         PageFormat::Text => print(&page.text()),
         PageFormat::Json => print(&page.json()?),
         PageFormat::Csv => print(&page.csv()?),
-        PageFormat::Html => print(&page.html().map_err(|e| Failure::File(e.to_string()))?),
+        PageFormat::Html => print(&page.html()?),
     }
 }

@@ -1,5 +1,6 @@
 //! The right-sized plate as JSON and CSV. Keys are stable.
 
+use super::super::csv_table::{csv_table, figure};
 use super::super::escape::cell as guard;
 use super::text::wish;
 use super::{Fitted, Row};
@@ -282,49 +283,42 @@ fn instead(swap: &Swap) -> Instead<'_> {
 /// The page as CSV: components, then groups and limits, then requests. Empty cells where
 /// nothing is known or nothing is held. Fails only when memory does.
 pub(crate) fn csv(page: &Fitted<'_>) -> Result<String, csv::Error> {
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    writer.write_record([
-        "row", "name", "unit", "served", "eat", "box", "most", "text",
-    ])?;
-    let cell = |value: Option<f64>| value.map(|v| format!("{v:.3}")).unwrap_or_default();
-    for c in components(page) {
-        writer.write_record([
-            "component",
-            &guard(c.name),
-            "g",
-            &cell(Some(c.served_grams)),
-            &cell(c.eat_grams),
-            &cell(c.box_grams),
-            "",
-            c.eat.unwrap_or(""),
-        ])?;
-    }
-    for row in page.rows().into_iter().map(held) {
-        writer.write_record([
-            "amount",
-            row.name,
-            row.unit,
-            &cell(row.served),
-            &cell(row.eaten),
-            "",
-            &cell(row.most),
-            row.of.as_deref().unwrap_or(""),
-        ])?;
-    }
-    for ask in &page.requests.asks {
-        writer.write_record([
-            "ask",
-            &guard(&ask.item),
-            "kcal",
-            "",
-            &cell(Some(ask.kcal_saved)),
-            "",
-            "",
-            &guard(&wish(ask)),
-        ])?;
-    }
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| csv::Error::from(e.into_error()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+    let components = components(page).into_iter().map(|c| {
+        [
+            "component".to_owned(),
+            guard(c.name),
+            "g".to_owned(),
+            figure(c.served_grams),
+            figure(c.eat_grams),
+            figure(c.box_grams),
+            String::new(),
+            c.eat.unwrap_or("").to_owned(),
+        ]
+    });
+    let amounts = page.rows().into_iter().map(held).map(|row| {
+        [
+            "amount".to_owned(),
+            row.name.to_owned(),
+            row.unit.to_owned(),
+            figure(row.served),
+            figure(row.eaten),
+            String::new(),
+            figure(row.most),
+            row.of.unwrap_or_default(),
+        ]
+    });
+    let asks = page.requests.asks.iter().map(|ask| {
+        [
+            "ask".to_owned(),
+            guard(&ask.item),
+            "kcal".to_owned(),
+            String::new(),
+            figure(ask.kcal_saved),
+            String::new(),
+            String::new(),
+            guard(&wish(ask)),
+        ]
+    });
+    let header = "row,name,unit,served,eat,box,most,text";
+    csv_table(header, components.chain(amounts).chain(asks))
 }
