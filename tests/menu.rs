@@ -741,6 +741,57 @@ fn the_report_is_a_page_of_its_own() {
     assert!(!text.contains("http://") && !text.contains("https://"));
 }
 
+/// The names in a part of a page, in order.
+fn named(page: &scraper::Html, part: &str) -> Vec<String> {
+    let selector = scraper::Selector::parse(part).expect("a selector");
+    let found = page.select(&selector);
+    found.map(|e| e.text().collect::<String>()).collect()
+}
+
+#[test]
+fn the_page_draws_both_ends_and_no_item_stands_at_both() {
+    let folder = folder();
+    let page = path(&folder, "Lunch_at noon.html");
+    let menu_file = "demo-data/lunch-menu.csv";
+    let ran = menu(&[menu_file, "-o", &page], "");
+    assert_eq!(ran.code, Some(0), "{}", ran.err);
+    let text = std::fs::read_to_string(&page).expect("page");
+    let page = scraper::Html::parse_document(&text);
+    assert_eq!(named(&page, "h1"), ["lunch-menu"]);
+    let ends = named(&page, ".end bdi");
+    assert!(ends.len() > 8, "{ends:?}");
+    let once: std::collections::HashSet<&String> = ends.iter().collect();
+    assert_eq!(once.len(), ends.len(), "{ends:?}");
+    let drawn = named(&page, ".cards svg title");
+    assert_eq!(drawn.len(), named(&page, ".cards li").len());
+    assert!(!drawn.is_empty() && drawn.len() <= 8, "{drawn:?}");
+    // All plates at one scale.
+    let scale = scraper::Selector::parse(".cards svg").expect("a selector");
+    let scales: std::collections::HashSet<&str> = page
+        .select(&scale)
+        .filter_map(|svg| svg.value().attr("data-units-per-cm"))
+        .collect();
+    assert_eq!(scales.len(), 1);
+    assert!(named(&page, ".every thead th").contains(&"Printed kcal".to_owned()));
+}
+
+#[test]
+fn the_page_says_what_was_not_counted_and_leaves_out_what_nobody_printed() {
+    let folder = folder();
+    let page = path(&folder, "report.html");
+    let text = "item,components\nTwo things,1 cup rice;3 oz zzyzx qwerty\n";
+    let ran = menu(&["-", "-o", &page], text);
+    assert_eq!(ran.code, Some(1), "{}", ran.err);
+    let text = std::fs::read_to_string(&page).expect("page");
+    let page = scraper::Html::parse_document(&text);
+    assert_eq!(named(&page, "h1"), ["Menu"]);
+    assert_eq!(
+        named(&page, ".every .omitted"),
+        ["not counted: 3 oz zzyzx qwerty"]
+    );
+    assert!(!named(&page, ".every thead th").contains(&"Printed kcal".to_owned()));
+}
+
 /// Names and descriptions as menus print them; ours.
 const DESCRIBED: [(&str, &str); 20] = [
     (

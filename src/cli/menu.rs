@@ -3,7 +3,7 @@
 use super::menu_args::{MenuArgs, MenuFormat, MenuInput};
 use super::menu_held::held_against;
 use super::menu_sink::{Delivery, Progress};
-use super::menu_summary::report;
+use super::menu_summary::{draw, report};
 use super::out_file::write_whole;
 use super::{Failure, Outcome, note, warn, whose};
 use crate::menu::{
@@ -72,7 +72,10 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
-    let page = report(&summary, args, &held, &whose, asks_words);
+    let mut page = report(&summary, args, &held, &whose, asks_words);
+    if format == MenuFormat::Html {
+        draw(&mut page, &summary, job.setting);
+    }
     summarise(args, format, &page)?;
     how_it_ended(ended, &name)?;
     let whole = summary.bad == 0 && summary.incomplete == 0 && !stop.load(Ordering::Relaxed);

@@ -3,11 +3,14 @@
 use super::menu_args::MenuArgs;
 use super::menu_held::HeldAgainst;
 use super::whose::Whose;
-use crate::ledger::cautions;
-use crate::menu::{Brief, Histogram, NamedItem, PrintedIs, Summary};
+use crate::ledger::{audit, cautions};
+use crate::menu::{Auditor, Brief, Histogram, NamedItem, PrintedIs, Setting, Summary};
 use crate::pages::choice_words::choice_line;
-use crate::pages::menu_report::{ListedItem, MenuReport, Plot, ReportItem};
+use crate::pages::drawing::Picture;
+use crate::pages::menu_report::{DRAWN, ListedItem, MenuReport, Plot, ReportItem};
 use crate::pages::number;
+use crate::pages::plating::{Plated, handout};
+use std::path::Path;
 
 /// Most bins of a distribution.
 const BARS: usize = 12;
@@ -35,7 +38,8 @@ pub(super) fn report(
     }
     lines.extend(cautions().iter().map(ToString::to_string));
     MenuReport {
-        title: args.file.display().to_string(),
+        title: name(&args.file),
+        file: args.file.display().to_string(),
         against: format!(
             "{} ({})",
             held.words,
@@ -50,7 +54,7 @@ pub(super) fn report(
             _ => "Fit this meal best".to_owned(),
         },
         best: summary.best.iter().map(best).collect(),
-        beyond: summary.beyond.iter().map(beyond).collect(),
+        beyond: summary.only_beyond().map(beyond).collect(),
         over,
         printed: (summary.printed.iter().sum::<u64>() > 0).then_some(summary.printed),
         plots: vec![
@@ -60,6 +64,40 @@ pub(super) fn report(
         unread_rows: summary.bad_rows.clone(),
         listed: summary.first.iter().map(listed).collect(),
         cautions: lines,
+    }
+}
+
+/// Draws the first items of both ends as they are served.
+pub(super) fn draw(page: &mut MenuReport, summary: &Summary, setting: Setting<'_>) {
+    let mut auditor = Auditor::new(setting);
+    let best = page.best.iter_mut().zip(&summary.best).take(DRAWN);
+    let beyond = page.beyond.iter_mut().zip(summary.only_beyond());
+    for (shown, item) in best.chain(beyond.take(DRAWN)) {
+        shown.picture = picture(&item.brief, &mut auditor, setting);
+    }
+}
+
+fn picture(brief: &Brief, auditor: &mut Auditor<'_>, setting: Setting<'_>) -> Option<Picture> {
+    let dish = auditor.dish(brief.item_read.as_deref()?)?;
+    let audit = audit(&dish, setting.catalogue, setting.day);
+    let plated = Plated {
+        dish: &dish,
+        audit: &audit,
+        fitted: None,
+        day: "",
+        standard_source: "",
+        notes: &[],
+    };
+    Some(handout(plated, setting.catalogue).served)
+}
+
+/// What a menu is called: its file's name without folder and ending.
+fn name(file: &Path) -> String {
+    let name = file.file_name().unwrap_or_default().to_string_lossy();
+    let name = name.split('.').next().unwrap_or_default();
+    match name {
+        "" | "-" => "Menu".to_owned(),
+        name => name.replace('_', " "),
     }
 }
 
@@ -98,18 +136,16 @@ fn best(item: &NamedItem) -> ReportItem {
         name: brief.item.clone(),
         words: format!("{eat}, {}{salt}", energy(brief)),
         more: brief.choice.as_ref().map(choice_line),
+        picture: None,
     }
 }
 
 fn beyond(item: &NamedItem) -> ReportItem {
     let brief = &item.brief;
-    let most = brief.most.map_or_else(String::new, |(cap, share)| {
-        format!("{} {:.0} %", cap.label(), share * 100.0)
-    });
     ReportItem {
         name: brief.item.clone(),
-        words: format!("{most} of a day, {}", energy(brief)),
-        more: None,
+        words: format!("{} of a day, {}", most(brief), energy(brief)),
+        ..ReportItem::default()
     }
 }
 
@@ -146,32 +182,44 @@ fn listed(brief: &Brief) -> ListedItem {
             )
         },
     );
-    let printed = brief.printed.map_or_else(String::new, |(low, high)| {
-        let figure = if (high - low).abs() < 0.5 {
-            number::thousands(low)
-        } else {
-            format!("{} to {}", number::thousands(low), number::thousands(high))
-        };
-        let place = match brief.printed_is {
-            Some(PrintedIs::Below) => ", below",
-            Some(PrintedIs::Within) => ", in the range",
-            Some(PrintedIs::Above) => ", above",
-            None => "",
-        };
-        figure + place
-    });
-    let most = brief.most.map_or_else(String::new, |(cap, share)| {
-        format!("{} {:.0} %", cap.label(), share * 100.0)
-    });
-    let sure = if brief.whole {
-        brief.certainty.word().to_owned()
-    } else {
-        "a part is not counted".to_owned()
-    };
     ListedItem {
         name: brief.item.clone(),
-        cells: [energy, protein(brief), printed, most, to_eat(brief), sure],
+        not_counted: brief.not_counted.join("; "),
+        energy,
+        protein: protein(brief),
+        printed: brief.printed.map(|figures| printed(figures, brief)),
+        most: most(brief),
+        eat: to_eat(brief).trim_start_matches("eat ").to_owned(),
+        sure: if brief.whole {
+            brief.certainty.word()
+        } else {
+            "in part"
+        }
+        .to_owned(),
     }
+}
+
+/// The printed energy and where it lies.
+fn printed((low, high): (f64, f64), brief: &Brief) -> String {
+    let figure = if (high - low).abs() < 0.5 {
+        number::thousands(low)
+    } else {
+        format!("{} to {}", number::thousands(low), number::thousands(high))
+    };
+    let place = match brief.printed_is {
+        Some(PrintedIs::Below) => ", below",
+        Some(PrintedIs::Within) => ", in range",
+        Some(PrintedIs::Above) => ", above",
+        None => "",
+    };
+    figure + place
+}
+
+/// The limit of which it takes most, such as `sodium 84 %`.
+fn most(brief: &Brief) -> String {
+    brief.most.map_or_else(String::new, |(cap, share)| {
+        format!("{} {:.0} %", cap.label(), share * 100.0)
+    })
 }
 
 /// A share to eat in steps of 5 %, rounded down so that it still fits.

@@ -123,6 +123,33 @@ impl<'s> Auditor<'s> {
         Ok(self.finish(item, unmatched))
     }
 
+    /// The dish that an item is taken for, with all its weights rest on; nothing where
+    /// [`row`](Self::row) fails.
+    pub(crate) fn dish(&mut self, item: &Item) -> Option<Dish<WeighedComponent>> {
+        let served = match item.served.as_str() {
+            "" => None,
+            text => Some(served(text, self.setting.units).ok()?),
+        };
+        if texts(&item.components).next().is_none() {
+            let dish = estimated(item, served.as_ref(), &self.finds, self.setting).ok()?;
+            return Some(Dish {
+                name: Some(item.name.clone()),
+                ..dish
+            });
+        }
+        if self.take_open(item, &mut Vec::new()) {
+            self.make_exact(item);
+        }
+        let level = self.setting.kitchens.and_then(|all| all.level(item));
+        let open = std::mem::take(&mut self.open);
+        Some(Dish {
+            name: Some(item.name.clone()),
+            components: together(open, served.clone(), level, self.setting),
+            served,
+            ..Dish::default()
+        })
+    }
+
     /// Components that all say their weight: each by itself. False when one does not.
     fn take_sized(&mut self, item: &Item, unmatched: &mut Vec<String>) -> bool {
         let mut implied = Vec::new();
@@ -255,9 +282,10 @@ impl<'s> Auditor<'s> {
             self.key.push_str(text);
         }
         let (setting, finds) = (self.setting, &self.finds);
-        let list = self
-            .whole
-            .get(&self.key, || line(item, served, finds, setting));
+        let list = self.whole.get(&self.key, || {
+            let dish = estimated(item, served, finds, setting)?;
+            Ok(kept(&dish.components))
+        });
         self.parts
             .extend_from_slice(list.as_ref().map_err(Clone::clone)?);
         Ok(())
@@ -423,14 +451,13 @@ fn request(setting: Setting<'_>, kitchen: Option<Level>) -> Request {
     }
 }
 
-/// The components that an item means by its name and description, and the name of the
-/// library's dish that it was taken for.
-fn line(
+/// The dish that an item means by its name and description.
+fn estimated(
     item: &Item,
     served: Option<&Served>,
     finds: &Finds<'_>,
     setting: Setting<'_>,
-) -> Result<Box<[RowComponent]>, RowFault> {
+) -> Result<Dish<WeighedComponent>, RowFault> {
     let meaning = setting
         .dishes
         .meaning(&item.name, &item.description, setting.units)
@@ -444,5 +471,5 @@ fn line(
     let level = setting.kitchens.and_then(|all| all.level(item));
     let request = request(setting, level);
     let estimated = meaning.estimate(&item.section, served.cloned(), &request, context);
-    Ok(kept(&estimated.dish.components))
+    Ok(estimated.dish)
 }

@@ -499,7 +499,10 @@ impl<'j> Worker<'j> {
             Encoding::Nothing => {}
         }
         let key = self.job.order.and_then(|o| o.field.of(&row));
-        Ok((Some(Brief::of(row)), key, whole))
+        // Only what is shown to people is drawn.
+        let shown = self.job.encoding == Encoding::Nothing;
+        let item = shown.then(|| Box::new(self.reader.item.clone()));
+        Ok((Some(Brief::of(row, item)), key, whole))
     }
 }
 

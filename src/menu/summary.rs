@@ -1,7 +1,7 @@
 //! What a whole menu comes to, in memory that does not grow with it.
 
 use super::fitted::Fitted;
-use super::item::PrintedIs;
+use super::item::{Item, PrintedIs};
 use super::row::Row;
 use crate::ledger::{Choice, EnergyNutrient, Limit};
 use crate::matching::Certainty;
@@ -50,12 +50,16 @@ pub(crate) struct Brief {
     pub printed_is: Option<PrintedIs>,
     /// Whether all of it counts.
     pub whole: bool,
+    /// What of it is not counted, as written.
+    pub not_counted: Vec<String>,
+    /// The item as read, where it may be drawn.
+    pub item_read: Option<Box<Item>>,
 }
 
 impl Brief {
-    /// The brief of a row.
+    /// The brief of a row; `item_read` where it may be drawn.
     #[must_use]
-    pub(crate) fn of(row: Row) -> Self {
+    pub(crate) fn of(row: Row, item_read: Option<Box<Item>>) -> Self {
         let share = |limit: &Limit| Some((*limit, row.ledger.line(*limit).share()?));
         let shares = Limit::ALL.iter().filter_map(share);
         Self {
@@ -70,7 +74,9 @@ impl Brief {
             over: row.ledger.over().collect(),
             certainty: row.certainty,
             printed_is: row.printed_is,
+            not_counted: [row.unmatched, row.without_amount].concat(),
             item: row.item,
+            item_read,
         }
     }
 }
@@ -174,8 +180,8 @@ pub(crate) struct Summary {
     pub sodium: Histogram,
     /// Items of which most fits the meal, first the largest of those that fit whole.
     pub best: Vec<NamedItem>,
-    /// Items furthest beyond a day.
-    pub beyond: Vec<NamedItem>,
+    /// Items furthest beyond a day, whether they fit the rest of one or not.
+    beyond: Vec<NamedItem>,
     /// The first rows that could not be used: line and reason.
     pub bad_rows: Vec<(u64, String)>,
     /// The first items, in the menu's order.
@@ -206,7 +212,10 @@ impl Summary {
         let at = self.items;
         self.items += 1;
         if self.first.len() < LISTED {
-            self.first.push(brief.clone());
+            self.first.push(Brief {
+                item_read: None,
+                ..brief.clone()
+            });
         }
         self.incomplete += u64::from(!brief.whole);
         for limit in &brief.over {
@@ -222,6 +231,8 @@ impl Summary {
         let drink = matches!(brief.most, Some((Limit::Alcohol, _)));
         if brief.whole && brief.certainty >= Certainty::Likely && !drink {
             match &brief.choice {
+                // What passes a whole day of something is no example of what fits.
+                None if !brief.over.is_empty() => {}
                 None => keep(&mut self.best, NAMED, at, brief, fits),
                 Some(_) => keep(&mut self.best, RANKED, at, brief, |b| {
                     b.choice.as_ref().map(|choice| choice.rank)
@@ -232,6 +243,12 @@ impl Summary {
             let most = b.most.filter(|(limit, _)| b.over.contains(limit));
             most.map(|(_, share)| share)
         });
+    }
+
+    /// Items furthest beyond a day that are not held up as fitting the rest of one.
+    pub(crate) fn only_beyond(&self) -> impl Iterator<Item = &NamedItem> {
+        let fits = |item: &NamedItem| self.best.iter().any(|best| best.at == item.at);
+        self.beyond.iter().filter(move |item| !fits(item))
     }
 
     /// Adds a row that could not be used.

@@ -225,12 +225,12 @@ async function check(browser, name) {
     large: document.documentElement.classList.contains("large"),
     dishes: document.querySelectorAll(".dish").length,
     covers: document.querySelectorAll(".cover:not(.short)").length,
-    report: document.querySelector("table.report") !== null,
+    report: document.querySelector("table.report, table.every") !== null,
   }));
   const pdf = await page.pdf({ preferCSSPageSize: true, ...(shots && { path: path.join(shots, `${name}.pdf`) }) });
   const printed = pageCount(pdf);
   // Large print takes what it needs, two pages a dish at most; a long contents list runs on.
-  // Days, weeks and clients take two pages at most.
+  // Days, weeks, clients and menus of sixty items take two pages at most.
   const most = sheets.report ? 2 : sheets.large ? sheets.dishes * 2 : sheets.dishes;
   const contents = sheets.covers ? Math.max(1, Math.ceil((await page.locator(".contents li").count()) / 60)) : 0;
   if (printed > most + contents || printed < sheets.dishes) {

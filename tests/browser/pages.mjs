@@ -10,6 +10,7 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
+import { fileURLToPath } from "node:url";
 
 const [program, folder, count = "1000", pairs = "30"] = process.argv.slice(2);
 if (!folder) {
@@ -57,6 +58,13 @@ write("two", ["fish-and-chips", "greek-salad-with-pita", "--two"]);
 write("two-letter", ["full-english-breakfast", "taco-salad-in-a-tortilla-bowl", "--two", "--paper", "letter"]);
 write("quiz", ["fish-and-chips", "beef-pho", "cobb-salad", "--quiz"]);
 write("booklet", [...some.slice(0, 12), "--booklet"]);
+
+// Menus: one that prints energy, and sixty items of one that does not.
+const demo = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../demo-data/lunch-menu.csv");
+run(["menu", demo, "-o", path.join(folder, "menu-printed.html"), "--force"]);
+const sixty = path.join(folder, "A_menu of sixty.csv");
+writeFileSync(sixty, `item\n${names.slice(0, 59).join("\n")}\nzzyzx\n`);
+run(["menu", sixty, "-o", path.join(folder, "menu-sixty.html"), "--force"]);
 
 // A day to tick off for three diners: their own folder of diners, gone again at the end.
 const home = path.join(folder, "home");

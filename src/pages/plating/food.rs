@@ -1,7 +1,7 @@
 //! How one food looks on the table: its texture, its volume, how deep it lies, and whether it
 //! is drawn at all.
 
-use super::look::{Goes, look};
+use super::look::{Goes, head, look};
 use super::portions::Fitted;
 use super::words::{fractions, short_name};
 use crate::fit::{KitchenUnit, kitchen_unit};
@@ -66,9 +66,9 @@ impl Seen {
         let volume_ml = grams.times(1.0 / grams_per_ml(&food));
         let unit = kitchen_unit(component, catalogue).unwrap_or_else(KitchenUnit::ounces);
         let group = main_group(audited, food.family());
-        let words = format!("{} {}", component.matched.line.food, food.name());
+        let said = component.matched.line.food.to_lowercase();
         let (look, goes) = look(
-            &words.to_lowercase(),
+            &format!("{} {}", head(&said), head(&food.name().to_lowercase())),
             food.family(),
             pieces(&unit, grams.likely),
         );

@@ -88,6 +88,19 @@ fn stems(text: &str) -> Vec<String> {
         .collect()
 }
 
+/// Words that begin what a food comes with or without: it looks like what stands before them.
+const COMES_WITH: [&str; 4] = ["with", "without", "no", "in"];
+
+/// A name up to what the food comes with: `ravioli` of `ravioli with tomato sauce`.
+pub(super) fn head(name: &str) -> &str {
+    let begins = |word: &str| COMES_WITH.contains(&word) || word == "w/";
+    let mut words = name.split([' ', ',']).filter(|w| !w.is_empty());
+    // A name that begins so has no head.
+    let with = words.next().and_then(|_| words.find(|w| begins(w)));
+    let at = with.map(|word| word.as_ptr() as usize - name.as_ptr() as usize);
+    at.map_or(name, |at| name[..at].trim_end_matches([' ', ',']))
+}
+
 /// How a food of this name and family is drawn, and where it goes.
 pub(super) fn look(name: &str, family: &str, count: Option<u32>) -> (Look, Goes) {
     let words = stems(name);
@@ -113,7 +126,7 @@ pub(super) fn look(name: &str, family: &str, count: Option<u32>) -> (Look, Goes)
 
 #[cfg(test)]
 mod tests {
-    use super::{Goes, ROWS, look};
+    use super::{Goes, ROWS, head, look};
     use crate::pages::drawing::{Form, GlassSort};
 
     #[test]
@@ -146,5 +159,21 @@ mod tests {
             drawn("something odd", "mixed dish"),
             (Form::Chunks, Goes::Pile)
         );
+    }
+
+    #[test]
+    fn a_food_looks_like_what_stands_before_what_it_comes_with() {
+        let cases = [
+            ("ravioli with tomato sauce", "ravioli"),
+            ("beef hot dog, without bun", "beef hot dog"),
+            ("garden salad, no dressing", "garden salad"),
+            ("shrimp in garlic sauce", "shrimp"),
+            ("w/ cheese", "w/ cheese"),
+            ("rice", "rice"),
+            ("", ""),
+        ];
+        for (name, expected) in cases {
+            assert_eq!(head(name), expected);
+        }
     }
 }
