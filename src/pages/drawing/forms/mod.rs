@@ -5,6 +5,7 @@ mod bread;
 mod fish_eggs;
 mod fruit;
 mod greens;
+mod held;
 mod meats;
 pub(super) mod solids;
 mod starches;
@@ -25,6 +26,9 @@ pub(crate) enum Lies {
     /// One thing, drawn as large as its volume.
     One,
 }
+
+/// Volume of a counted piece over that of a usual one from which it is not one piece.
+const MOST_USUAL: f64 = 8.0;
 
 /// Draws one piece about the origin, its size in cm.
 type Piece = fn(&mut Sketch, Rgb, &mut Chance);
@@ -188,6 +192,14 @@ forms! {
     Sugar "sugar" Heap(0.7), sweets::sugar;
     Custard "custard" One, sweets::custard;
     Folds "folds" Heap(1.6), meats::folded;
+    Cheeseburger "cheeseburger" Pieces(11.0, 7.6, 330.0, 3), held::cheeseburger;
+    Hamburger "hamburger" Pieces(11.0, 7.6, 330.0, 3), held::hamburger;
+    FilledRoll "filled roll" Pieces(10.6, 6.6, 300.0, 3), held::filled_roll;
+    SandwichHalves "sandwich halves" Pieces(7.6, 4.2, 150.0, 6), held::sandwich_half;
+    Sub "sub" Pieces(17.0, 5.4, 420.0, 2), held::sub;
+    HotDog "hot dog" Pieces(15.0, 5.6, 190.0, 3), held::hot_dog;
+    Tacos "tacos" Pieces(8.4, 4.6, 150.0, 5), held::taco;
+    Nachos "nachos" Pieces(2.5, 1.5, 18.0, 34), held::nacho;
 }
 
 impl Form {
@@ -206,6 +218,14 @@ impl Form {
             Self::Fillet => Self::Chunks,
             Self::TomatoWedges | Self::Cucumber | Self::Aubergine => Self::Dice,
             other => other,
+        }
+    }
+
+    /// Pieces that one of it is cut into.
+    const fn cut_into(self) -> u32 {
+        match self {
+            Self::SandwichHalves => 2,
+            _ => 1,
         }
     }
 
@@ -244,7 +264,11 @@ impl Look {
             One => self.one(&mut chance),
             Pieces(wide, high, each, most) => {
                 let guessed = (ml / each).round().clamp(1.0, f64::from(most)) as u32;
-                let count = self.count.filter(|n| (1..=most).contains(n));
+                // One order of something small is no count of its pieces.
+                let of_pieces = |n: &u32| ml / f64::from(*n) < each * MOST_USUAL;
+                let count = self.count.map(|n| n.saturating_mul(self.form.cut_into()));
+                let count = count.filter(|n| (1..=most).contains(n));
+                let count = count.filter(of_pieces);
                 self.pieces(count.unwrap_or(guessed), (wide, high), &mut chance)
             }
             Heap(apart) => {
