@@ -45,7 +45,7 @@ fn booklets(criterion: &mut Criterion) {
         .entries()
         .iter()
         .take(60)
-        .map(|e| e.text.as_str())
+        .map(|e| &*e.text)
         .collect();
     criterion.bench_function("booklet of 60 dishes", |bencher| {
         bencher.iter(|| {

@@ -64,7 +64,11 @@ impl Maker {
         foods.dedup();
         Ok(Self {
             random: Rng::with_seed(seed),
-            dishes: library.entries().iter().map(|e| e.name.clone()).collect(),
+            dishes: library
+                .entries()
+                .iter()
+                .map(|e| e.name.clone().into_owned())
+                .collect(),
             usual,
             foods,
             seen: HashSet::new(),

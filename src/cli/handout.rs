@@ -77,7 +77,11 @@ fn named(args: &HandoutArgs) -> Result<DishArgs, Failure> {
     let mut dish = args.dish.clone();
     if args.booklet && dish.dishes.is_empty() && dish.items.is_empty() {
         let library = Library::with_folder(dish.library.as_deref())?;
-        dish.dishes = library.entries().iter().map(|e| e.name.clone()).collect();
+        dish.dishes = library
+            .entries()
+            .iter()
+            .map(|e| e.name.clone().into_owned())
+            .collect();
     }
     Ok(dish)
 }

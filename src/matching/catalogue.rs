@@ -201,18 +201,20 @@ impl Catalogue {
         companions::are_general(&words(&self.in_our_words(said, &context)))
     }
 
-    /// Whether what stands around makes general words exact: `dressing` in a Caesar salad.
+    /// What general words mean with what stands around: `dressing` in a Caesar salad is a Caesar
+    /// dressing. `None` where nothing around says more; then they mean what they do by
+    /// themselves, as all other words do.
     #[must_use]
-    pub(crate) fn makes_exact(&self, said: &str, context: &Context) -> bool {
+    pub(crate) fn made_exact(&self, said: &str, context: &Context) -> Option<&'static str> {
+        if context.words.is_empty() {
+            return None;
+        }
         let said = words(&self.in_our_words(said, context));
-        companions::with_those_around(&said, &context.words).is_some()
+        companions::with_those_around(&said, &context.words)
     }
 
     fn match_words(&self, said: &str, context: &Context, top: usize) -> Found {
-        let said = self.in_our_words(said, context);
-        if !context.words.is_empty()
-            && let Some(exact) = companions::with_those_around(&words(&said), &context.words)
-        {
+        if let Some(exact) = self.made_exact(said, context) {
             let found = self.match_words(exact, &Context::default(), top);
             return Found {
                 // What stands around is a hint, not a statement.
@@ -221,6 +223,7 @@ impl Catalogue {
                 ..found
             };
         }
+        let said = self.in_our_words(said, context);
         let matcher = self.matcher();
         let query = matcher.query(&said);
         let answer = matcher.answer(&query, top.max(1), &|a, b| self.alike(a, b));
@@ -296,8 +299,9 @@ mod tests {
     fn every_meaning_is_surely_a_food() {
         let catalogue = Catalogue::embedded().unwrap();
         let find = |text: &str| catalogue.find(text, &Context::default(), 1);
-        assert!(companions::rows().len() >= 80);
-        for row in companions::rows() {
+        let rows: Vec<_> = companions::rows().values().flatten().collect();
+        assert!(rows.len() >= 80);
+        for row in rows {
             let found = find(&row.means);
             assert_eq!(found.certainty, Certainty::Sure, "{}", row.means);
             assert!(!row.around.is_empty(), "{}", row.means);

@@ -1,7 +1,9 @@
 //! General words that what stands around them makes exact: *dressing* in a Caesar salad,
 //! *cheese* on a burger.
 
+use crate::memo::Quick;
 use crate::words::words;
+use std::collections::HashMap;
 use std::sync::OnceLock;
 
 /// Words, what stands around them, what they mean there, and the source. The first row that
@@ -9,27 +11,25 @@ use std::sync::OnceLock;
 const TABLE: &str = include_str!("tables/companions.csv");
 
 pub(super) struct Row {
-    /// In base form, joined by spaces.
-    words: String,
     /// Words of the dish or of its other components, in base form; all must be there.
     pub(super) around: Vec<String>,
     pub(super) means: String,
 }
 
-pub(super) fn rows() -> &'static [Row] {
-    static ROWS: OnceLock<Vec<Row>> = OnceLock::new();
+/// Rows in the order of the table, by their words in base form, joined by spaces.
+pub(super) fn rows() -> &'static HashMap<String, Vec<Row>, Quick> {
+    static ROWS: OnceLock<HashMap<String, Vec<Row>, Quick>> = OnceLock::new();
     ROWS.get_or_init(|| {
-        csv::Reader::from_reader(TABLE.as_bytes())
-            .records()
-            .flatten()
-            .filter_map(|record| {
-                Some(Row {
-                    words: words(record.get(0)?).join(" "),
-                    around: words(record.get(1)?),
-                    means: record.get(2)?.to_owned(),
-                })
-            })
-            .collect()
+        let mut rows: HashMap<String, Vec<Row>, Quick> = HashMap::default();
+        let records = csv::Reader::from_reader(TABLE.as_bytes()).into_records();
+        for record in records.flatten() {
+            let cell = |at: usize| record.get(at).unwrap_or_default();
+            rows.entry(words(cell(0)).join(" ")).or_default().push(Row {
+                around: words(cell(1)),
+                means: cell(2).to_owned(),
+            });
+        }
+        rows
     })
 }
 
@@ -42,16 +42,15 @@ pub(crate) fn with_those_around(said: &[String], around: &[String]) -> Option<&'
     if around.is_empty() {
         return None;
     }
-    let said = said.join(" ");
-    let fits = |row: &&Row| row.words == said && row.around.iter().all(|w| around.contains(w));
-    Some(rows().iter().find(fits)?.means.as_str())
+    let fits = |row: &&Row| row.around.iter().all(|w| around.contains(w));
+    let row = rows().get(&said.join(" "))?.iter().find(fits)?;
+    Some(row.means.as_str())
 }
 
 /// Whether the words, in base form, are general ones that something around could make exact.
 #[must_use]
 pub(crate) fn are_general(said: &[String]) -> bool {
-    let said = said.join(" ");
-    rows().iter().any(|row| row.words == said)
+    rows().contains_key(&said.join(" "))
 }
 
 #[cfg(test)]

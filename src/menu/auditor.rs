@@ -216,7 +216,7 @@ impl<'s> Auditor<'s> {
                     .collect(),
                 british,
             };
-            if catalogue.makes_exact(&c.line.food, &context) {
+            if catalogue.made_exact(&c.line.food, &context).is_some() {
                 let found = catalogue.find(&c.line.food, &context, 1);
                 (c.food, c.certainty) = (found.food, found.certainty);
                 any = true;

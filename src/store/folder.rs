@@ -191,10 +191,10 @@ fn entry(path: &Path) -> Result<Entry, LibraryError> {
         kind: None,
     });
     Ok(Entry {
-        name: head.name.unwrap_or_else(|| slug.replace('-', " ")),
-        kind: head.kind.unwrap_or_default(),
-        slug,
-        text,
+        name: head.name.unwrap_or_else(|| slug.replace('-', " ")).into(),
+        kind: head.kind.unwrap_or_default().into(),
+        slug: slug.into(),
+        text: text.into(),
         path: Some(path.to_owned()),
     })
 }

@@ -1,12 +1,14 @@
 //! What the name of a dish means: one answer for every command.
 
 use super::library::{Entry, Library, NameWords};
+use crate::memo::Quick;
 use crate::reading::{
     ComponentLine, Dish, MenuLine, Place, ReadingError, Served, UnitSystem, is_told,
     parse_dish_file, parse_menu_line, parse_told,
 };
 use crate::weighing::{Estimated, MenuContext, Request, estimate_in_section, estimate_with};
 use crate::words::words;
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
@@ -105,19 +107,24 @@ fn told(text: &str, units: UnitSystem) -> Meaning {
 #[derive(Debug, Clone, Default)]
 pub struct KnownDishes {
     files: Vec<DishFile>,
-    /// Places in `files`, by name in base form and by slug.
-    by_name: HashMap<String, usize>,
+    /// Places in `files`, by name as written and in base form and by slug; of several dishes with
+    /// one name the first. Made when a name is looked up: components alone name no dish.
+    by_name: OnceLock<HashMap<String, usize, Quick>>,
 }
 
 #[derive(Debug, Clone)]
 struct DishFile {
     entry: Entry,
-    name: NameWords,
+    name: OnceLock<NameWords>,
     /// In US and in metric cups and spoons.
     read: [OnceLock<Result<Dish<ComponentLine>, ReadingError>>; 2],
 }
 
 impl DishFile {
+    fn name(&self) -> &NameWords {
+        self.name.get_or_init(|| NameWords::of(&self.entry.name))
+    }
+
     fn read(&self, units: UnitSystem) -> Result<&Dish<ComponentLine>, &ReadingError> {
         let read = match units {
             UnitSystem::Us => &self.read[0],
@@ -139,25 +146,33 @@ impl KnownDishes {
     /// The dishes of a library; of several with one name the first.
     #[must_use]
     pub fn of(library: &Library) -> Self {
-        let mut known = Self::default();
-        for entry in library.entries() {
-            let at = known.files.len();
-            let name = NameWords::of(&entry.name);
-            let keys = [
-                Some(entry.name.clone()),
-                name.key(),
-                Some(entry.slug.clone()),
-            ];
-            for key in keys.into_iter().flatten() {
-                known.by_name.entry(key).or_insert(at);
-            }
-            known.files.push(DishFile {
-                entry: entry.clone(),
-                name,
-                read: [OnceLock::new(), OnceLock::new()],
-            });
+        let file = |entry: &Entry| DishFile {
+            entry: entry.clone(),
+            name: OnceLock::new(),
+            read: [OnceLock::new(), OnceLock::new()],
+        };
+        Self {
+            files: library.entries().iter().map(file).collect(),
+            by_name: OnceLock::new(),
         }
-        known
+    }
+
+    fn by_name(&self) -> &HashMap<String, usize, Quick> {
+        self.by_name.get_or_init(|| {
+            let mut by_name = HashMap::default();
+            for (at, file) in self.files.iter().enumerate() {
+                let Entry { name, slug, .. } = &file.entry;
+                let keys = [
+                    Some(name.clone().into_owned()),
+                    file.name().key(),
+                    Some(slug.clone().into_owned()),
+                ];
+                for key in keys.into_iter().flatten() {
+                    by_name.entry(key).or_insert(at);
+                }
+            }
+            by_name
+        })
     }
 
     /// The dish of exactly this name, whatever the spelling of its words; nothing when there
@@ -173,14 +188,14 @@ impl KnownDishes {
     }
 
     fn file(&self, name: &str) -> Option<&DishFile> {
-        let find = |key: &str| self.by_name.get(key).map(|at| &self.files[*at]);
+        let find = |key: &str| self.by_name().get(key).map(|at| &self.files[*at]);
         find(name).or_else(|| find(&words(name).join(" ")))
     }
 
     /// The dish whose name is the same but for spelling and order of its words.
     fn near(&self, name: &str) -> Option<&DishFile> {
         let asked = NameWords::of(name);
-        let likeness = self.files.iter().map(|file| asked.likeness(&file.name));
+        let likeness = self.files.iter().map(|file| asked.likeness(file.name()));
         let scored = likeness.zip(&self.files);
         let (score, best) = scored.max_by(|a, b| a.0.total_cmp(&b.0))?;
         (score > 0.0).then_some(best)
@@ -197,36 +212,37 @@ impl KnownDishes {
         description: &str,
         units: UnitSystem,
     ) -> Result<Meaning, ReadingError> {
+        let own = parse_menu_line(name);
+        // What a line changes of a dish is more than a dish's name; a price, a tag or a mark behind
+        // a dish changes nothing.
+        let (own_text, own_parts) = (own.text.clone(), own.parts.len());
         let line = if description.is_empty() {
-            parse_menu_line(name)
+            own
         } else {
             MenuLine::described(name, description)
         };
-        // What a line changes of a dish is more than a dish's name.
         let changed = || {
-            let own = parse_menu_line(name).parts.len();
-            let more = |plain: MenuLine| plain.parts.len() > own;
+            let more = |plain: MenuLine| plain.parts.len() > own_parts;
             !description.is_empty() && line.by_name().is_none_or(more)
         };
-        // A price, a tag or a mark behind a dish changes nothing.
-        let bare = |name: &str| self.file(&parse_menu_line(name).text);
-        let exact = self.file(name).or_else(|| bare(name));
+        let exact = self.file(name).or_else(|| self.file(&own_text));
         let exact = exact.filter(|_| !changed());
         if exact.is_none() && description.is_empty() && is_told(name) {
             return Ok(told(name, units));
         }
         let plain = description.is_empty() && line.is_plain();
-        let found = exact.map(|file| (file, None)).or_else(|| {
-            let file = self.near(&line.text).filter(|_| plain)?;
+        let near = || {
+            let file = self.near(&line.text)?;
             Some((file, Some(file.entry.name.clone())))
-        });
-        let Some((file, taken_for)) = found else {
+        };
+        let found = exact.map(|file| (file, None));
+        let Some((file, taken_for)) = found.or_else(|| plain.then(near)?) else {
             return Ok(Meaning::Line(line));
         };
         Ok(Meaning::Dish {
             dish: file.read(units).map_err(Clone::clone)?.clone(),
             built_in: file.entry.path.is_none(),
-            taken_for,
+            taken_for: taken_for.map(Cow::into_owned),
             unread: Vec::new(),
         })
     }

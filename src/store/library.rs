@@ -1,6 +1,7 @@
 //! Dishes to choose from, by name.
 
 use crate::words::words;
+use std::borrow::Cow;
 use std::path::PathBuf;
 
 include!(concat!(env!("OUT_DIR"), "/library.rs"));
@@ -9,13 +10,13 @@ include!(concat!(env!("OUT_DIR"), "/library.rs"));
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Entry {
     /// File name without ending.
-    pub slug: String,
+    pub slug: Cow<'static, str>,
     /// Name of the dish.
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// Kind of dish.
-    pub kind: String,
+    pub kind: Cow<'static, str>,
     /// The file's text.
-    pub text: String,
+    pub text: Cow<'static, str>,
     /// The file, for a dish that does not come with the program.
     pub path: Option<PathBuf>,
 }
@@ -44,10 +45,10 @@ impl Library {
         let entries = DISHES
             .iter()
             .map(|(slug, name, kind, text)| Entry {
-                slug: (*slug).to_owned(),
-                name: (*name).to_owned(),
-                kind: (*kind).to_owned(),
-                text: (*text).to_owned(),
+                slug: Cow::Borrowed(slug),
+                name: Cow::Borrowed(name),
+                kind: Cow::Borrowed(kind),
+                text: Cow::Borrowed(text),
                 path: None,
             })
             .collect();
@@ -147,15 +148,16 @@ impl NameWords {
         if a.is_empty() || a.len() != b.len() || self.counts != other.counts {
             return 0.0;
         }
+        // The word that is met least well; nothing as soon as one is hardly met at all.
         let met = |from: &[String], to: &[String]| {
-            let best = |word: &String| {
+            from.iter().try_fold(1.0, |worst: f64, word| {
                 let all = to.iter().map(|o| same_word(word, o));
-                all.fold(0.0, f64::max)
-            };
-            let worst = from.iter().map(best).fold(1.0, f64::min);
-            if worst > SAME_WORD { worst } else { 0.0 }
+                let best = all.fold(0.0, f64::max);
+                (best > SAME_WORD).then_some(worst.min(best))
+            })
         };
-        met(a, b).min(met(b, a))
+        let both = met(a, b).and_then(|worst| Some(worst.min(met(b, a)?)));
+        both.unwrap_or(0.0)
     }
 }
 
@@ -165,13 +167,17 @@ const SAME_WORD: f64 = 0.84;
 /// How like two words are, 0 where more letters differ than a slip of the hand explains: a
 /// `cola` is no `coleslaw`, though both begin alike.
 fn same_word(one: &str, other: &str) -> f64 {
-    let letters = one.chars().count().max(other.chars().count());
-    let slips = match letters {
+    if one == other {
+        return 1.0;
+    }
+    let (a, b) = (one.chars().count(), other.chars().count());
+    let slips = match a.max(b) {
         0..=3 => 0,
         4..=7 => 1,
         _ => 2,
     };
-    if strsim::osa_distance(one, other) > slips {
+    // Each letter more is a slip: most words need no closer look.
+    if a.abs_diff(b) > slips || strsim::osa_distance(one, other) > slips {
         return 0.0;
     }
     strsim::jaro_winkler(one, other)

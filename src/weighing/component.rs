@@ -1,12 +1,13 @@
 //! Components on their way from words to grams: matched, then weighed.
 
+use super::finds::Finds;
 use super::usual::{Usual, usual};
 use super::weigh::{Basis, Weight, weigh};
 use crate::foods::{FoodId, Nutrient};
-use crate::matching::{Catalogue, Certainty, Context, Found};
+use crate::matching::{Catalogue, Certainty};
 use crate::quantity::{Estimate, Term, sum};
 use crate::reading::{Amount, ComponentLine, Dish, Measure};
-use crate::words;
+use crate::words::words;
 
 /// A component whose words have been matched to a food.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,52 +155,40 @@ pub(super) fn kcal_per_g(c: &WeighedComponent, catalogue: &Catalogue) -> Option<
     Some(food.per_100g(Nutrient::EnergyKcal)? / 100.0)
 }
 
-/// Alternatives kept for each component.
-const ALTERNATIVES: usize = 3;
-
-/// Matches every component of a dish. The dish's name and the other components lean each
-/// choice.
+/// Matches every component of a dish. The dish's name and the other components make general
+/// words exact.
 #[must_use]
 pub fn match_dish(
     dish: Dish<ComponentLine>,
     catalogue: &Catalogue,
     british: bool,
 ) -> Dish<MatchedComponent> {
-    match_with(dish, british, |words, context, top| {
-        catalogue.find(words, context, top)
-    })
+    match_with(dish, british, &Finds::new(catalogue))
 }
 
-/// As [`match_dish`], with words looked up by `find`.
+/// As [`match_dish`], with words looked up in `finds`.
 pub(super) fn match_with(
     dish: Dish<ComponentLine>,
     british: bool,
-    find: impl Fn(&str, &Context, usize) -> Found,
+    finds: &Finds<'_>,
 ) -> Dish<MatchedComponent> {
-    let name = dish.name.as_deref().map(words::words).unwrap_or_default();
-    let all: Vec<Vec<String>> = dish
-        .components
-        .iter()
-        .map(|c| words::words(&c.food))
-        .collect();
+    let name = dish.name.clone();
+    let all: Vec<String> = dish.components.iter().map(|c| c.food.clone()).collect();
     let mut at = 0;
     dish.map(|line| {
-        let around = all.iter().enumerate().filter(|(other, _)| *other != at);
-        let mut context = Context {
-            words: name.clone(),
-            british,
+        let around = || {
+            let others = all.iter().enumerate().filter(|(other, _)| *other != at);
+            let texts = name.iter().chain(others.map(|(_, food)| food));
+            texts.flat_map(|text| words(text)).collect()
         };
-        context
-            .words
-            .extend(around.flat_map(|(_, w)| w.iter().cloned()));
+        let found = finds.find(&line.food, british, around);
         at += 1;
-        let found = find(&line.food, &context, ALTERNATIVES + 1);
         MatchedComponent {
             line,
             food: found.food,
             certainty: found.certainty,
             alternatives: found.alternatives.iter().map(|(id, _)| *id).collect(),
-            why: found.why,
+            why: found.why.clone(),
         }
     })
 }

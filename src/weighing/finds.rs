@@ -1,28 +1,58 @@
 //! What words were found to mean, remembered: the lines of a menu repeat themselves.
 
+use super::usual::{Usual, usual};
+use crate::foods::FoodId;
 use crate::matching::{Catalogue, Context, Found};
 use crate::memo::Memo;
+use crate::reading::{ComponentLine, UnitSystem};
 use std::cell::RefCell;
+use std::rc::Rc;
 
-/// Finds remembered, in each of two generations: enough for the components of a library.
-const KNOWN: usize = 2048;
+/// Foods found that are remembered, in each of two generations: enough for the components of a
+/// library.
+const FOUND: usize = 2048;
+/// Texts read and amounts remembered likewise: a line asks for its own again and again.
+const READ: usize = 256;
 /// Parts the words of a key; no word holds it.
 const PART: char = '\u{1f}';
+/// Foods looked at for each component: the one taken and what else it could be.
+const CANDIDATES: usize = 4;
 
 /// Looks words up in a catalogue and remembers the last of what it found, which never
 /// changes an answer.
 pub struct Finds<'c> {
     catalogue: &'c Catalogue,
-    known: RefCell<(Memo<Found>, String)>,
+    memory: RefCell<Memory>,
+}
+
+/// What is remembered, and room for the key of a question.
+struct Memory {
+    found: Memo<Known>,
+    usual: Memo<&'static Usual>,
+    read: Memo<Option<Rc<ComponentLine>>>,
+    key: String,
+}
+
+/// What words were found to mean.
+struct Known {
+    found: Rc<Found>,
+    /// Whether they are general ones, which what stands around could make exact.
+    general: bool,
 }
 
 impl<'c> Finds<'c> {
     /// Finds in this catalogue; nothing is remembered yet.
     #[must_use]
     pub fn new(catalogue: &'c Catalogue) -> Self {
+        let memory = Memory {
+            found: Memo::new(FOUND),
+            usual: Memo::new(READ),
+            read: Memo::new(READ),
+            key: String::new(),
+        };
         Self {
             catalogue,
-            known: RefCell::new((Memo::new(KNOWN), String::new())),
+            memory: RefCell::new(memory),
         }
     }
 
@@ -32,20 +62,83 @@ impl<'c> Finds<'c> {
         self.catalogue
     }
 
-    /// As [`Catalogue::find`].
+    /// What words mean by themselves.
     #[must_use]
-    pub(crate) fn find(&self, words: &str, context: &Context, top: usize) -> Found {
-        let (known, key) = &mut *self.known.borrow_mut();
-        key.clear();
-        key.push_str(words);
-        for word in &context.words {
-            key.push(PART);
-            key.push_str(word);
-        }
-        key.push(PART);
-        key.push(if context.british { 'b' } else { 'a' });
-        key.push_str(itoa::Buffer::new().format(top));
-        let find = || self.catalogue.find(words, context, top);
-        known.get(key, find).clone()
+    pub(crate) fn by_itself(&self, words: &str, british: bool) -> Rc<Found> {
+        self.find(words, british, Vec::new)
     }
+
+    /// As [`Catalogue::find`]. `around` is asked for only where it can matter: what stands
+    /// around words that are not general ones changes nothing.
+    #[must_use]
+    pub(crate) fn find(
+        &self,
+        words: &str,
+        british: bool,
+        around: impl FnOnce() -> Vec<String>,
+    ) -> Rc<Found> {
+        let Memory { found, key, .. } = &mut *self.memory.borrow_mut();
+        let context = |words: Vec<String>| Context { words, british };
+        let find = |context: &Context| Rc::new(self.catalogue.find(words, context, CANDIDATES));
+        write_key(key, words, "", british);
+        let by_itself = found.get(key, || Known {
+            found: find(&context(Vec::new())),
+            general: self.catalogue.are_general(words, british),
+        });
+        if !by_itself.general {
+            return Rc::clone(&by_itself.found);
+        }
+        let around = context(around());
+        let Some(exact) = self.catalogue.made_exact(words, &around) else {
+            return Rc::clone(&by_itself.found);
+        };
+        write_key(key, words, exact, british);
+        let beside = found.get(key, || Known {
+            found: find(&around),
+            general: true,
+        });
+        Rc::clone(&beside.found)
+    }
+
+    /// How much is usual of a food written as `text`.
+    #[must_use]
+    pub(super) fn usual(&self, text: &str, food: Option<FoodId>) -> &'static Usual {
+        let Memory {
+            usual: known, key, ..
+        } = &mut *self.memory.borrow_mut();
+        key.clear();
+        key.push_str(text);
+        key.push(PART);
+        if let Some(FoodId(row)) = food {
+            key.push_str(itoa::Buffer::new().format(row));
+        }
+        known.get(key, || usual(text, food.map(|id| self.catalogue.food(id))))
+    }
+
+    /// A text as a component, as `read` reads it: the same for the same text and units.
+    pub(super) fn read(
+        &self,
+        text: &str,
+        units: UnitSystem,
+        read: impl FnOnce() -> Option<ComponentLine>,
+    ) -> Option<Rc<ComponentLine>> {
+        let Memory {
+            read: known, key, ..
+        } = &mut *self.memory.borrow_mut();
+        key.clear();
+        key.push_str(text);
+        key.push(PART);
+        key.push(if units == UnitSystem::Us { 'u' } else { 'm' });
+        known.get(key, || read().map(Rc::new)).clone()
+    }
+}
+
+/// All that what is found depends on: the words, what they mean beside others, how they are read.
+fn write_key(key: &mut String, words: &str, exact: &str, british: bool) {
+    key.clear();
+    for part in [words, exact] {
+        key.push_str(part);
+        key.push(PART);
+    }
+    key.push(if british { 'b' } else { 'a' });
 }

@@ -6,7 +6,7 @@ use super::kinds::kind_named;
 use super::passes::{Circumstances, Progress, SAID, SERVED, UNSAID, WHOLE, run};
 use super::request::{Estimated, Request};
 use super::typical::Setting;
-use crate::matching::{Catalogue, Context};
+use crate::matching::Catalogue;
 use crate::reading::{ComponentLine, Dish};
 
 /// Matches and weighs a dish.
@@ -17,8 +17,8 @@ pub(crate) fn estimate_with(
     finds: &Finds<'_>,
     british: bool,
 ) -> Estimated {
-    let find = |words: &str, context: &Context, top: usize| finds.find(words, context, top);
-    estimate(match_with(dish, british, find), request, finds.catalogue())
+    let matched = match_with(dish, british, finds);
+    estimate(matched, request, finds.catalogue())
 }
 
 /// Weighs a dish whose components are matched: stated amounts, shares of a vessel, then

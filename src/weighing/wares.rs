@@ -2,8 +2,9 @@
 
 use super::phrases::rows;
 use crate::foods::Food;
-use crate::words;
+use crate::words::words;
 use serde::Deserialize;
+use std::cell::LazyCell;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
@@ -19,9 +20,9 @@ struct Row {
 #[derive(Debug)]
 pub(super) struct Ware {
     name: String,
-    /// Families with, where only some of a family are meant, a word of the food's name; empty
-    /// for all foods.
-    of: Vec<(String, Option<String>)>,
+    /// Families with, where only some of a family are meant, words of the food's name in base
+    /// form; empty for all foods.
+    of: Vec<(String, Option<Vec<String>>)>,
     /// Millilitres in it as served.
     pub millilitres: f64,
     /// Spread of the log of that.
@@ -46,13 +47,13 @@ static TABLE: LazyLock<Vec<Ware>> = LazyLock::new(|| {
     .collect()
 });
 
-fn families(cell: &str) -> Vec<(String, Option<String>)> {
+fn families(cell: &str) -> Vec<(String, Option<Vec<String>>)> {
     if cell == ANY {
         return Vec::new();
     }
     cell.split(';')
         .map(|part| match part.split_once(':') {
-            Some((family, word)) => (family.to_owned(), Some(word.to_owned())),
+            Some((family, named)) => (family.to_owned(), Some(words(named))),
             None => (part.to_owned(), None),
         })
         .collect()
@@ -67,17 +68,17 @@ impl Ware {
 
 /// What a piece of ware holds of `food`, written as `said`.
 pub(super) fn ware(name: &str, food: &Food<'_>, said: &[String]) -> Option<&'static Ware> {
-    let own = words::words(food.name());
+    let own = LazyCell::new(|| words(food.name()));
     // A glass of a mixed drink is no measure of the spirit in it: spirits come by the shot.
     let has = |text: &str| food.measures().any(|m| m.text == text);
-    let mixed = has("1 drink") && !has("1 shot");
-    let is = |(family, word): &(String, Option<String>)| {
-        let named = |word: &String| {
-            let all = words::words(word);
-            all.iter().all(|w| own.contains(w) || said.contains(w))
+    let mixed = || has("1 drink") && !has("1 shot");
+    let family = food.family();
+    let is = |(of, named): &(String, Option<Vec<String>>)| {
+        let all_said = |named: &Vec<String>| {
+            let said = |w: &String| own.contains(w) || said.contains(w);
+            !mixed() && named.iter().all(said)
         };
-        let own_sort = word.as_ref().is_none_or(|word| !mixed && named(word));
-        family == food.family() && own_sort
+        of == family && named.as_ref().is_none_or(all_said)
     };
     TABLE
         .iter()

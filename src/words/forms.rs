@@ -206,20 +206,24 @@ const IRREGULAR: &[(&str, &str)] = &[
     ("yoghurts", "yogurt"),
 ];
 
-/// Lengths of a table's words by their first letter, one bit a length: most words are in no
-/// table, and this tells so without a search.
-type Lengths = [u32; 26];
+/// Where the words of each first letter begin in a table in alphabetical order: most words are in
+/// no table, and a few comparisons tell so.
+type Starts = [u8; 27];
 
-static IRREGULAR_LENGTHS: Lengths = lengths(IRREGULAR);
-static SPELLING_LENGTHS: Lengths = lengths(SPELLINGS);
+static IRREGULAR_STARTS: Starts = starts(IRREGULAR);
+static SPELLING_STARTS: Starts = starts(SPELLINGS);
 
-const fn lengths(table: &[(&str, &str)]) -> Lengths {
-    let mut all = [0; 26];
-    let mut at = 0;
-    while at < table.len() {
-        let word = table[at].0.as_bytes();
-        all[(word[0] - b'a') as usize] |= 1 << word.len();
-        at += 1;
+const fn starts(table: &[(&str, &str)]) -> Starts {
+    let mut all = [table.len() as u8; 27];
+    let mut at = table.len();
+    while at > 0 {
+        at -= 1;
+        let letter = table[at].0.as_bytes()[0] - b'a';
+        let mut before = 0;
+        while before <= letter {
+            all[before as usize] = at as u8;
+            before += 1;
+        }
     }
     all
 }
@@ -227,20 +231,18 @@ const fn lengths(table: &[(&str, &str)]) -> Lengths {
 /// What a table in alphabetical order says of a word.
 fn listed(
     table: &[(&'static str, &'static str)],
-    lengths: &Lengths,
+    starts: &Starts,
     word: &str,
 ) -> Option<&'static str> {
-    let first = word.as_bytes().first()?.wrapping_sub(b'a');
-    let known = lengths.get(usize::from(first))?;
-    if word.len() > 31 || known >> word.len() & 1 == 0 {
-        return None;
-    }
-    let at = table.binary_search_by_key(&word, |(from, _)| from).ok()?;
-    Some(table[at].1)
+    let first = usize::from(word.as_bytes().first()?.wrapping_sub(b'a'));
+    let (from, to) = (*starts.get(first)?, *starts.get(first + 1)?);
+    let begun = &table[usize::from(from)..usize::from(to)];
+    let row = begun.iter().find(|(from, _)| *from == word)?;
+    Some(row.1)
 }
 
 fn singular(mut word: String) -> String {
-    if let Some(base) = listed(IRREGULAR, &IRREGULAR_LENGTHS, &word) {
+    if let Some(base) = listed(IRREGULAR, &IRREGULAR_STARTS, &word) {
         base.clone_into(&mut word);
         return word;
     }
@@ -297,7 +299,7 @@ const SPELLINGS: &[(&str, &str)] = &[
 ];
 
 fn american(mut word: String) -> String {
-    if let Some(base) = listed(SPELLINGS, &SPELLING_LENGTHS, &word) {
+    if let Some(base) = listed(SPELLINGS, &SPELLING_STARTS, &word) {
         base.clone_into(&mut word);
     }
     word

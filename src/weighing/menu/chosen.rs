@@ -86,7 +86,7 @@ impl Draft<'_> {
         let Some(read) = self.read_or_note(meant) else {
             return;
         };
-        let mut list = self.weighed(vec![read]);
+        let mut list = self.weighed(vec![(*read).clone()]);
         list.retain(|c| c.matched.food.is_some());
         if list.is_empty() {
             self.notes

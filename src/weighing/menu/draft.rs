@@ -2,7 +2,7 @@
 
 use super::tongues::in_english;
 use crate::foods::FoodId;
-use crate::matching::{Catalogue, Context, Found};
+use crate::matching::{Catalogue, Found};
 use crate::reading::{ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component};
 use crate::weighing::component::{MatchedComponent, WeighedComponent, match_with, weigh_dish};
 use crate::weighing::finds::Finds;
@@ -10,11 +10,10 @@ use crate::weighing::kinds::DishKind;
 use crate::weighing::passes::{Circumstances, Progress, SAID, run};
 use crate::weighing::request::Request;
 use crate::weighing::typical::Setting;
-use crate::weighing::usual::{Role, usual};
+use crate::weighing::usual::Role;
 use crate::words::words;
-
-/// Foods looked at when words are looked up by themselves.
-const CANDIDATES: usize = 4;
+use std::cell::LazyCell;
+use std::rc::Rc;
 
 /// Finds a dish of the library by name.
 pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
@@ -81,21 +80,22 @@ impl<'m> Draft<'m> {
 
 impl Draft<'_> {
     /// Words as a component, amount and all; food words of other tongues in English.
-    pub(super) fn read(&self, text: &str) -> Option<ComponentLine> {
-        let read = |text: &str| {
-            parse_component(text, Place::new("menu line", 1, 1), self.context.units).ok()
-        };
-        match in_english(text) {
-            Some(english) => Some(ComponentLine {
-                text: text.to_owned(),
-                ..read(english)?
-            }),
-            None => read(text),
-        }
+    pub(super) fn read(&self, text: &str) -> Option<Rc<ComponentLine>> {
+        let units = self.context.units;
+        let read = |text: &str| parse_component(text, Place::new("menu line", 1, 1), units).ok();
+        self.context
+            .finds
+            .read(text, units, || match in_english(text) {
+                Some(english) => Some(ComponentLine {
+                    text: text.to_owned(),
+                    ..read(english)?
+                }),
+                None => read(text),
+            })
     }
 
     /// As [`Self::read`], with a note when the words can not be read.
-    pub(super) fn read_or_note(&mut self, text: &str) -> Option<ComponentLine> {
+    pub(super) fn read_or_note(&mut self, text: &str) -> Option<Rc<ComponentLine>> {
         let line = self.read(text);
         if line.is_none() {
             self.notes
@@ -104,34 +104,27 @@ impl Draft<'_> {
         line
     }
 
-    /// What words alone mean.
-    pub(super) fn plainly(&self) -> Context {
-        Context {
-            words: Vec::new(),
-            british: self.context.british,
-        }
-    }
-
     /// What words alone are found to mean.
-    pub(super) fn find(&self, text: &str) -> Found {
-        self.context.finds.find(text, &self.plainly(), CANDIDATES)
+    pub(super) fn find(&self, text: &str) -> Rc<Found> {
+        let context = &self.context;
+        context.finds.by_itself(text, context.british)
     }
 
     /// Matches components, each beside the others.
     pub(super) fn matched(&self, dish: Dish<ComponentLine>) -> Dish<MatchedComponent> {
-        match_with(dish, self.context.british, |words, context, top| {
-            self.context.finds.find(words, context, top)
-        })
+        match_with(dish, self.context.british, self.context.finds)
     }
 
     pub(super) fn role(&self, text: &str) -> Role {
-        let found = self.find(text).food;
-        usual(text, found.map(|id| self.context.catalogue().food(id))).role
+        self.context.finds.usual(text, self.find(text).food).role
     }
 
     pub(super) fn role_of(&self, c: &WeighedComponent) -> Role {
-        let food = c.matched.food.map(|id| self.context.catalogue().food(id));
-        usual(&c.matched.line.food, food).role
+        let matched = &c.matched;
+        self.context
+            .finds
+            .usual(&matched.line.food, matched.food)
+            .role
     }
 
     /// Matches and weighs components of this line.
@@ -167,13 +160,24 @@ pub(super) fn restaurants_own(
     others: &[FoodId],
     catalogue: &Catalogue,
 ) -> Option<FoodId> {
-    let name = words(catalogue.food(food).name());
+    let name = LazyCell::new(|| words(catalogue.food(food).name()));
     others.iter().copied().find(|id| {
-        let mut other = words(catalogue.food(*id).name());
+        let other = catalogue.food(*id).name();
+        // Few names hold such a word: that is asked first.
+        if !holds(other, "restaurant") && !holds(other, "style") {
+            return false;
+        }
+        let mut other = words(other);
         let before = other.len();
         other.retain(|w| !matches!(w.as_str(), "restaurant" | "style"));
-        other.len() < before && other == name
+        other.len() < before && other == *name
     })
+}
+
+/// Whether a text holds a word (in lower case), whatever the case of its letters.
+fn holds(text: &str, word: &str) -> bool {
+    let mut places = text.as_bytes().windows(word.len());
+    places.any(|place| place.eq_ignore_ascii_case(word.as_bytes()))
 }
 
 fn as_restaurants_make_it(c: MatchedComponent, catalogue: &Catalogue) -> MatchedComponent {

@@ -4,7 +4,7 @@ use super::draft::{Draft, MenuContext};
 use super::offers::several;
 use super::wording::without_childrens_words;
 use crate::foods::{FoodId, Trait};
-use crate::matching::{Certainty, Context};
+use crate::matching::Certainty;
 use crate::reading::{
     LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading, Served, parse_component,
     parse_menu_line,
@@ -160,11 +160,12 @@ fn estimate_named(
     }
     let estimated = estimate_words(line, served.clone());
     let food = |c: &WeighedComponent| c.matched.food.is_some();
+    if estimated.dish.components.iter().any(food) {
+        return estimated;
+    }
     match line.by_name() {
-        Some(plain) if !estimated.dish.components.iter().any(food) => {
-            estimate_words(&plain, served)
-        }
-        _ => estimated,
+        Some(plain) => estimate_words(&plain, served),
+        None => estimated,
     }
 }
 
@@ -187,11 +188,7 @@ fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) 
     if kinds.is_some_and(|(own, named)| own.kind == named.kind) {
         return true;
     }
-    let plainly = Context {
-        words: Vec::new(),
-        british: context.british,
-    };
-    let find = |text: &str| context.finds.find(text, &plainly, 1);
+    let find = |text: &str| context.finds.by_itself(text, context.british);
     let (own, named) = (find(&line.food), find(name));
     let dish = |id: FoodId| context.catalogue().food(id).has(Trait::WholeDish);
     let same = own.food == named.food && own.food.is_some_and(dish);

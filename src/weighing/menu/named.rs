@@ -153,9 +153,10 @@ impl Draft<'_> {
             if elsewhere {
                 continue;
             }
-            let Some(mut line) = self.read(&format!("{grams:.0} g {food}")) else {
+            let Some(line) = self.read(&format!("{grams:.0} g {food}")) else {
                 continue;
             };
+            let mut line = (*line).clone();
             line.text = format!("{food}, usual in `{}`", dish.name);
             line.note = Some("inferred".to_owned());
             list.push(line);

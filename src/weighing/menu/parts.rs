@@ -69,9 +69,10 @@ impl Draft<'_> {
 
     /// Adds a component to the dish; `implied_by` names the kind when nobody wrote it.
     fn push_main(&mut self, text: &str, implied_by: Option<&str>) {
-        let Some(mut line) = self.read_or_note(text) else {
+        let Some(line) = self.read_or_note(text) else {
             return;
         };
+        let mut line = (*line).clone();
         if let Some(kind) = implied_by {
             line.text = format!("{text}, implied by `{kind}`");
             line.note = Some("inferred".to_owned());
@@ -84,7 +85,7 @@ impl Draft<'_> {
         let Some(line) = self.read_or_note(text) else {
             return;
         };
-        let mut list = self.weighed(vec![line]);
+        let mut list = self.weighed(vec![(*line).clone()]);
         fill(
             &mut list,
             None,
@@ -109,7 +110,7 @@ impl Draft<'_> {
             PartKind::Named if self.is_beside_the_main(text) => self.push_side(text),
             PartKind::Named => {
                 if let Some(line) = self.read(text) {
-                    self.listed.push(line.food);
+                    self.listed.push(line.food.clone());
                 }
                 self.replace_general(text);
                 self.replace_implied(text);

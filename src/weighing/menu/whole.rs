@@ -137,7 +137,7 @@ impl Draft<'_> {
             share,
             MenuLine {
                 main: format!("{}{}", read.food, after.unwrap_or_default()),
-                head: read.food,
+                head: read.food.clone(),
                 ..line.clone()
             },
         ))
@@ -249,7 +249,7 @@ impl Draft<'_> {
         let food = self.context.catalogue().food(id);
         if let Some(weight) = a_glass(&food, name) {
             return Some(WeighedComponent {
-                matched: whole_match(line, id, certainty, food.name()),
+                matched: whole_match((*line).clone(), id, certainty, food.name()),
                 weight: Ok(weight),
             });
         }
@@ -262,7 +262,7 @@ impl Draft<'_> {
             (usual.plate_g, usual.log_sd, told)
         };
         Some(WeighedComponent {
-            matched: whole_match(line, id, certainty, food.name()),
+            matched: whole_match((*line).clone(), id, certainty, food.name()),
             weight: Ok(Weight::unsaid(mean, log_sd, Basis::Typical, told)),
         })
     }
@@ -344,7 +344,7 @@ impl Draft<'_> {
         let Some(line) = self.read(head) else {
             return false;
         };
-        let list = self.weighed(vec![line]);
+        let list = self.weighed(vec![(*line).clone()]);
         let sized = list.iter().all(|c| c.grams().is_some());
         if sized {
             let catalogue = self.context.catalogue();
