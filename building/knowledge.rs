@@ -1,6 +1,6 @@
 //! Putting what words mean into one block.
 
-use super::states::{agreement, silence, stress};
+use super::states::{agreement, dimension_weight, unstated_credit};
 use crate::foods::blob::{Arena, Place, Writer};
 use crate::matching::knowledge::{Class, Fact, LONGEST_PHRASE, Phrase, State};
 use crate::matching::slots::{hash, lay_out};
@@ -74,10 +74,10 @@ pub(crate) fn build(
         &states
             .dimensions
             .iter()
-            .map(|name| stress(name))
+            .map(|name| dimension_weight(name))
             .collect::<Vec<u8>>(),
     );
-    writer.add(&states.silences());
+    writer.add(&states.unstated_credits());
     Ok(writer.finish())
 }
 
@@ -184,10 +184,10 @@ impl StateNumbers {
         rows
     }
 
-    /// Percent for each state against a silent name.
-    fn silences(&self) -> Vec<u8> {
+    /// Percent for each state against a name that does not state it.
+    fn unstated_credits(&self) -> Vec<u8> {
         let row = |(dimension, value): &(u8, String)| {
-            silence(&self.dimensions[usize::from(*dimension) - 1], value)
+            unstated_credit(&self.dimensions[usize::from(*dimension) - 1], value)
         };
         self.states.iter().map(row).collect()
     }

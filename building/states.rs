@@ -1,7 +1,7 @@
 //! How much states change a food, and how well two of them go together: our judgement.
 
 /// How much the states of a dimension change what is in the food, percent (our judgement).
-pub(super) fn stress(dimension: &str) -> u8 {
+pub(super) fn dimension_weight(dimension: &str) -> u8 {
     match dimension {
         "make" => 250,
         "coat" => 200,
@@ -13,9 +13,9 @@ pub(super) fn stress(dimension: &str) -> u8 {
     }
 }
 
-/// How well a name that is silent on a dimension goes with a state of it, percent: silence
+/// How well a name that does not state a dimension goes with a state of it, percent: saying nothing
 /// means the usual version (our judgement).
-pub(super) fn silence(dimension: &str, value: &str) -> u8 {
+pub(super) fn unstated_credit(dimension: &str, value: &str) -> u8 {
     match (dimension, value) {
         ("make", _) => 55,
         ("fat", "free") => 70,

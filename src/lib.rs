@@ -39,8 +39,6 @@ pub mod weighing;
 
 pub mod ledger;
 
-// Sources of figures that the pages do not name yet.
-#[allow(dead_code)]
 pub mod people;
 
 pub mod fit;

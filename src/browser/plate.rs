@@ -3,9 +3,10 @@
 use super::dish::{DishAsk, Laid, Refused};
 use super::drawn::{Tap, values};
 use super::shared::SharedDish;
-use super::standing::{self, Standing};
+use super::standing;
 use super::whose::{Setting, Whose};
 use super::{Engine, Fault, Written, written};
+use crate::daylog::Standing;
 use crate::fit::{Hold, Requests, Room, Unfit, plate_for, requests, right_size};
 use crate::ledger::{Audit, audit};
 use crate::pages::fitted::{self, Against, Answer, Fitted as FittedPage};
@@ -108,7 +109,7 @@ impl Engine {
         let now = ask.setting.now();
         let standing = standing::on(&ask.setting, &whose, now.date());
         let meal = meal(&whose, ask.meal.as_deref(), now.hour())?;
-        let against = standing.page(&whose, meal.as_ref());
+        let against = standing::page(&standing, &whose, meal.as_ref());
         let served = self.audited(&laid, &whose, false);
         let eaten = laid
             .eaten
@@ -267,10 +268,12 @@ pub(super) fn meal(whose: &Whose, asked: Option<&str>, hour: i8) -> Result<Optio
     }
 }
 
-fn room(fit: FitFor, standing: &Standing<'_>, meal: Option<&Meal>, whose: &Whose) -> Room {
+fn room(fit: FitFor, standing: &Standing, meal: Option<&Meal>, whose: &Whose) -> Room {
     match (fit, &whose.diner) {
-        (FitFor::Left, Some(_)) => standing.room(None, whose),
-        (FitFor::Meal, Some(_)) if meal.is_some() => standing.room(meal, whose),
+        (FitFor::Left, Some(_)) => standing.room_named(None, whose.day(), Hold::Usual),
+        (FitFor::Meal, Some(_)) if meal.is_some() => {
+            standing.room_named(meal, whose.day(), Hold::Usual)
+        }
         _ => Room::of_day(whose.day(), USUAL_SHARE, "this meal", Hold::Usual),
     }
 }

@@ -1,19 +1,13 @@
 //! Whose day a request is about.
 
 use super::Fault;
-use crate::ledger::{Allowances, Day, Group, PulsesAs, Standard};
-use crate::people::{Caution, DayTarget, Diner, day_target};
-use crate::quantity::number::kcal;
+use crate::ledger::{PulsesAs, Standard};
+pub(super) use crate::people::whose::Whose;
+use crate::people::whose::{GENERAL_ENERGY, USUAL_STANDARD};
+use crate::people::{Diner, day_target};
 use crate::reading::UnitSystem;
 use jiff::ZonedDateTime;
 use serde::Deserialize;
-use std::sync::Arc;
-
-/// Energy need when none is given: the reference of US menu labelling (21 CFR 101.11), for
-/// general advice.
-const GENERAL_ENERGY: f64 = 2000.0;
-/// The standard when none is named.
-const USUAL_STANDARD: &str = "us-style";
 
 /// Cups, spoons and senses of words.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
@@ -59,55 +53,16 @@ impl Setting {
     pub fn whose(&self) -> Result<Whose, Fault> {
         match &self.diner {
             Some(diner) => of_diner(diner, &self.now()),
-            None => Ok(Whose {
-                diner: None,
-                standard: embedded(USUAL_STANDARD)?,
-                energy_kcal: GENERAL_ENERGY,
-                pulses: PulsesAs::default(),
-                notes: vec![
+            None => {
+                let standard = embedded(USUAL_STANDARD)?;
+                let mut whose = Whose::anybody(standard, GENERAL_ENERGY, PulsesAs::default());
+                whose.notes.push(
                     "2,000 kcal a day is used for general advice; under My day you can set your \
                      own"
                     .to_owned(),
-                ],
-            }),
-        }
-    }
-}
-
-/// The day that dishes are held against.
-#[derive(Debug)]
-pub(super) struct Whose {
-    /// Nobody in particular without.
-    pub diner: Option<Diner>,
-    /// With what a coach set for the diner.
-    pub standard: Standard,
-    /// kcal to plan the day by.
-    pub energy_kcal: f64,
-    pub pulses: PulsesAs,
-    /// What to say along with the figures, a sentence each.
-    pub notes: Vec<String>,
-}
-
-impl Whose {
-    pub fn day(&self) -> Day<'_> {
-        Day {
-            standard: &self.standard,
-            energy_kcal: self.energy_kcal,
-            pulses: self.pulses,
-            protein_g: None,
-        }
-    }
-
-    pub fn allowances(&self) -> Arc<Allowances> {
-        Arc::new(Allowances::of(self.day()))
-    }
-
-    /// `a day of 2,000 kcal`, or whose.
-    pub fn words(&self) -> String {
-        let kcal = kcal(self.energy_kcal);
-        match &self.diner {
-            Some(diner) => format!("{}’s day of {kcal} kcal", diner.name),
-            None => format!("a day of {kcal} kcal"),
+                );
+                Ok(whose)
+            }
         }
     }
 }
@@ -118,42 +73,17 @@ fn embedded(name: &str) -> Result<Standard, Fault> {
 
 fn of_diner(diner: &Diner, now: &ZonedDateTime) -> Result<Whose, Fault> {
     let target = day_target(diner, now.date()).map_err(Fault::of)?;
-    let mut notes = vec![format!(
-        "shares are of {}'s day, {} kcal",
-        diner.name,
-        kcal(target.target_kcal)
-    )];
-    notes.extend(cautions(&target));
     let named = diner.standard.as_deref().unwrap_or(USUAL_STANDARD);
     let known = Standard::embedded(named);
-    if known.is_none() {
-        // A coach's own file stays with the coach.
-        notes.push(format!(
+    // A coach's own file stays with the coach.
+    let foreign = known.is_none().then(|| {
+        format!(
             "the standard `{named}` is a file on another machine; the {USUAL_STANDARD} pattern \
              stands in for it"
-        ));
-    }
+        )
+    });
     let standard = known.map_or_else(|| embedded(USUAL_STANDARD), Ok)?;
-    let own = diner.group_portions.iter();
-    let own = own.filter_map(|(key, portions)| Some((Group::from_words(key)?, *portions)));
-    Ok(Whose {
-        standard: standard
-            .for_a_man(diner.sex == Some(crate::people::Sex::Male))
-            .for_person(own, f64::from(target.lowest_level_kcal)),
-        energy_kcal: target.target_kcal,
-        pulses: diner.pulses_as,
-        notes,
-        diner: Some(diner.clone()),
-    })
-}
-
-/// The cautions to say with every figure. That a stated energy is an adult's is among the
-/// usual cautions of every page already.
-fn cautions(target: &DayTarget) -> impl Iterator<Item = String> + '_ {
-    let worth = |caution: &&Caution| !matches!(caution, Caution::AgeUnknown);
-    target
-        .cautions
-        .iter()
-        .filter(worth)
-        .map(ToString::to_string)
+    let mut whose = Whose::of_diner(diner.clone(), &target, standard);
+    whose.notes.extend(foreign);
+    Ok(whose)
 }

@@ -3,7 +3,7 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
 use super::plate::plates;
-use super::plated::{Prepared, day_words, personal};
+use super::plated::{Prepared, personal};
 use super::{Failure, Outcome, note, print, whose};
 use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
@@ -67,7 +67,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
         .into_iter()
         .map(|plate| Prepared::new(plate, &whose, own, &meal, &catalogue))
         .collect();
-    let day = day_words(&whose);
+    let day = whose.words();
     let plated: Vec<Plated<'_>> = prepared.iter().map(|p| p.plated(&day, &whose)).collect();
     if args.fit && plated.iter().take(1).any(|p| p.fitted.is_none()) {
         let why = plated.iter().flat_map(|p| p.notes).next_back();

@@ -3,7 +3,7 @@
 use super::arguments::DishArgs;
 use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, write};
 use super::plate::plates;
-use super::plated::{Prepared, day_words, personal};
+use super::plated::{Prepared, personal};
 use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{
@@ -45,7 +45,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
     let plates = plates(&named(args)?, args.units, &catalogue)?;
-    let day = day_words(&whose);
+    let day = whose.words();
     let own = personal(&whose, args.day.energy.is_some());
     let mut complete = true;
     let mut handouts = Vec::new();

@@ -6,7 +6,6 @@ use super::whose::Whose;
 use crate::fit::{Hold, Room, requests, right_size};
 use crate::ledger::{Audit, audit};
 use crate::matching::Catalogue;
-use crate::pages::number;
 use crate::pages::plating::{Fitted, Plated};
 
 /// A plate with its figures.
@@ -61,15 +60,6 @@ impl Prepared {
             standard_source: &whose.standard.source,
             notes: &self.notes,
         }
-    }
-}
-
-/// `a day of 2,000 kcal`, or whose.
-pub(super) fn day_words(whose: &Whose) -> String {
-    let kcal = number::kcal(whose.energy_kcal);
-    match &whose.diner {
-        Some(diner) => format!("{}’s day of {kcal} kcal", diner.name),
-        None => format!("a day of {kcal} kcal"),
     }
 }
 

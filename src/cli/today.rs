@@ -2,7 +2,7 @@
 
 use super::whose::Whose;
 use super::{Failure, log};
-use crate::daylog::{DayTotal, Left, Record, Store, left, nutrients};
+use crate::daylog::{DayTotal, LEFT_TODAY, Standing, Store};
 use crate::fit::{Hold, Room};
 use crate::ledger::Rest;
 use crate::pages::number::kcal;
@@ -11,77 +11,16 @@ use crate::people::Diner;
 use crate::people::meals::Meal;
 use jiff::civil::Date;
 
-/// A day of a diner.
-pub(super) struct Standing {
-    /// What was eaten on it, by its time.
-    pub records: Vec<Record>,
-    /// What is planned for it and not eaten yet.
-    pub planned: Vec<Record>,
-    /// The sum of what was eaten.
-    pub total: DayTotal,
-    /// What is left of it.
-    pub left: Vec<Left>,
-    /// What is left if it is eaten as planned.
-    pub left_if: Vec<Left>,
-    /// Protein, carbohydrate, fat and fibre of what was eaten.
-    pub nutrients: Vec<Left>,
-    /// The same with what is planned.
-    pub nutrients_if: Vec<Left>,
-}
-
-impl Standing {
-    fn of(store: &Store, diner: &str, date: Date) -> Result<Self, Failure> {
-        let records = store.day(diner, date)?;
-        Ok(Self {
-            total: DayTotal::of(date, records.iter().map(|record| &record.entry)),
-            planned: store.planned(diner, date, date)?,
-            records,
-            left: Vec::new(),
-            left_if: Vec::new(),
-            nutrients: Vec::new(),
-            nutrients_if: Vec::new(),
-        })
-    }
-
-    /// The sum of what was logged for a meal.
-    fn of_meal(&self, name: &str) -> DayTotal {
-        let entries = self.records.iter().map(|record| &record.entry);
-        let of_meal = entries.filter(|entry| entry.meal.as_deref() == Some(name));
-        DayTotal::of(self.total.date, of_meal)
-    }
-
-    /// The sum of what was eaten and of what is planned; what is planned for a meal is left
-    /// out where that meal is being chosen for.
-    pub(super) fn with_planned(&self, chosen: Option<&str>) -> DayTotal {
-        let other = |record: &&Record| chosen.is_none() || record.entry.meal.as_deref() != chosen;
-        let planned = self.planned.iter().filter(other);
-        let all = self.records.iter().chain(planned);
-        DayTotal::of(self.total.date, all.map(|record| &record.entry))
-    }
-
-    /// A day of somebody no figure is given to.
-    pub(super) fn without_figures(
-        store: &Store,
-        diner: &Diner,
-        date: Date,
-    ) -> Result<Self, Failure> {
-        Self::of(store, &diner.name, date)
-    }
-}
-
 /// How a diner's day stands on a date.
 pub(super) fn standing_on(store: &Store, whose: &Whose, date: Date) -> Result<Standing, Failure> {
     let name = whose.diner.as_ref().map_or("", |diner| &diner.name);
-    let standing = Standing::of(store, name, date)?;
-    let allowances = whose.allowances();
-    let planned = standing.with_planned(None);
-    Ok(Standing {
-        left: left(&standing.total, &allowances),
-        left_if: left(&planned, &allowances),
-        nutrients: nutrients(&standing.total, &allowances),
-        nutrients_if: nutrients(&planned, &allowances),
-        ..standing
-    })
+    Ok(unheld_on(store, name, date)?.against(&whose.allowances()))
+}
+
+/// The same held against nothing, for somebody no figure is given to.
+pub(super) fn unheld_on(store: &Store, diner: &str, date: Date) -> Result<Standing, Failure> {
+    let planned = store.planned(diner, date, date)?;
+    Ok(Standing::of(date, store.day(diner, date)?, planned))
 }
 
 /// What a page needs to hold dishes against the diner's day as it stands now, and against
@@ -132,7 +71,7 @@ fn of_meal(meal: &Meal, day: &Standing, whose: &Whose, for_rest: bool) -> page::
         room: if for_rest {
             room_left(Some(meal), day, whose, Hold::Usual)
         } else {
-            room_of(Some(meal), day, whose, Hold::Usual)
+            day.room(Some(meal), whose.day(), Hold::Usual)
         },
         of_left: for_rest,
     }
@@ -144,37 +83,19 @@ fn others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> f64 {
     let (Some(meal), Some(diner)) = (meal, &whose.diner) else {
         return 0.0;
     };
-    let done = |name: &str| {
-        let mut all = day.records.iter().chain(&day.planned);
-        all.any(|record| record.entry.meal.as_deref() == Some(name))
-    };
-    let after = diner
-        .meals
-        .meals()
-        .iter()
-        .skip_while(|m| m.name != meal.name);
-    let to_come = after.skip(1).filter(|m| !done(&m.name));
-    to_come.map(|m| m.share).sum()
+    day.kept_for_others(meal, &diner.meals)
 }
 
 /// What the rest of the day asks of a dish for a meal, other meals eaten as planned.
 fn rest_of(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Rest {
-    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
-    let ledger = used.ledger(&whose.allowances());
-    Rest::of(&ledger, others(meal, day, whose))
+    day.rest(meal, &whose.allowances(), others(meal, day, whose))
 }
 
 /// What a dish for a meal may take of what is left of the day, when other meals are eaten as
 /// planned and those to come keep their share.
 fn room_left(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
-    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
-    let mut room = Room::left(whose.day(), &used.amounts(), LEFT_TODAY, hold);
-    room.keep_for_others(whose.day(), others(meal, day, whose), hold);
-    room
+    day.room_left(meal, whose.day(), others(meal, day, whose), hold)
 }
-
-/// To be read after `of`.
-const LEFT_TODAY: &str = "what is left of today";
 
 /// What is left of a diner's day for the next dish.
 pub(super) struct LeftNow {
@@ -222,8 +143,7 @@ pub(super) fn left_now(
 fn kept_for_others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Option<String> {
     let mut kept = Vec::new();
     let chosen = meal.map(|meal| meal.name.as_str());
-    let mut planned = day.planned.iter();
-    if planned.any(|record| chosen.is_none() || record.entry.meal.as_deref() != chosen) {
+    if day.planned_besides(chosen).next().is_some() {
         kept.push("what is planned".to_owned());
     }
     let others = others(meal, day, whose);
@@ -233,17 +153,6 @@ fn kept_for_others(meal: Option<&Meal>, day: &Standing, whose: &Whose) -> Option
     }
     let kept = (!kept.is_empty()).then(|| kept.join(", "));
     kept.map(|kept| format!("kept for other meals of today: {kept}"))
-}
-
-/// What a dish may still hold: a meal's share of the day less what was logged for it, and no
-/// more than is left of the day, other meals eaten as planned; without a meal just that.
-pub(super) fn room_of(meal: Option<&Meal>, day: &Standing, whose: &Whose, hold: Hold) -> Room {
-    let used = day.with_planned(meal.map(|meal| meal.name.as_str()));
-    let left = Room::left(whose.day(), &used.amounts(), LEFT_TODAY, hold);
-    let Some(meal) = meal else { return left };
-    let mut room = Room::of_day(whose.day(), meal.share, &meal.name, hold);
-    room.take(&day.of_meal(&meal.name).amounts());
-    room.within(&left)
 }
 
 /// What a meal of a diner may still take today.
@@ -265,7 +174,7 @@ pub(super) fn room_for_meal(
 ) -> Result<MealRoom, Failure> {
     let (store, _) = log::diner_of(Some(&diner.name))?;
     let day = standing_on(&store, whose, log::today(diner)?)?;
-    let mut room = room_of(Some(meal), &day, whose, hold);
+    let room = day.room_named(Some(meal), whose.day(), hold);
     let of_meal = day.of_meal(&meal.name);
     let energy = |of: &DayTotal| of.energy().map_or(0.0, |total| total.amount.likely);
     let planned = kcal(whose.energy_kcal * meal.share);
@@ -277,7 +186,7 @@ pub(super) fn room_for_meal(
             meal.name
         )
     };
-    let (share, note) = if room.of != meal.name {
+    let (share, note) = if room.of == LEFT_TODAY {
         // What is planned for other meals leaves less as well.
         let used = day.with_planned(Some(&meal.name));
         let of = match used.entries - day.records.len() {
@@ -286,7 +195,6 @@ pub(super) fn room_for_meal(
         };
         (None, Some(note(used.entries, energy(&used), of)))
     } else if of_meal.entries > 0 {
-        room.of = format!("what is left of {}", meal.name);
         let eaten = energy(&of_meal);
         (None, Some(note(of_meal.entries, eaten, &meal.name)))
     } else {

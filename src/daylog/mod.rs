@@ -28,6 +28,7 @@ mod review;
 mod rows;
 #[cfg(feature = "cli")]
 mod schema;
+mod standing;
 #[cfg(feature = "cli")]
 mod store;
 mod table;
@@ -49,5 +50,6 @@ pub(crate) use place::{PlaceError, database_path};
 pub(crate) use plot::{PlotColumn, PlotDay, plot};
 pub use record::Record;
 pub(crate) use review::{Average, MealBeyond, averages, furthest_beyond, totals};
+pub(crate) use standing::{LEFT_TODAY, Standing};
 #[cfg(feature = "cli")]
 pub use store::{ExportForm, Store};

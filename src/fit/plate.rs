@@ -86,7 +86,7 @@ pub struct Portion {
     /// Part of the right-sized plate's energy, 0 to 1.
     pub share_by_energy: f64,
     /// What forbids one kitchen step more: `energy` or names of caps.
-    pub held_by: Vec<String>,
+    pub limited_by: Vec<String>,
 }
 
 /// What the plate takes of one cap.

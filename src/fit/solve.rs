@@ -76,63 +76,36 @@ fn least(items: &[Item], rows: &[&Row]) -> Result<Chosen, Unfit> {
 fn describe(items: &[Item], budget: &Budget, rows: &[Row], chosen: &Chosen) -> Plate {
     let grams = chosen.grams();
     let served: Vec<f64> = items.iter().map(|i| i.served_grams).collect();
-    let held: Vec<Vec<usize>> = (0..items.len())
-        .map(|at| held_by(at, rows, chosen, &grams))
+    let limiting: Vec<Vec<usize>> = (0..items.len())
+        .map(|at| limited_by(at, rows, chosen, &grams))
         .collect();
-    let uses: Vec<Use> = rows
-        .iter()
-        .enumerate()
-        .map(|(at, row)| {
-            let (name, unit, of) = naming(budget, at);
-            let eaten = row.sum(&grams);
-            Use {
-                name: name.to_owned(),
-                unit: unit.to_owned(),
-                of: of.to_owned(),
-                served: row.sum(&served),
-                eaten,
-                most: row.most,
-                passed: !row.allows(eaten),
-                binds: held.iter().any(|h| h.contains(&at)),
-            }
-        })
-        .collect();
-    let eat_grams: f64 = grams.iter().sum();
+    let used = |(at, row): (usize, &Row)| {
+        let (name, unit, of) = naming(budget, at);
+        let eaten = row.sum(&grams);
+        Use {
+            name: name.to_owned(),
+            unit: unit.to_owned(),
+            of: of.to_owned(),
+            served: row.sum(&served),
+            eaten,
+            most: row.most,
+            passed: !row.allows(eaten),
+            binds: limiting.iter().any(|rows| rows.contains(&at)),
+        }
+    };
+    let uses: Vec<Use> = rows.iter().enumerate().map(used).collect();
     let eat_kcal = rows[0].sum(&grams);
-    let portions = items
-        .iter()
-        .enumerate()
-        .map(|(at, item)| {
-            let energy_kcal = item.energy_kcal_per_g * grams[at];
-            let whole = chosen.levels[at] == chosen.choices[at].last();
-            let box_grams = if whole {
-                0.0
-            } else {
-                item.served_grams - grams[at]
-            };
-            Portion {
-                name: item.name.clone(),
-                served_grams: item.served_grams,
-                eat_grams: grams[at],
-                eat: item.unit.eaten(grams[at], whole),
-                box_grams,
-                boxed: item.unit.left(box_grams),
-                energy_kcal,
-                share_by_weight: part(grams[at], eat_grams),
-                share_by_energy: part(energy_kcal, eat_kcal),
-                held_by: held[at]
-                    .iter()
-                    .map(|row| naming(budget, *row).0.to_owned())
-                    .collect(),
-            }
-        })
-        .collect();
+    let mut portions = portions(items, chosen, &grams, eat_kcal);
+    for (portion, rows) in portions.iter_mut().zip(&limiting) {
+        let names = rows.iter().map(|row| naming(budget, *row).0.to_owned());
+        portion.limited_by = names.collect();
+    }
     Plate {
         portions,
         remarks: explain::remarks(items, budget, rows, chosen, &uses),
         uses,
         served_grams: served.iter().sum(),
-        eat_grams,
+        eat_grams: grams.iter().sum(),
         served_kcal: rows[0].sum(&served),
         eat_kcal,
         distance: chosen.cost(),
@@ -140,8 +113,35 @@ fn describe(items: &[Item], budget: &Budget, rows: &[Row], chosen: &Chosen) -> P
     }
 }
 
+/// What to eat and to box of each component; what limits it is not said yet.
+fn portions(items: &[Item], chosen: &Chosen, grams: &[f64], eat_kcal: f64) -> Vec<Portion> {
+    let eat_grams: f64 = grams.iter().sum();
+    let portion = |(at, item): (usize, &Item)| {
+        let energy_kcal = item.energy_kcal_per_g * grams[at];
+        let whole = chosen.levels[at] == chosen.choices[at].last();
+        let box_grams = if whole {
+            0.0
+        } else {
+            item.served_grams - grams[at]
+        };
+        Portion {
+            name: item.name.clone(),
+            served_grams: item.served_grams,
+            eat_grams: grams[at],
+            eat: item.unit.eaten(grams[at], whole),
+            box_grams,
+            boxed: item.unit.left(box_grams),
+            energy_kcal,
+            share_by_weight: part(grams[at], eat_grams),
+            share_by_energy: part(energy_kcal, eat_kcal),
+            limited_by: Vec::new(),
+        }
+    };
+    items.iter().enumerate().map(portion).collect()
+}
+
 /// The rows that forbid one level more of a component.
-fn held_by(at: usize, rows: &[Row], chosen: &Chosen, grams: &[f64]) -> Vec<usize> {
+fn limited_by(at: usize, rows: &[Row], chosen: &Chosen, grams: &[f64]) -> Vec<usize> {
     let (choice, level) = (&chosen.choices[at], chosen.levels[at]);
     if level == choice.last() {
         return Vec::new();

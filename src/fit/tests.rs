@@ -137,7 +137,7 @@ fn grains_are_cut_to_their_cap_in_quarter_cups() {
     let pasta = &plate.portions[0];
     assert_eq!((pasta.eat.as_str(), pasta.eat_grams), ("1/2 cup", 70.0));
     assert_eq!(pasta.boxed, "2 1/2 cups");
-    assert_eq!(pasta.held_by, ["grains"]);
+    assert_eq!(pasta.limited_by, ["grains"]);
     assert_eq!(plate.portions[1].eat, "all");
     let grains = plate.uses.iter().find(|u| u.name == "grains").unwrap();
     assert!(grains.binds && !grains.passed);

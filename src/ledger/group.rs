@@ -57,7 +57,6 @@ macro_rules! keyed {
 
             /// The value with this key or label, in any case, with spaces or underscores.
             // Parts of groups are not asked for by name yet.
-            #[allow(dead_code)]
             pub(crate) fn from_words(words: &str) -> Option<Self> {
                 let plain = |s: &str| s.trim().to_lowercase().replace(['_', '-'], " ");
                 let asked = plain(words);

@@ -120,7 +120,7 @@ fn key(text: &str) -> String {
 impl Corrections {
     /// Reads the text of a corrections file; an empty one holds none.
     ///
-    /// Fails on the first line that cannot be used, so that nothing is passed over in silence.
+    /// Fails on the first line that cannot be used, so that nothing is passed over unsaid.
     pub fn parse(text: &str) -> Result<Self, CorrectionsError> {
         let mut corrections = Self::default();
         let text = text.trim_start_matches('\u{feff}');

@@ -53,8 +53,8 @@ mod section {
     pub(crate) const FACTS: usize = 3;
     pub(crate) const STATES: usize = 4;
     pub(crate) const AGREEMENT: usize = 5;
-    pub(crate) const STRESS: usize = 6;
-    pub(crate) const SILENCE: usize = 7;
+    pub(crate) const DIMENSION_WEIGHT: usize = 6;
+    pub(crate) const UNSTATED: usize = 7;
 }
 
 /// Longest phrase of the lexicon, in words.
@@ -72,8 +72,8 @@ pub(crate) struct Knowledge<'b> {
     facts: &'b [Fact],
     states: &'b [State],
     agreement: &'b [u8],
-    stress: &'b [u8],
-    silence: &'b [u8],
+    dimension_weight: &'b [u8],
+    unstated_credit: &'b [u8],
 }
 
 /// One value of one dimension.
@@ -102,8 +102,8 @@ impl<'b> Knowledge<'b> {
             facts: reader.numbers(section::FACTS),
             states: reader.numbers(section::STATES),
             agreement: reader.bytes(section::AGREEMENT),
-            stress: reader.bytes(section::STRESS),
-            silence: reader.bytes(section::SILENCE),
+            dimension_weight: reader.bytes(section::DIMENSION_WEIGHT),
+            unstated_credit: reader.bytes(section::UNSTATED),
         })
     }
 
@@ -184,19 +184,19 @@ impl<'b> Knowledge<'b> {
 
     /// How much a state of this dimension changes what is in the food, around 1.
     #[must_use]
-    pub(crate) fn stress(&self, dimension: u8) -> f32 {
+    pub(crate) fn dimension_weight(&self, dimension: u8) -> f32 {
         let percent = usize::from(dimension)
             .checked_sub(1)
-            .and_then(|at| self.stress.get(at));
+            .and_then(|at| self.dimension_weight.get(at));
         f32::from(percent.copied().unwrap_or(100)) / 100.0
     }
 
-    /// How well a name that is silent on the dimension of a state goes with it, from 0 to 1.
+    /// How well a name that does not state the dimension goes with it, from 0 to 1.
     #[must_use]
-    pub(crate) fn silence(&self, state: u8) -> f32 {
+    pub(crate) fn unstated_credit(&self, state: u8) -> f32 {
         let percent = usize::from(state)
             .checked_sub(1)
-            .and_then(|at| self.silence.get(at));
+            .and_then(|at| self.unstated_credit.get(at));
         f32::from(percent.copied().unwrap_or(100)) / 100.0
     }
 

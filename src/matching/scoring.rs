@@ -14,7 +14,7 @@ use super::scratch::{Mark, Marks};
 /// Weight from which a word that does not meet is a food of its own.
 const SUBSTANTIAL: f32 = 0.35;
 
-/// Stress of a dimension from which its states are special versions of a food.
+/// Weight of a dimension from which its states are special versions of a food.
 const UNUSUAL: f32 = 1.2;
 
 /// The same from which it is another food.
@@ -50,8 +50,8 @@ struct Missed {
     /// A word is missed that says which food it is.
     kind: bool,
     cut: bool,
-    /// How well the name goes with states that it is silent on.
-    silence: f32,
+    /// How well the name goes with states that it does not state.
+    unstated_credit: f32,
 }
 
 /// What is left of a score where name and query contradict each other.
@@ -72,7 +72,7 @@ fn contradictions(query: &Query, missed: &Missed, sum: &Sum) -> f32 {
         ),
     ];
     let factors = found.iter().filter(|(holds, _)| *holds);
-    factors.fold(missed.silence, |all, (_, factor)| all * factor)
+    factors.fold(missed.unstated_credit, |all, (_, factor)| all * factor)
 }
 
 impl Matcher<'_, '_> {
@@ -116,7 +116,7 @@ impl Matcher<'_, '_> {
     /// Holds what is asked for against the credits that a name has earned.
     fn missed(&self, query: &Query, credits: &[f32; MOST_TERMS], sum: &mut Sum) -> Missed {
         let mut missed = Missed {
-            silence: 1.0,
+            unstated_credit: 1.0,
             ..Missed::default()
         };
         for (asked, credit) in query.terms.iter().zip(credits) {
@@ -129,17 +129,17 @@ impl Matcher<'_, '_> {
                 }
                 continue;
             }
-            let silent = if class == Class::State {
-                weight::SILENT
+            let unstated = if class == Class::State {
+                weight::UNSTATED
             } else {
                 1.0
             };
-            missed.weight += (1.0 - credit) * asked.weight * silent;
+            missed.weight += (1.0 - credit) * asked.weight * unstated;
             sum.factor *= missing(asked, credit);
             let dimension = asked.term.state.0;
             if dimension != 0 && sum.spoken & 1 << dimension == 0 && !asked.term.secondary {
-                let silence = self.knowledge.silence(asked.term.state.1);
-                missed.silence = missed.silence.min(silence);
+                let unstated_credit = self.knowledge.unstated_credit(asked.term.state.1);
+                missed.unstated_credit = missed.unstated_credit.min(unstated_credit);
             }
             missed.cut |= class == Class::Cut && lacks;
             if class == Class::Food && lacks {
@@ -249,9 +249,9 @@ impl Matcher<'_, '_> {
     fn besides(&self, class: Class, row: TermRow, sum: &mut Sum) {
         // Nobody orders a coating or a diet version without saying so.
         if class == Class::State {
-            sum.factor *= match self.knowledge.stress(row.dimension) {
-                stress if stress >= OTHER => weight::OTHER_MAKE,
-                stress if stress >= UNUSUAL => weight::UNASKED,
+            sum.factor *= match self.knowledge.dimension_weight(row.dimension) {
+                weight if weight >= OTHER => weight::OTHER_MAKE,
+                weight if weight >= UNUSUAL => weight::UNASKED,
                 _ => 1.0,
             };
         }

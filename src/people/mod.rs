@@ -17,6 +17,7 @@ mod measure;
 pub(crate) mod protein;
 pub(crate) mod source;
 pub(crate) mod units;
+pub(crate) mod whose;
 
 pub use crate::ledger::PulsesAs;
 pub(crate) use allowance::{DayTarget, NoTarget, day_target, protein_of};

@@ -105,13 +105,11 @@ impl Reading {
         }
     }
 
-    #[allow(dead_code)] // for the readers of jots and sentences
     /// Adds a phrase. Phrases are put in order by [`Self::in_order`].
     pub(crate) fn push(&mut self, role: PhraseRole, from: usize, to: usize) {
         self.phrases.push(Phrase { role, from, to });
     }
 
-    #[allow(dead_code)] // as above
     /// Phrases by place.
     #[must_use]
     pub(crate) fn in_order(mut self) -> Self {

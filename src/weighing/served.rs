@@ -111,20 +111,11 @@ fn settle(
     let all: Vec<&'static Usual> = list.iter().map(|c| c.usual(catalogue)).collect();
     let open = |c: &WeighedComponent| c.basis().is_none_or(Basis::is_unsaid);
     let at: Vec<usize> = (0..list.len()).filter(|at| open(&list[*at])).collect();
-    let fixed: Vec<Estimate> = list
-        .iter()
-        .filter(|c| !open(c))
-        .filter_map(WeighedComponent::grams)
-        .collect();
+    let fixed = list.iter().filter(|c| !open(c));
+    let fixed: Vec<Estimate> = fixed.filter_map(WeighedComponent::grams).collect();
     let sized: f64 = fixed.iter().map(|g| g.mean).sum();
     if at.is_empty() {
-        let off = (sized / served.mean).ln().abs();
-        return (off > 0.2).then(|| {
-            format!(
-                "the amounts add up to {sized:.0} g, not to the served {:.0} g",
-                served.mean
-            )
-        });
+        return disagreement(sized, served.mean);
     }
     let left = (served.mean - sized).max(served.mean * LEAST_LEFT);
     let open: Vec<Open> = at
@@ -139,9 +130,8 @@ fn settle(
         .map(|g| g.sd())
         .chain([served.sd(), (served.mean - explained).max(0.0)])
         .fold(0.0, f64::hypot);
-    let own: Vec<f64> = means
-        .iter()
-        .zip(&open)
+    let own = means.iter().zip(&open);
+    let own: Vec<f64> = own
         .map(|(mean, o)| mean * o.log_sd.powi(2).exp_m1().sqrt())
         .collect();
     let free: f64 = own.iter().map(|sd| sd * sd).sum();
@@ -170,6 +160,12 @@ fn settle(
         });
     }
     remark(sized, explained, served.mean)
+}
+
+/// That amounts said one by one are not what is said of the whole, where they are far apart.
+fn disagreement(sized: f64, served: f64) -> Option<String> {
+    let far = (sized / served).ln().abs() > 0.2;
+    far.then(|| format!("the amounts add up to {sized:.0} g, not to the served {served:.0} g"))
 }
 
 /// How far a component may give way: no food beyond what one plate plausibly holds of it, but

@@ -2,7 +2,7 @@
 
 use super::super::arguments::{DayArgs, DishArgs, Format, Units, share_of_dish};
 use super::super::plate::{Plate, plates};
-use super::super::today::{no_meal, room_of, standing_on};
+use super::super::today::{no_meal, standing_on};
 use super::super::whose::{self, Whose};
 use super::super::{Failure, Outcome, corrections, print_done};
 use super::log;
@@ -143,7 +143,7 @@ fn fit_plate(
     let standing = standing_on(store, &eater.whose, eater.at.date())?;
     let diner = eater.whose.diner.as_ref();
     let meal = eater.meal.as_deref().and_then(|m| diner?.meals.named(m));
-    let room = room_of(meal, &standing, &eater.whose, Hold::Usual);
+    let room = standing.room(meal, eater.whose.day(), Hold::Usual);
     right_sized(plate, catalogue, &room)
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::arguments::DayArgs;
 use super::super::look_back::LookBack;
-use super::super::today::{Standing, standing_on};
+use super::super::today::{standing_on, unheld_on};
 use super::super::{Failure, Outcome, whose};
 use super::{log, print};
 use crate::daylog::entry::YEARS;
@@ -75,7 +75,7 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
             &whose::of_diner(diner.clone(), &DayArgs::default())?,
             date,
         )?,
-        Some(_) => Standing::without_figures(&store, &diner, date)?,
+        Some(_) => unheld_on(&store, &diner.name, date)?,
     };
     let page = DayPage {
         diner: &diner.name,

@@ -79,7 +79,7 @@ pub(crate) fn weigh_terms(
     for (at, (term, rarity)) in terms.iter().zip(&rarities).enumerate() {
         let mut weight = term_weight(term, rarity.unwrap_or(1.0));
         if term.class == Class::State {
-            weight *= knowledge.stress(term.state.0);
+            weight *= knowledge.dimension_weight(term.state.0);
         }
         if rarity.is_none() && any_known {
             weight *= weight::STRANGE;

@@ -25,8 +25,8 @@ pub(crate) const MADE_OF: f32 = 0.35;
 pub(crate) const NARROWER: f32 = 0.8;
 /// Credit for a state said in another word (`grilled` met by `charred`).
 pub(crate) const SAME_STATE: f32 = 0.95;
-/// What is left of a missed state's weight: names are silent on most states.
-pub(crate) const SILENT: f32 = 0.5;
+/// What is left of a missed state's weight: names leave most states unstated.
+pub(crate) const UNSTATED: f32 = 0.5;
 /// Fruit, vegetable or herb that is dried on one side only.
 pub(crate) const DRIED: f32 = 0.5;
 /// Credit for the query's head where the name has it as what comes along.

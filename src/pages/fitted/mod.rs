@@ -160,7 +160,8 @@ impl Fitted<'_> {
         let plate = &answer.sized.plate;
         let holds = |name: &str| {
             let held = plate.portions.iter();
-            held.filter(|p| p.held_by.iter().any(|h| h == name)).count()
+            held.filter(|p| p.limited_by.iter().any(|h| h == name))
+                .count()
         };
         let mut all: Vec<(usize, &str)> = plate
             .uses

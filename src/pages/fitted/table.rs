@@ -214,7 +214,7 @@ fn components<'a>(page: &Fitted<'a>) -> Vec<Component<'a>> {
                 r#box: portion.map(|p| p.boxed.as_str()),
                 box_grams: portion.map(|p| round(p.box_grams)),
                 energy_kcal: portion.map(|p| round(p.energy_kcal)),
-                held_by: portion.map_or(&[], |p| p.held_by.as_slice()),
+                held_by: portion.map_or(&[], |p| p.limited_by.as_slice()),
             }
         })
         .collect()

@@ -49,23 +49,25 @@ pub(super) fn text(page: &Fitted<'_>) -> String {
          household measures. Figures are the likely ones; see `trencher audit --why` for where \
          each comes from.",
     ));
-    if !page.fitting.fat_unknown.is_empty() {
-        let names: Vec<&str> = page
-            .fitting
-            .fat_unknown
-            .iter()
-            .map(|at| page.dish.components[*at].matched.line.food.as_str())
-            .collect();
-        text.push_str(&wrap(&format!(
-            "Saturated fat is not published and counted as none for: {}.",
-            names.join(", ")
-        )));
-    }
+    text.push_str(&fat_unknown(page));
     text.push_str(&wrap(&format!(
         "Allowances: {}; the gains of a request are of the dish as served.",
         page.served.standard
     )));
     text
+}
+
+/// Whose saturated fat nobody publishes; nothing where all of it is known.
+fn fat_unknown(page: &Fitted<'_>) -> String {
+    let name = |at: &usize| page.dish.components[*at].matched.line.food.as_str();
+    let names: Vec<&str> = page.fitting.fat_unknown.iter().map(name).collect();
+    if names.is_empty() {
+        return String::new();
+    }
+    let names = names.join(", ");
+    wrap(&format!(
+        "Saturated fat is not published and counted as none for: {names}."
+    ))
 }
 
 fn held(page: &Fitted<'_>) -> String {

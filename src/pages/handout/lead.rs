@@ -174,12 +174,15 @@ fn eat(handout: &Handout) -> String {
             "Nothing of this dish today: box it.".to_owned()
         };
     }
-    let skipped: Vec<String> = rows
-        .iter()
-        .filter(|r| r.eat == Eat::Nothing)
-        .map(|r| r.food.clone())
-        .collect();
-    let mut words = format!("{}.", capital(&sentence));
+    format!("{}.{}", capital(&sentence), left(handout))
+}
+
+/// ` Leave the rice. Box what is left.`; nothing where all is eaten.
+fn left(handout: &Handout) -> String {
+    let rows = &handout.portioning;
+    let skipped = rows.iter().filter(|r| r.eat == Eat::Nothing);
+    let skipped: Vec<String> = skipped.map(|r| r.food.clone()).collect();
+    let mut words = String::new();
     if !skipped.is_empty() {
         let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
     }

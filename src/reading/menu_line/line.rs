@@ -105,7 +105,6 @@ pub struct Offer {
 impl MenuLine {
     /// The same line in a part of the menu.
     #[must_use]
-    #[allow(dead_code)] // the rows of a menu name their section next
     pub(crate) fn in_section(mut self, heading: &str) -> Self {
         let section = Section::of(heading);
         if section != Section::Unsaid {
