@@ -54,17 +54,25 @@ macro_rules! keyed {
             pub fn label(self) -> &'static str {
                 match self { $($name::$value => $label,)+ }
             }
+        }
+    };
+}
 
+/// What is asked for by name.
+macro_rules! asked_by_name {
+    ($($name:ident)+) => {$(
+        impl $name {
             /// The value with this key or label, in any case, with spaces or underscores.
-            // Parts of groups are not asked for by name yet.
             pub(crate) fn from_words(words: &str) -> Option<Self> {
                 let plain = |s: &str| s.trim().to_lowercase().replace(['_', '-'], " ");
                 let asked = plain(words);
                 Self::ALL.iter().copied().find(|v| plain(v.key()) == asked || plain(v.label()) == asked)
             }
         }
-    };
+    )+};
 }
+
+asked_by_name! { Group Limit EnergyNutrient }
 
 keyed! {
     /// A food group of the Dietary Guidelines for Americans. Beans, peas and lentils stand

@@ -32,17 +32,12 @@ pub(crate) const RISE_SOURCE: Source = Source {
     citation: "a moderate 300 kcal a day more",
     standing: Standing::CommonPractice,
 };
+// Ends of the patterns: Dietary Guidelines for Americans 2015-2020, appendix 3, where those of
+// 1,000 to 1,400 kcal are for ages 2 to 8 (checked).
 /// The lowest Dietary Guidelines pattern drawn for ages 9 and over, kcal.
 pub(crate) const ADULT_PATTERNS_FROM: f64 = 1600.0;
 /// The highest pattern, kcal.
 pub(crate) const PATTERNS_TO: f64 = 3200.0;
-/// Where those ends come from.
-pub(crate) const PATTERNS_SOURCE: Source = Source {
-    citation: "Dietary Guidelines for Americans 2015-2020, appendix 3: patterns of 1,000 to \
-               1,400 kcal are for ages 2 to 8",
-    standing: Standing::Checked,
-};
-
 /// The day's energy for one diner.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub(crate) struct DayTarget {

@@ -60,6 +60,7 @@ pub enum Activity {
 
 impl Activity {
     /// All four, from least to most active.
+    #[cfg(test)]
     pub(crate) const ALL: [Self; 4] = [
         Self::Inactive,
         Self::LowActive,
@@ -75,29 +76,6 @@ impl Activity {
             Self::LowActive => "low active",
             Self::Active => "active",
             Self::VeryActive => "very active",
-        }
-    }
-
-    /// An adult's day of this kind in plain words, for help texts.
-    ///
-    /// After the examples with the categories of the National Academies (Dietary Reference
-    /// Intakes for Energy, 2023), as reprinted by Health Canada.
-    #[must_use]
-    pub(crate) const fn example(self) -> &'static str {
-        match self {
-            Self::Inactive => {
-                "getting through the day: about half an hour on foot, an hour and a half of \
-                 light housework or gardening"
-            }
-            Self::LowActive => "that, and a brisk walk of 60 to 80 minutes every day",
-            Self::Active => {
-                "that, and every day about 40 minutes of brisk walking, 45 of easy cycling and \
-                 40 of doubles tennis, or as much of something else"
-            }
-            Self::VeryActive => {
-                "that, and every day about 45 minutes of cycling, 25 of running at 10 km/h \
-                 (6 mph) and 40 of doubles tennis, or as much of something else"
-            }
         }
     }
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::body::Body;
 use super::equations::{self, ADULT_FROM, MIFFLIN_TO, Row};
-use super::measure::{ACTIVITY_FACTOR, MeasureError};
+use super::measure::MeasureError;
 use super::source::{Source, Standing};
 use super::whole;
 
@@ -80,9 +80,6 @@ pub(crate) enum EnergyError {
         /// The body as entered.
         body: String,
     },
-    /// A stated activity factor out of bounds.
-    #[error(transparent)]
-    Factor(#[from] MeasureError),
 }
 
 /// The youngest age of the EER equations taken up here.
@@ -100,16 +97,8 @@ pub(crate) fn need(body: &Body, equation: Equation) -> Result<EnergyNeed, Energy
     match equation {
         Equation::Eer2023 => whole_day(body, &equations::eer_2023(body)),
         Equation::Eer2005 => whole_day(body, &equations::eer_2005(body)),
-        Equation::MifflinStJeor => {
-            mifflin(body, equations::customary_factor(body.activity), "custom")
-        }
+        Equation::MifflinStJeor => mifflin(body, equations::customary_factor(body.activity)),
     }
-}
-
-/// Mifflin-St Jeor with a stated factor (day's energy over resting energy, 1.0 to 2.5)
-/// instead of the customary one. Fails as [`need`] does, and on a factor out of bounds.
-pub(crate) fn need_with_factor(body: &Body, factor: f64) -> Result<EnergyNeed, EnergyError> {
-    mifflin(body, ACTIVITY_FACTOR.check(factor)?, "stated")
 }
 
 /// Resting energy by Mifflin-St Jeor, kcal a day. Adults; fails under 19.
@@ -134,7 +123,7 @@ fn whole_day(body: &Body, row: &Row) -> Result<EnergyNeed, EnergyError> {
     })
 }
 
-fn mifflin(body: &Body, factor: f64, said: &str) -> Result<EnergyNeed, EnergyError> {
+fn mifflin(body: &Body, factor: f64) -> Result<EnergyNeed, EnergyError> {
     let row = equations::mifflin_resting(body);
     let resting = resting(body)?;
     let kcal = plausible(body, row.name, resting * factor)?;
@@ -142,7 +131,7 @@ fn mifflin(body: &Body, factor: f64, said: &str) -> Result<EnergyNeed, EnergyErr
     working.extend(row.working(body));
     working.push(format!("= {resting:.2} kcal a day at rest"));
     working.push(format!(
-        "x {factor}, the {said} factor for `{}` (common practice, not part of the equation)",
+        "x {factor}, the custom factor for `{}` (common practice, not part of the equation)",
         body.activity.word()
     ));
     working.push(format!("= {} kcal a day", whole(kcal)));

@@ -9,9 +9,10 @@ use super::body::{AgeYears, Sex};
 use super::condition::Condition;
 use super::diner::Aim;
 use super::equations::ADULT_FROM;
-use super::source::{Source, Standing};
 use super::whole;
 
+// The cut-offs are the usual classes of adults (World Health Organization: severe thinness below
+// 16, underweight below 18.5, obesity from 30, its class III from 40; from memory).
 /// Body mass index below which no figure is given at all.
 pub(crate) const BMI_VERY_LOW: f64 = 16.0;
 /// Body mass index below which no figure lies under the need.
@@ -24,13 +25,6 @@ pub(crate) const BMI_LOSE_FROM: f64 = 25.0;
 pub(crate) const BMI_HIGH: f64 = 30.0;
 /// Body mass index from which no figure is estimated.
 pub(crate) const BMI_VERY_HIGH: f64 = 40.0;
-/// The body mass index cut-offs: usual classes of adults.
-pub(crate) const BMI_SOURCE: Source = Source {
-    citation: "World Health Organization, body mass index classes of adults: severe thinness \
-               below 16, underweight below 18.5, obesity from 30, its class III from 40",
-    standing: Standing::FromMemory,
-};
-
 /// A stated energy above this (kcal a day; own choice) is questioned.
 pub(crate) const STATED_HIGH: f64 = 6000.0;
 /// A need this far under the floor, as a part of the floor, is not raised but referred (own
@@ -39,15 +33,10 @@ pub(crate) const RAISE_FROM: f64 = 0.9;
 /// From this age losing calls for a clinician (common practice).
 pub(crate) const OLDER_FROM: u8 = 65;
 
-/// The floors' publication: lower ends of its energy ranges for losing weight.
-pub(crate) const FLOOR_SOURCE: Source = Source {
-    citation: "2013 AHA/ACC/TOS guideline for overweight and obesity in adults, Circulation \
-               2014;129(25 Suppl 2):S102-S138, recommendation 3a: 1,200-1,500 kcal for women, \
-               1,500-1,800 kcal for men",
-    standing: Standing::Checked,
-};
-
-/// The lowest day's energy named here, kcal; the women's where the sex is not known.
+/// The lowest day's energy named here, kcal; the women's where the sex is not known: lower ends
+/// of the energy ranges for losing weight of the 2013 AHA/ACC/TOS guideline for overweight and
+/// obesity in adults, Circulation 2014;129(25 Suppl 2):S102-S138, recommendation 3a (1,200-1,500
+/// kcal for women, 1,500-1,800 kcal for men; checked).
 #[must_use]
 pub(crate) const fn floor_kcal(sex: Option<Sex>) -> f64 {
     match sex {
@@ -351,5 +340,5 @@ pub(crate) fn screen_stated(
 
 /// People state energies to the nearest 50 or 100 kcal.
 const ROUNDING: f64 = 50.0;
-/// The guideline's largest usual cut, kcal a day ([`FLOOR_SOURCE`]'s publication).
+/// The guideline's largest usual cut, kcal a day (the publication of [`floor_kcal`]).
 const GUIDELINE_CUT_MOST: f64 = 750.0;

@@ -4,7 +4,6 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use super::source::{Source, Standing};
 use crate::quantity::parse_share;
 
 /// One meal's planned share of the day.
@@ -21,12 +20,6 @@ pub(crate) struct Meal {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "Vec<Meal>", into = "Vec<Meal>")]
 pub struct MealShares(Vec<Meal>);
-
-/// Where the default shares come from.
-pub(crate) const DEFAULT_SOURCE: Source = Source {
-    citation: "three even meals and a small snack",
-    standing: Standing::CommonPractice,
-};
 
 /// Why meal shares cannot be taken.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -66,7 +59,7 @@ pub enum MealError {
 const SUM_TOLERANCE: f64 = 0.005;
 
 impl Default for MealShares {
-    /// Breakfast, lunch and dinner 0.3 each and a snack of 0.1 ([`DEFAULT_SOURCE`]).
+    /// Breakfast, lunch and dinner 0.3 each and a snack of 0.1 (common practice).
     fn default() -> Self {
         let meal = |name: &str, share| Meal {
             name: name.to_owned(),

@@ -99,9 +99,6 @@ pub(crate) const HEIGHT: Bounds = bounds("height", 60.0, 260.0, "cm");
 pub(crate) const WEIGHT: Bounds = bounds("weight", 6.0, 400.0, "kg");
 /// A stated day's energy, before any guard rail.
 pub(crate) const ENERGY: Bounds = bounds("energy", 100.0, 15_000.0, "kcal");
-/// Day's energy over resting energy; 2.5 is the top of the National Academies' range.
-pub(crate) const ACTIVITY_FACTOR: Bounds =
-    bounds("activity factor", 1.0, 2.5, "times resting energy");
 /// A day's portions of one food group, set by a coach.
 pub(crate) const PORTIONS: Bounds = bounds("portions", 0.0, 60.0, "a day");
 

@@ -243,22 +243,6 @@ fn ages_outside_an_equation_are_refused() {
     assert!(working.iter().any(|line| line.contains("ages 19 to 78")));
 }
 
-#[test]
-fn a_stated_factor_is_bounded_and_named() {
-    let man = body(Sex::Male, 30, 170.0, 70.0, Activity::Inactive);
-    // 10 x 70 + 6.25 x 170 - 5 x 30 + 5 = 1617.5
-    let need = need_with_factor(&man, 1.4).unwrap();
-    assert!((need.kcal_per_day - 1617.5 * 1.4).abs() < 1e-6);
-    assert!(need.working.iter().any(|line| line.contains("stated")));
-    assert_eq!(need.source.standing, Standing::CommonPractice);
-    for factor in [0.9, 2.6, f64::NAN] {
-        assert!(matches!(
-            need_with_factor(&man, factor),
-            Err(EnergyError::Factor(_))
-        ));
-    }
-}
-
 /// Sum of a line such as `= 753.07 - 324.90 + 1105.00`.
 fn sum(line: &str) -> f64 {
     let mut sign = 1.0;
