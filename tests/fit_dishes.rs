@@ -222,7 +222,7 @@ fn every_plate_to_read() {
                 portion.eat,
                 portion.eat_grams,
                 portion.boxed,
-                portion.held_by.join(", "),
+                portion.limited_by.join(", "),
                 if with.is_empty() {
                     String::new()
                 } else {

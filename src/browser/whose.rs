@@ -51,19 +51,16 @@ impl Setting {
 
     /// Whose day it is. Fails with a plain sentence where a figure could do harm.
     pub fn whose(&self) -> Result<Whose, Fault> {
-        match &self.diner {
-            Some(diner) => of_diner(diner, &self.now()),
-            None => {
-                let standard = embedded(USUAL_STANDARD)?;
-                let mut whose = Whose::anybody(standard, GENERAL_ENERGY, PulsesAs::default());
-                whose.notes.push(
-                    "2,000 kcal a day is used for general advice; under My day you can set your \
-                     own"
-                    .to_owned(),
-                );
-                Ok(whose)
-            }
+        if let Some(diner) = &self.diner {
+            return of_diner(diner, &self.now());
         }
+        let standard = embedded(USUAL_STANDARD)?;
+        let mut whose = Whose::anybody(standard, GENERAL_ENERGY, PulsesAs::default());
+        whose.notes.push(
+            "2,000 kcal a day is used for general advice; under My day you can set your own"
+                .to_owned(),
+        );
+        Ok(whose)
     }
 }
 
