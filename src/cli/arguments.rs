@@ -34,7 +34,7 @@ pub(crate) enum Pulses {
     Protein,
 }
 
-/// Options that several commands share.
+// Options that several commands share.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct Common {
     /// Output format
@@ -48,7 +48,7 @@ pub(crate) struct Common {
     pub why: bool,
 }
 
-/// Whose day the dish is held against.
+// Whose day the dish is held against.
 #[derive(Debug, Clone, Default, Args)]
 pub(crate) struct DayArgs {
     /// A diner added with `diner add`; their energy, standard and pulses are used
@@ -65,7 +65,7 @@ pub(crate) struct DayArgs {
     pub pulses: Option<Pulses>,
 }
 
-/// Which dishes, and what is known of them.
+// Which dishes, and what is known of them.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct DishArgs {
     /// A dish: `-` for component lines on standard input, a file, a library name, or a menu line
@@ -98,7 +98,7 @@ pub(crate) struct DishArgs {
     pub library: Option<PathBuf>,
 }
 
-/// `audit`.
+// `audit`.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct AuditArgs {
     /// Which dishes
@@ -127,6 +127,7 @@ pub(crate) struct AuditArgs {
 
 /// `dish ...`.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 pub(crate) enum DishCommand {
     /// Names and kinds of the library's dishes
     List {
@@ -166,6 +167,7 @@ pub(crate) enum DishCommand {
 
 /// `food corrections ...`.
 #[derive(Debug, Clone, Subcommand)]
+#[command(defer = true)]
 pub(crate) enum CorrectionsCommand {
     /// What you have said that words mean, and the file it is kept in
     List {
@@ -183,6 +185,7 @@ pub(crate) enum CorrectionsCommand {
 
 /// `food ...`.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 pub(crate) enum FoodCommand {
     /// Which food some words mean
     Find {
@@ -245,7 +248,7 @@ pub(crate) enum FoodCommand {
     },
 }
 
-/// `food match`.
+// `food match`.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct MatchArgs {
     /// CSV file with a header line; `-` for standard input
@@ -288,6 +291,7 @@ pub(crate) enum Sureness {
 
 /// `standard ...`.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 pub(crate) enum StandardCommand {
     /// The built-in standards
     List,

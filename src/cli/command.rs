@@ -19,6 +19,10 @@ pub(crate) struct Arguments {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
+// The arguments of the one command that is asked for are made, here and in its own commands: all of
+// them would take a good part of a short run. Clap then prints what a doc comment says of a struct
+// of arguments as the command's own help, so these have plain comments.
+#[command(defer = true)]
 #[allow(clippy::large_enum_variant)] // one value per run
 pub(crate) enum Command {
     /// What is on the plate, and what share of the day it is

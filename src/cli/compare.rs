@@ -30,7 +30,7 @@ pub(crate) enum CompareFormat {
     Html,
 }
 
-/// `compare`.
+// `compare`.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct CompareArgs {
     /// Which dishes: up to three as text, four in the other formats

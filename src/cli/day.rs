@@ -13,6 +13,7 @@ use clap::Subcommand;
 
 /// `day ...`.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 #[allow(clippy::large_enum_variant)] // one value per run
 pub(crate) enum DayCommand {
     /// Log something eaten or drunk, or what was planned

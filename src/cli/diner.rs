@@ -20,6 +20,7 @@ use std::io::{BufRead as _, IsTerminal as _, Write as _};
 
 /// `diner ...`.
 #[derive(Debug, Subcommand)]
+#[command(defer = true)]
 #[allow(clippy::large_enum_variant)] // one value per run
 pub(crate) enum DinerCommand {
     /// Add a person whose day is counted
@@ -60,7 +61,7 @@ pub(crate) enum DinerCommand {
     },
 }
 
-/// `diner add`.
+// `diner add`.
 #[derive(Debug, Args)]
 #[command(after_help = ACTIVITIES)]
 pub(crate) struct AddArgs {

@@ -9,7 +9,7 @@ use crate::pages::overview_page::{Client, OverviewPage};
 use crate::people::{Diner, NoTarget, day_target};
 use clap::Args;
 
-/// `diner overview`.
+// `diner overview`.
 #[derive(Debug, Args)]
 pub(crate) struct OverviewArgs {
     /// How many weeks, up to and with today

@@ -17,7 +17,7 @@ use clap::Args;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
-/// `diner set`.
+// `diner set`.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct SetArgs {
     /// Whose details

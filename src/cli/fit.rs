@@ -18,7 +18,7 @@ const DAY_FROM_KCAL: f64 = 1000.0;
 /// Less energy than this is no plate to fit, kcal.
 const PLATE_FROM_KCAL: f64 = 50.0;
 
-/// `fit`.
+// `fit`.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct FitArgs {
     /// Which dishes

@@ -30,7 +30,7 @@ pub(crate) enum PaperArg {
     Letter,
 }
 
-/// `handout`.
+// `handout`.
 #[derive(Debug, Clone, Args)]
 #[allow(clippy::struct_excessive_bools)] // switches of a command line
 pub(crate) struct HandoutArgs {

@@ -9,7 +9,7 @@ use clap::Args;
 /// The meal when none is said: one of three.
 const USUAL_SHARE: f64 = 1.0 / 3.0;
 
-/// The meal that a plate is right-sized for.
+// The meal that a plate is right-sized for.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct MealArgs {
     /// Right-size for this meal's planned share of the day [without any: a third of the day,

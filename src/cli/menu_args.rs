@@ -31,7 +31,7 @@ pub(crate) enum MenuFormat {
     Parquet,
 }
 
-/// `menu`.
+// `menu`.
 #[derive(Debug, Clone, Args)]
 #[command(after_help = "\
 Examples:

@@ -92,6 +92,7 @@ pub(super) fn weighed(
         printed_kcal: args.printed,
         other_kitchen: false,
         parts_only: false,
+        figures_only: false,
         kitchen: None,
     };
     let kitchen = args

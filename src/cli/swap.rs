@@ -19,7 +19,7 @@ use std::path::PathBuf;
 /// Changes proposed.
 const PROPOSALS: usize = 3;
 
-/// `swap`.
+// `swap`.
 #[derive(Debug, Clone, Args)]
 #[command(after_help = CHANGES)]
 pub struct SwapArgs {

@@ -446,6 +446,7 @@ fn kept(list: &[WeighedComponent]) -> Box<[RowComponent]> {
 fn request(setting: Setting<'_>, kitchen: Option<Level>) -> Request {
     Request {
         as_written: setting.as_written,
+        figures_only: true,
         kitchen,
         ..Request::default()
     }

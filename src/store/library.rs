@@ -170,17 +170,27 @@ fn same_word(one: &str, other: &str) -> f64 {
     if one == other {
         return 1.0;
     }
-    let (a, b) = (one.chars().count(), other.chars().count());
+    // Words in base form are ASCII: a byte is a letter.
+    let (a, b) = (one.len(), other.len());
     let slips = match a.max(b) {
         0..=3 => 0,
         4..=7 => 1,
         _ => 2,
     };
-    // Each letter more is a slip: most words need no closer look.
-    if a.abs_diff(b) > slips || strsim::osa_distance(one, other) > slips {
+    // Each letter too many or of its own is a slip: most words need no closer look.
+    let (has, needs) = (letters(one), letters(other));
+    let own = |a: u32, b: u32| (a & !b).count_ones() as usize;
+    let least = a.abs_diff(b).max(own(has, needs)).max(own(needs, has));
+    if least > slips || strsim::osa_distance(one, other) > slips {
         return 0.0;
     }
     strsim::jaro_winkler(one, other)
+}
+
+/// The letters of a word, a bit each.
+fn letters(word: &str) -> u32 {
+    let bit = |letter: u8| 1 << (letter & 31);
+    word.bytes().fold(0, |all, letter| all | bit(letter))
 }
 
 fn counts(name: &str) -> Vec<String> {

@@ -4,6 +4,7 @@ use super::phrases::{PhraseTable, rows};
 use super::usual::Role;
 use crate::words::words;
 use serde::Deserialize;
+use std::ops::Range;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
@@ -50,11 +51,41 @@ pub(crate) struct DishKind {
 pub(crate) struct KindHit {
     /// The kind.
     pub kind: &'static DishKind,
-    /// The words of the name that do not name the kind: `grilled chicken` of `grilled
-    /// chicken cobb`, in base forms.
-    pub rest: Vec<String>,
+    /// The words of the name, in base forms.
+    words: Vec<String>,
+    /// Which of them name the kind.
+    naming: Range<usize>,
     /// Whether the words that name the kind are joined by `with` or `and`.
     pub joined: bool,
+}
+
+impl KindHit {
+    /// A kind that no word of a name says.
+    #[must_use]
+    pub(crate) fn unsaid(kind: &'static DishKind, name: &str) -> Self {
+        Self {
+            kind,
+            words: words(name),
+            naming: 0..0,
+            joined: false,
+        }
+    }
+
+    /// The words of the name that do not name the kind: `grilled chicken` of `grilled
+    /// chicken cobb`, in base forms.
+    #[must_use]
+    pub(crate) fn rest(&self) -> String {
+        let Range { start, end } = self.naming;
+        [&self.words[..start], &self.words[end..]]
+            .concat()
+            .join(" ")
+    }
+
+    /// Whether the name ends with the words that name the kind.
+    #[must_use]
+    pub(crate) fn is_last(&self) -> bool {
+        self.naming.end == self.words.len()
+    }
 }
 
 const TEXT: &str = include_str!("tables/dish_kinds.csv");
@@ -147,19 +178,13 @@ pub(crate) fn kinds() -> &'static [DishKind] {
 pub(crate) fn kind_of(name: &str) -> Option<KindHit> {
     let list = words(name);
     let hit = TABLE.last(&list)?;
-    let (at, length) = (hit.at, hit.length);
-    let rest = list[..at]
-        .iter()
-        .chain(&list[at + length..])
-        .cloned()
-        .collect();
-    let joined = list[at..at + length]
-        .iter()
-        .any(|w| w == "with" || w == "and");
+    let (kind, naming) = (hit.row, hit.at..hit.at + hit.length);
+    let joins = |w: &String| w == "with" || w == "and";
     Some(KindHit {
-        kind: hit.row,
-        rest,
-        joined,
+        joined: list[naming.clone()].iter().any(joins),
+        kind,
+        words: list,
+        naming,
     })
 }
 
@@ -192,7 +217,7 @@ mod tests {
     fn names_say_kinds() {
         let hit = kind_of("Grilled chicken cobb").expect("a kind");
         assert_eq!(
-            (hit.kind.name.as_str(), hit.rest.join(" ")),
+            (hit.kind.name.as_str(), hit.rest()),
             ("cobb salad", "grilled chicken".to_owned())
         );
         assert_eq!(

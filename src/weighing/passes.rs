@@ -183,9 +183,10 @@ fn printed_energy(mut so_far: Progress, around: &Circumstances<'_>) -> Progress 
 
 /// What to ask for the surest answer.
 fn question(mut so_far: Progress, around: &Circumstances<'_>) -> Progress {
-    let asked = narrowest_question(&so_far.dish.components, around.catalogue);
-    so_far
-        .notes
-        .extend(asked.map(|question| question.to_string()));
+    if !around.request.figures_only {
+        let asked = narrowest_question(&so_far.dish.components, around.catalogue);
+        let told = asked.map(|question| question.to_string());
+        so_far.notes.extend(told);
+    }
     so_far
 }

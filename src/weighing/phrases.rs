@@ -35,9 +35,9 @@ impl<R> PhraseTable<R> {
         };
         for (cell, row) in rows {
             for phrase in cell.split(';').map(words) {
-                if let Some(first) = phrase.first() {
-                    let entry = (table.rows.len(), phrase.clone());
-                    table.by_first.entry(first.clone()).or_default().push(entry);
+                if let Some(first) = phrase.first().cloned() {
+                    let entry = (table.rows.len(), phrase);
+                    table.by_first.entry(first).or_default().push(entry);
                 }
             }
             table.rows.push(row);

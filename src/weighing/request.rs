@@ -16,6 +16,8 @@ pub struct Request {
     /// Weigh a menu line by its parts alone, without what restaurants print of such servings:
     /// for fitting that very thing.
     pub parts_only: bool,
+    /// Only figures are wanted: what to ask for surer ones is not worked out.
+    pub figures_only: bool,
     /// How the kitchen serves this dish beside others, where something is known of it.
     pub kitchen: Option<Level>,
 }

@@ -2,6 +2,7 @@
 
 use super::phrases::{PhraseTable, rows};
 use crate::foods::{Food, Trait};
+use crate::memo::Quick;
 use crate::words::words;
 use serde::Deserialize;
 use std::collections::HashMap;
@@ -68,32 +69,35 @@ const TEXT: &str = include_str!("tables/usual_amounts.csv");
 /// How a row says that it holds for a whole family.
 const FAMILY: &str = "family:";
 
-static BY_WORDS: LazyLock<PhraseTable<Usual>> = LazyLock::new(|| {
-    let list = rows::<Row>(TEXT).into_iter();
-    PhraseTable::new(
-        list.filter(|row| !row.words.starts_with(FAMILY))
-            .map(|row| (row.words.clone(), row.into())),
-    )
-});
+/// The rows by their words, and those that hold for a whole family.
+struct Table {
+    by_words: PhraseTable<Usual>,
+    by_family: HashMap<String, Usual, Quick>,
+}
 
-static BY_FAMILY: LazyLock<HashMap<String, Usual>> = LazyLock::new(|| {
-    rows::<Row>(TEXT)
-        .into_iter()
-        .filter_map(|row| Some((row.words.strip_prefix(FAMILY)?.to_owned(), row.into())))
-        .collect()
-});
-
-impl From<Row> for Usual {
-    fn from(row: Row) -> Self {
-        Self {
+static TABLE: LazyLock<Table> = LazyLock::new(|| {
+    let mut by_family = HashMap::default();
+    let mut by_words = Vec::new();
+    for row in rows::<Row>(TEXT) {
+        let usual = Usual {
             role: row.role,
             plate_g: row.plate_g,
             accent_g: row.accent_g,
             log_sd: row.log_sd,
             source: row.source,
+        };
+        match row.words.strip_prefix(FAMILY) {
+            Some(family) => {
+                by_family.insert(family.to_owned(), usual);
+            }
+            None => by_words.push((row.words, usual)),
         }
     }
-}
+    Table {
+        by_words: PhraseTable::new(by_words),
+        by_family,
+    }
+});
 
 impl Usual {
     /// The most of it that one restaurant plate plausibly holds, g: a bound for its role,
@@ -130,7 +134,7 @@ static UNKNOWN: LazyLock<Usual> = LazyLock::new(|| Usual {
 /// name, else by its family.
 #[must_use]
 pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
-    let by_words = |text: &str| BY_WORDS.longest(&words(text)).map(|hit| hit.row);
+    let by_words = |text: &str| TABLE.by_words.longest(&words(text)).map(|hit| hit.row);
     let found = match food {
         // A whole dish is not sized by an ingredient in its name.
         Some(food) if food.has(Trait::WholeDish) => dish_usual(text, food),
@@ -140,14 +144,14 @@ pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
         None => by_words(text),
     };
     found
-        .or_else(|| BY_FAMILY.get(food?.family()))
+        .or_else(|| TABLE.by_family.get(food?.family()))
         .unwrap_or(&UNKNOWN)
 }
 
 /// Whether a phrase sizes what its food never is: `chili flakes` season, a bowl of `chili` is
 /// eaten.
 fn is_of_another_food(found: &Usual, food: Food<'_>) -> bool {
-    let family = BY_FAMILY.get(food.family());
+    let family = TABLE.by_family.get(food.family());
     family.is_some_and(|own| own.role == Role::Seasoning) && found.role == Role::Base
 }
 
@@ -156,7 +160,8 @@ fn is_of_another_food(found: &Usual, food: Food<'_>) -> bool {
 fn dish_usual(text: &str, food: Food<'_>) -> Option<&'static Usual> {
     let ends = |text: &str| {
         let list = words(text);
-        BY_WORDS
+        TABLE
+            .by_words
             .longest(&list)
             .filter(|hit| hit.at + hit.length == list.len())
             .map(|hit| hit.row)
@@ -177,8 +182,11 @@ mod tests {
     #[test]
     fn every_row_reads_and_has_a_source() {
         let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
-        assert_eq!(BY_WORDS.rows().len() + BY_FAMILY.len(), lines.count());
-        for u in BY_WORDS.rows().iter().chain(BY_FAMILY.values()) {
+        assert_eq!(
+            TABLE.by_words.rows().len() + TABLE.by_family.len(),
+            lines.count()
+        );
+        for u in TABLE.by_words.rows().iter().chain(TABLE.by_family.values()) {
             assert!(u.plate_g >= u.accent_g && u.accent_g > 0.0, "{u:?}");
             assert!((0.1..1.3).contains(&u.log_sd), "{u:?}");
             assert!(u.source.len() > 5, "{u:?}");

@@ -30,6 +30,9 @@ pub(crate) fn split(text: &str) -> Vec<String> {
 /// Italian and French articles and prepositions that lose their vowel before another.
 const ELIDED: [&str; 7] = ["all", "dell", "nell", "dall", "sull", "d", "l"];
 
+/// Room for a word: hardly one is longer.
+const USUAL_LENGTH: usize = 16;
+
 fn split_plain(letters: impl Iterator<Item = char>, words: &mut Vec<String>) {
     let mut word = String::new();
     let mut flush = |word: &mut String| {
@@ -43,6 +46,9 @@ fn split_plain(letters: impl Iterator<Item = char>, words: &mut Vec<String>) {
                 // `85lean` and `6oz` are two words, `b12` is one.
                 if letter.is_ascii_alphabetic() && word.ends_with(|c: char| c.is_ascii_digit()) {
                     flush(&mut word);
+                }
+                if word.is_empty() {
+                    word.reserve(USUAL_LENGTH);
                 }
                 word.push(letter);
             }

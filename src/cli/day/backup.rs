@@ -7,7 +7,7 @@ use clap::{Args, ValueEnum};
 use std::io::{IsTerminal, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
-/// `day export`.
+// `day export`.
 #[derive(Debug, Args)]
 pub(crate) struct ExportArgs {
     /// Whose [without it: everybody's]
@@ -18,7 +18,7 @@ pub(crate) struct ExportArgs {
     format: ExportFormat,
 }
 
-/// `day import`.
+// `day import`.
 #[derive(Debug, Args)]
 pub(crate) struct ImportArgs {
     /// A file written by `day export` or `diner export`

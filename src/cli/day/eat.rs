@@ -7,7 +7,7 @@ use super::log;
 use crate::daylog::{ChangeKind, Moment, Sense, parse_at_on};
 use clap::Args;
 
-/// `day eat`.
+// `day eat`.
 #[derive(Debug, Args)]
 pub(crate) struct EatArgs {
     /// What was eaten

@@ -16,7 +16,7 @@ use clap::Args;
 use jiff::ZonedDateTime;
 use std::io::{BufRead, IsTerminal, Write};
 
-/// What is logged or planned, and for whom.
+// What is logged or planned, and for whom.
 #[derive(Debug, Args)]
 pub(crate) struct WhatArgs {
     /// Which dishes

@@ -31,7 +31,7 @@ pub(crate) enum PageFormat {
     Html,
 }
 
-/// `day show`, `day left`.
+// `day show`, `day left`.
 #[derive(Debug, Args)]
 pub(crate) struct LookArgs {
     /// Whose; may be left out when there is just one diner
@@ -45,7 +45,7 @@ pub(crate) struct LookArgs {
     format: PageFormat,
 }
 
-/// `day history`.
+// `day history`.
 #[derive(Debug, Args)]
 pub(crate) struct HistoryArgs {
     /// Whose; may be left out when there is just one diner

@@ -15,7 +15,7 @@ use crate::people::Diner;
 use clap::Args;
 use std::path::PathBuf;
 
-/// `day edit`.
+// `day edit`.
 #[derive(Debug, Args)]
 pub(crate) struct EditArgs {
     /// The entry by its number, as `day show` lists it
@@ -52,7 +52,7 @@ pub(crate) struct EditArgs {
     format: Format,
 }
 
-/// `day remove`.
+// `day remove`.
 #[derive(Debug, Args)]
 pub(crate) struct RemoveArgs {
     /// Entries by their numbers, as `day show` lists them
@@ -63,7 +63,7 @@ pub(crate) struct RemoveArgs {
     diner: Option<String>,
 }
 
-/// `day repeat`.
+// `day repeat`.
 #[derive(Debug, Args)]
 pub(crate) struct RepeatArgs {
     /// The entry by its number, as `day show` lists it

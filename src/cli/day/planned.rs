@@ -5,7 +5,7 @@ use super::entries::{WhatArgs, put};
 use crate::daylog::ChangeKind;
 use clap::Args;
 
-/// `day plan`.
+// `day plan`.
 #[derive(Debug, Args)]
 pub(crate) struct PlanArgs {
     /// What is to be eaten

@@ -7,7 +7,7 @@ use crate::pages::changes_page::ChangesPage;
 use crate::pages::day_words::taken_back;
 use clap::Args;
 
-/// `day undo`.
+// `day undo`.
 #[derive(Debug, Args)]
 pub(crate) struct UndoArgs {
     /// Whose; may be left out when there is just one diner; repeat for what was done together
@@ -15,7 +15,7 @@ pub(crate) struct UndoArgs {
     diner: Vec<String>,
 }
 
-/// `day changes`.
+// `day changes`.
 #[derive(Debug, Args)]
 pub(crate) struct ChangesArgs {
     /// Whose; may be left out when there is just one diner

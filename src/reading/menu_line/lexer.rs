@@ -85,10 +85,11 @@ impl<'t> Lexed<'t> {
     /// The longest of some phrases that stands at `at`: the token behind it.
     pub(super) fn longest(&self, at: usize, list: &[&str]) -> Option<usize> {
         let first = self.word(at);
-        if first.is_empty() {
-            return None;
-        }
-        let begun = list.iter().filter(|phrase| phrase.starts_with(first));
+        let letter = first.as_bytes().first()?;
+        // Most phrases begin with another letter: that is asked first.
+        let begun = list.iter().filter(|phrase| {
+            phrase.as_bytes().first() == Some(letter) && phrase.starts_with(first)
+        });
         begun.filter_map(|phrase| self.phrase(at, phrase)).max()
     }
 

@@ -10,10 +10,9 @@ use crate::reading::{
     parse_menu_line,
 };
 use crate::weighing::component::WeighedComponent;
-use crate::weighing::kinds::kind_of;
+use crate::weighing::kinds::{KindHit, kind_of};
 use crate::weighing::request::{Estimated, Request};
 use crate::weighing::servings::ServingText;
-use crate::words::words;
 
 /// Estimates a menu line.
 ///
@@ -180,10 +179,7 @@ fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) 
         return false;
     };
     let name = &name.to_lowercase().replace(" of the day", "");
-    let ends_in_kind = |text: &str| {
-        let last = words(text).pop();
-        kind_of(text).filter(|hit| hit.rest.last() != last.as_ref())
-    };
+    let ends_in_kind = |text: &str| kind_of(text).filter(KindHit::is_last);
     let kinds = ends_in_kind(&line.food).zip(ends_in_kind(name));
     if kinds.is_some_and(|(own, named)| own.kind == named.kind) {
         return true;

@@ -15,9 +15,7 @@ impl Draft<'_> {
     pub(super) fn by_kind(&mut self, line: &MenuLine, parts: &[&MenuPart]) {
         let hit = head_kind(line);
         let (implied, rest) = match &hit {
-            Some(hit) if !hit.kind.implied.is_empty() => {
-                (hit.kind.implied.clone(), hit.rest.join(" "))
-            }
+            Some(hit) if !hit.kind.implied.is_empty() => (hit.kind.implied.clone(), hit.rest()),
             _ => (Vec::new(), line.head.clone()),
         };
         let mut written: Vec<String> = Vec::new();

@@ -17,11 +17,7 @@ pub(super) fn head_kind(line: &MenuLine) -> Option<KindHit> {
     kind_of(&line.head).or_else(|| {
         let under = line.parts.iter().find(|p| p.what == PartKind::Under)?;
         let kind = kind_of(&format!("on {}", under.text))?.kind;
-        Some(KindHit {
-            kind,
-            joined: false,
-            rest: words(&line.head),
-        })
+        Some(KindHit::unsaid(kind, &line.head))
     })
 }
 
