@@ -6,6 +6,10 @@ use crate::reading::Dish;
 
 /// How a dish is to be estimated.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a plain wish, independent of the others"
+)]
 pub struct Request {
     /// Leave out fat and coating that only cooking words imply.
     pub as_written: bool,
