@@ -1,19 +1,18 @@
 //! What somebody who means harm, or a slip of the keyboard, may hand to the program: it keeps
 //! standing, says what is wrong, destroys nothing, and takes neither long nor much memory.
 
+mod common_run;
+
+use common_run::{command, printed, told};
 use std::io::Write as _;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 use tempfile::TempDir;
 
+const NOW: &str = "2026-05-20T12:30:00+02:00[Europe/Berlin]";
+
 fn trencher(home: &Path, args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_trencher"));
-    command
-        .args(args)
-        .env("NO_COLOR", "1")
-        .env("TRENCHER_HOME", home)
-        .env("TRENCHER_NOW", "2026-05-20T12:30:00+02:00[Europe/Berlin]");
-    command
+    command(home, NOW, args)
 }
 
 /// A run with something on standard input.
@@ -35,14 +34,6 @@ fn run(home: &TempDir, args: &[&str], input: &[u8]) -> Output {
 
 fn home() -> TempDir {
     tempfile::tempdir().unwrap()
-}
-
-fn told(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stderr).into_owned()
-}
-
-fn printed(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
 /// It ended by itself with a code of the list in the manual.

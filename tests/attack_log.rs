@@ -2,8 +2,10 @@
 //! seem, answers that reach nobody, years that are none.
 
 mod common_daylog;
+mod common_run;
 
 use common_daylog::{diner, entry, today};
+use common_run::{command, told};
 use std::fmt::Write as _;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
@@ -12,23 +14,14 @@ use trencher::daylog::{ExportForm, Store};
 
 const FILE: &str = "daylog.sqlite";
 
+const NOW: &str = "2026-05-20T12:30:00+02:00[Europe/Berlin]";
+
 fn trencher(home: &Path, args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_trencher"));
-    command
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env("TRENCHER_NOW", "2026-05-20T12:30:00+02:00[Europe/Berlin]")
-        .env("NO_COLOR", "1")
-        .stdin(Stdio::null());
-    command
+    command(home, NOW, args)
 }
 
 fn run(home: &Path, args: &[&str]) -> Output {
     trencher(home, args).output().unwrap()
-}
-
-fn told(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stderr).into_owned()
 }
 
 fn home() -> TempDir {

@@ -1,33 +1,19 @@
 //! The day log's commands by the real binary: shared dishes, plans, entries mended, pages, what
 //! is refused.
 
+mod common_run;
+
+use common_run::{done_at, refused_at, run_at};
 use std::path::Path;
-use std::process::{Command, Output};
 
 const NOW: &str = "2026-11-25T12:30:00-05:00[America/New_York]";
 
-fn run_at(home: &Path, now: &str, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env("TRENCHER_NOW", now)
-        .env("NO_COLOR", "1")
-        .output()
-        .unwrap()
-}
-
 fn done(home: &Path, args: &[&str]) -> String {
-    let output = run_at(home, NOW, args);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{args:?}: {error}");
-    String::from_utf8(output.stdout).unwrap()
+    done_at(home, NOW, args)
 }
 
 fn refused(home: &Path, args: &[&str]) -> String {
-    let output = run_at(home, NOW, args);
-    assert_eq!(output.status.code(), Some(2), "{args:?}");
-    assert!(output.stdout.is_empty(), "{args:?}");
-    String::from_utf8(output.stderr).unwrap()
+    refused_at(home, NOW, args)
 }
 
 fn json(home: &Path, args: &[&str]) -> serde_json::Value {

@@ -1,6 +1,9 @@
 //! The day log under fire, with the real binary: killed, crowded, out of room, locked out,
 //! damaged, old.
 
+mod common_run;
+
+use common_run::{command, done_at, run_at};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -12,28 +15,20 @@ use trencher::daylog::{Export, Record, Store};
 
 const FILE: &str = "daylog.sqlite";
 
+const NOW: &str = "2026-05-20T12:30:00+02:00[Europe/Berlin]";
+
 fn trencher(home: &Path, args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_trencher"));
-    command
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env("TRENCHER_NOW", "2026-05-20T12:30:00+02:00[Europe/Berlin]")
-        .env("NO_COLOR", "1")
-        .stdin(Stdio::null())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped());
+    let mut command = command(home, NOW, args);
+    command.stdout(Stdio::piped()).stderr(Stdio::piped());
     command
 }
 
 fn run(home: &Path, args: &[&str]) -> Output {
-    trencher(home, args).output().unwrap()
+    run_at(home, NOW, args)
 }
 
 fn done(home: &Path, args: &[&str]) -> String {
-    let output = run(home, args);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{args:?}: {error}");
-    String::from_utf8(output.stdout).unwrap()
+    done_at(home, NOW, args)
 }
 
 /// Fails with code 3 and returns what it said.

@@ -1,40 +1,21 @@
 //! Diners and their days with the real binary: guard rails, shares, midnight, exports.
 
+mod common_run;
+
+use common_run::{NOON, done_at, refused_at, run_at};
 use std::path::Path;
-use std::process::{Command, Output};
-
-const NOON: &str = "2026-05-20T12:30:00-04:00[America/New_York]";
-
-fn at(home: &Path, now: &str, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env("TRENCHER_NOW", now)
-        .env("NO_COLOR", "1")
-        .output()
-        .unwrap()
-}
+use std::process::Output;
 
 fn run(home: &Path, args: &[&str]) -> Output {
-    at(home, NOON, args)
+    run_at(home, NOON, args)
+}
+
+fn refused(home: &Path, args: &[&str]) -> String {
+    refused_at(home, NOON, args)
 }
 
 fn done(home: &Path, args: &[&str]) -> String {
     done_at(home, NOON, args)
-}
-
-fn done_at(home: &Path, now: &str, args: &[&str]) -> String {
-    let output = at(home, now, args);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{args:?}: {error}");
-    String::from_utf8(output.stdout).unwrap()
-}
-
-fn refused(home: &Path, args: &[&str]) -> String {
-    let output = run(home, args);
-    assert_eq!(output.status.code(), Some(2), "{args:?}");
-    assert!(output.stdout.is_empty(), "{args:?}");
-    String::from_utf8(output.stderr).unwrap()
 }
 
 fn json(home: &Path, args: &[&str]) -> serde_json::Value {
@@ -672,7 +653,7 @@ fn today_is_the_diners_own_date_also_when_the_clock_changes() {
         eaten_on("2026-03-30T06:00:00Z[UTC]", &["--at", "yesterday 1:30"]),
         "2026-03-29 01:30:00 3600"
     );
-    let skipped = at(
+    let skipped = run_at(
         home,
         "2026-03-29T10:00:00Z[UTC]",
         &["day", "eat", "--item", "1 apple", "--at", "2:30"],

@@ -2,8 +2,11 @@
 //! from 15 to 45, aims, conditions, stated energies; what is said, what is refused, and where
 //! that comes from. Each row is run with the real binary.
 
+mod common_run;
+
+use common_run::{NOON, run_at};
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Output;
 
 const CASES: &str = include_str!("data/guard_rails.csv");
 
@@ -41,16 +44,7 @@ fn words(line: &str) -> Vec<String> {
 }
 
 fn run(home: &Path, args: &[String]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env(
-            "TRENCHER_NOW",
-            "2026-05-20T12:30:00-04:00[America/New_York]",
-        )
-        .env("NO_COLOR", "1")
-        .output()
-        .expect("runs")
+    run_at(home, NOON, args)
 }
 
 /// Both outputs on one line.

@@ -1,27 +1,18 @@
 //! Choosing for what is left of a day: a menu ranked, a dish audited, a plate right-sized; and
 //! parts of dishes and recipes.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common_run;
 
-fn run_at(home: &Path, hour: u8, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("TRENCHER_HOME", home)
-        .env(
-            "TRENCHER_NOW",
-            format!("2026-11-25T{hour:02}:30:00-05:00[America/New_York]"),
-        )
-        .env("NO_COLOR", "1")
-        .output()
-        .unwrap()
+use common_run::{done_at, run_at};
+use std::path::Path;
+
+/// Half past an hour.
+fn half_past(hour: u8) -> String {
+    format!("2026-11-25T{hour:02}:30:00-05:00[America/New_York]")
 }
 
 fn done(home: &Path, hour: u8, args: &[&str]) -> String {
-    let output = run_at(home, hour, args);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{args:?}: {error}");
-    String::from_utf8(output.stdout).unwrap()
+    done_at(home, &half_past(hour), args)
 }
 
 fn json(home: &Path, hour: u8, args: &[&str]) -> serde_json::Value {
@@ -124,7 +115,11 @@ fn a_menu_is_ranked_for_what_is_left() {
         &["menu", &menu, "--left"][..],
         &[&left[..], &["--sort", "sodium"]].concat(),
     ] {
-        assert_eq!(run_at(home, 19, wrong).status.code(), Some(2), "{wrong:?}");
+        assert_eq!(
+            run_at(home, &half_past(19), wrong).status.code(),
+            Some(2),
+            "{wrong:?}"
+        );
     }
 }
 
@@ -163,7 +158,7 @@ fn a_dish_is_audited_for_what_is_left() {
     let plain = json(home, 18, &[&audit[..], &["--diner", "Ana"]].concat());
     assert!(plain["today"].get("choice").is_none());
     assert_eq!(
-        run_at(home, 18, &[&audit[..], &["--left"]].concat())
+        run_at(home, &half_past(18), &[&audit[..], &["--left"]].concat())
             .status
             .code(),
         Some(2)
@@ -268,7 +263,7 @@ fn a_share_of_a_dish_is_its_part() {
     );
     for wrong in ["0", "-1", "lots", "51"] {
         let share = format!("--share={wrong}");
-        let output = run_at(home, 12, &["audit", "cobb salad", &share]);
+        let output = run_at(home, &half_past(12), &["audit", "cobb salad", &share]);
         assert_eq!(output.status.code(), Some(2), "{wrong}");
     }
 }
@@ -292,7 +287,7 @@ fn a_recipe_for_six_is_audited_by_the_serving() {
     assert_eq!(six["nutrients"], one["nutrients"]);
     assert!(six["notes"].to_string().contains("6 servings"), "{six}");
     let wrong = file("wrong.toml", "makes = \"six\"", 900);
-    let output = run_at(home, 12, &["audit", &wrong]);
+    let output = run_at(home, &half_past(12), &["audit", &wrong]);
     assert_eq!(output.status.code(), Some(2));
     let told = String::from_utf8_lossy(&output.stderr).into_owned();
     assert!(

@@ -1,20 +1,13 @@
 //! `trencher swap` with the real binary: before and after are what `audit` says, a proposal saves
 //! what it says, what cannot be changed is told.
 
-use std::process::{Command, Output};
+mod common_run;
+
+use common_run::{NOON, run_at};
+use std::process::Output;
 
 fn run(args: &[&str]) -> Output {
-    let home = tempfile::tempdir().expect("a folder");
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("TRENCHER_HOME", home.path())
-        .env(
-            "TRENCHER_NOW",
-            "2026-05-20T12:30:00-04:00[America/New_York]",
-        )
-        .env("NO_COLOR", "1")
-        .output()
-        .expect("runs")
+    run_at(tempfile::tempdir().expect("a folder").path(), NOON, args)
 }
 
 fn json(args: &[&str]) -> serde_json::Value {

@@ -224,10 +224,7 @@ struct Row {
     counted: String,
 }
 
-static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
-    let mut reader = csv::Reader::from_reader(PIECES.as_bytes());
-    reader.deserialize().flatten().collect()
-});
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| crate::words::rows(PIECES));
 
 /// Whether so many of it as there are are counted.
 fn is_counted(label: &str) -> bool {

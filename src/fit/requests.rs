@@ -5,6 +5,8 @@ use super::dish::{Ready, cooked_in, loose};
 use super::kitchen_units::{KitchenUnit, Said, choose};
 use super::plate::{Item, Unfit};
 use super::room::Room;
+use std::sync::LazyLock;
+
 use crate::foods::{Food, Nutrient};
 use crate::matching::Catalogue;
 use crate::reading::Dish;
@@ -14,6 +16,20 @@ use crate::weighing::WeighedComponent;
 /// words of the food, then USDA code, our words and grams of what comes instead; without
 /// grams the swap is like for like.
 const SWAPS: &str = include_str!("tables/swaps.csv");
+
+#[derive(serde::Deserialize)]
+struct Row {
+    /// Families of what it may stand in for, between bars.
+    families: String,
+    /// Words one of which the name holds, between bars; empty for any name.
+    words: String,
+    code: String,
+    label: String,
+    /// What a kitchen serves of it; the amount given up without.
+    grams: Option<f64>,
+}
+
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| crate::words::rows(SWAPS));
 
 /// A topping weighs at most this, grams. Own choice.
 const TOPPING_UP_TO_G: f64 = 60.0;
@@ -83,23 +99,17 @@ fn topping(ready: &Ready<'_>) -> bool {
 }
 
 fn candidates(ready: &Ready<'_>, catalogue: &Catalogue, room: &Room) -> Vec<Candidate> {
-    let mut reader = csv::Reader::from_reader(SWAPS.as_bytes());
-    let mut all = Vec::new();
-    for row in reader.records().flatten() {
-        let [families, words, code, label, grams] = [0, 1, 2, 3, 4].map(|at| &row[at]);
-        let family = families.split('|').any(|f| f == ready.food.family());
-        let named = |w: &str| ready.food.name().contains(w);
-        if !family || !(words.is_empty() || words.split('|').any(named)) {
-            continue;
-        }
-        if let Some(food) = catalogue
-            .by_code(code)
-            .filter(|f| f.id() != ready.food.id())
-        {
-            all.extend(candidate(&food, label, grams.parse().ok(), room));
-        }
-    }
-    all
+    let named = |w: &str| ready.food.name().contains(w);
+    let fits = |row: &&Row| {
+        let family = row.families.split('|').any(|f| f == ready.food.family());
+        family && (row.words.is_empty() || row.words.split('|').any(named))
+    };
+    let candidate = |row: &Row| {
+        let food = catalogue.by_code(&row.code)?;
+        let other = food.id() != ready.food.id();
+        candidate(&food, &row.label, row.grams, room).filter(|_| other)
+    };
+    ROWS.iter().filter(fits).filter_map(candidate).collect()
 }
 
 fn candidate(food: &Food<'_>, label: &str, grams: Option<f64>, room: &Room) -> Option<Candidate> {
@@ -130,17 +140,14 @@ mod tests {
     fn every_swap_is_in_the_catalogue_and_its_families_too() {
         let catalogue = Catalogue::embedded().unwrap();
         let families: Vec<&str> = catalogue.foods().map(|f| f.family()).collect();
-        let mut reader = csv::Reader::from_reader(SWAPS.as_bytes());
-        let mut rows = 0;
-        for row in reader.records() {
-            let row = row.unwrap();
-            assert!(catalogue.by_code(&row[2]).is_some(), "{row:?}");
-            for family in row[0].split('|') {
+        for row in ROWS.iter() {
+            assert!(catalogue.by_code(&row.code).is_some(), "{}", row.code);
+            for family in row.families.split('|') {
                 assert!(families.contains(&family), "{family}");
             }
-            assert!(row[4].is_empty() || row[4].parse::<f64>().unwrap() > 0.0);
-            rows += 1;
+            assert!(row.grams.is_none_or(|grams| grams > 0.0));
         }
-        assert!(rows > 20);
+        assert!(ROWS.len() > 20);
+        assert_eq!(ROWS.len(), SWAPS.lines().count() - 1);
     }
 }

@@ -67,10 +67,7 @@ enum What {
     Sauced,
 }
 
-static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
-    let mut reader = csv::Reader::from_reader(BUILDS.as_bytes());
-    reader.deserialize().flatten().collect()
-});
+static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| words::rows(BUILDS));
 
 /// The words of one sort.
 fn builds(what: What) -> impl Iterator<Item = &'static Row> {

@@ -1,6 +1,7 @@
 //! Foods that people know and eat as they are, with the measure they would use, and foods that
 //! are free: two tables of our own choice (common practice). Groups are written by their key.
 
+use crate::words::rows;
 use std::sync::LazyLock;
 
 /// A row of the table of everyday foods.
@@ -53,12 +54,6 @@ fn yes<'d, D: serde::Deserializer<'d>>(cell: D) -> Result<bool, D::Error> {
 static EVERYDAY: LazyLock<Vec<EverydayRow>> =
     LazyLock::new(|| rows(include_str!("tables/everyday.csv")));
 static FREE: LazyLock<Vec<FreeRow>> = LazyLock::new(|| rows(include_str!("tables/free.csv")));
-
-/// Rows that read; the test below says that all do.
-fn rows<T: serde::de::DeserializeOwned>(text: &str) -> Vec<T> {
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
-    reader.deserialize().flatten().collect()
-}
 
 /// Everyday foods, those of a group together, the most common of a kind first.
 pub(crate) fn everyday() -> &'static [EverydayRow] {

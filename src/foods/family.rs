@@ -2,6 +2,7 @@
 
 use super::Food;
 use crate::memo::Quick;
+use crate::words::rows;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -73,7 +74,9 @@ struct Row {
 const TEXT: &str = include_str!("tables/families.csv");
 
 static FAMILIES: LazyLock<HashMap<String, Family, Quick>> = LazyLock::new(|| {
-    let rows = rows().filter(|row| row.named.is_empty());
+    let rows = rows::<Row>(TEXT)
+        .into_iter()
+        .filter(|row| row.named.is_empty());
     rows.map(|row| (row.family.clone(), row.into())).collect()
 });
 
@@ -86,7 +89,9 @@ struct Named {
 }
 
 static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
-    let rows = rows().filter(|row| !row.named.is_empty());
+    let rows = rows::<Row>(TEXT)
+        .into_iter()
+        .filter(|row| !row.named.is_empty());
     let of = |row: Row| {
         let traits = bits_of(&row.traits);
         let families: Vec<String> = row.family.split('|').map(str::to_owned).collect();
@@ -98,11 +103,6 @@ static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
     };
     rows.flat_map(of).collect()
 });
-
-fn rows() -> impl Iterator<Item = Row> {
-    let reader = csv::Reader::from_reader(TEXT.as_bytes());
-    reader.into_deserialize::<Row>().flatten()
-}
 
 fn bits_of(traits: &str) -> u32 {
     traits.split(';').filter_map(bit_of).fold(0, |a, b| a | b)

@@ -131,10 +131,7 @@ static ROWS: LazyLock<HashMap<String, Vec<usize>, Quick>> = LazyLock::new(|| {
     by_family
 });
 
-static LIST: LazyLock<Vec<Row>> = LazyLock::new(|| {
-    let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
-    reader.deserialize().flatten().collect()
-});
+static LIST: LazyLock<Vec<Row>> = LazyLock::new(|| words::rows(TEXT));
 
 /// What of the dish is often served raw or undercooked, and whom that can harm.
 fn raw(dish: &Dish<'_>) -> Option<String> {

@@ -2,7 +2,7 @@
 //! *cheese* on a burger.
 
 use crate::memo::Quick;
-use crate::words::words;
+use crate::words::{rows as table, words};
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
@@ -21,12 +21,10 @@ pub(super) fn rows() -> &'static HashMap<String, Vec<Row>, Quick> {
     static ROWS: OnceLock<HashMap<String, Vec<Row>, Quick>> = OnceLock::new();
     ROWS.get_or_init(|| {
         let mut rows: HashMap<String, Vec<Row>, Quick> = HashMap::default();
-        let records = csv::Reader::from_reader(TABLE.as_bytes()).into_records();
-        for record in records.flatten() {
-            let cell = |at: usize| record.get(at).unwrap_or_default();
-            rows.entry(words(cell(0)).join(" ")).or_default().push(Row {
-                around: words(cell(1)),
-                means: cell(2).to_owned(),
+        for (said, around, means, _source) in table::<(String, String, String, String)>(TABLE) {
+            rows.entry(words(&said).join(" ")).or_default().push(Row {
+                around: words(&around),
+                means,
             });
         }
         rows

@@ -1,13 +1,14 @@
 //! Fat and coating that nobody wrote but cooking words imply.
 
 use super::component::{MatchedComponent, WeighedComponent};
-use super::phrases::{PhraseTable, only_phrases, rows};
+use super::phrases::{PhraseTable, only_phrases};
 use super::usual::{Role, usual};
 use super::weigh::{Basis, Weight};
 use crate::foods::{Food, Trait};
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Range};
 use crate::reading::ComponentLine;
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;

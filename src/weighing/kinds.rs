@@ -1,7 +1,8 @@
 //! Kinds of dishes: what a restaurant serves of each, and of what.
 
-use super::phrases::{PhraseTable, rows};
+use super::phrases::PhraseTable;
 use super::usual::Role;
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::ops::Range;

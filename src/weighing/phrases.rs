@@ -98,14 +98,6 @@ pub(super) fn only_phrases(cell: &str) -> PhraseTable<()> {
     PhraseTable::new([(cell.to_owned(), ())])
 }
 
-/// The rows of a table in the program's own text.
-pub(super) fn rows<R: for<'d> serde::Deserialize<'d>>(text: &str) -> Vec<R> {
-    csv::Reader::from_reader(text.as_bytes())
-        .into_deserialize()
-        .flatten()
-        .collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,12 +1,13 @@
 //! Raw and cooked, bone and shell: from the weight that is said to the weight that is eaten.
 
 use super::component::WeighedComponent;
-use super::phrases::{PhraseTable, only_phrases, rows};
+use super::phrases::{PhraseTable, only_phrases};
 use super::weigh::{Basis, Weight};
 use crate::foods::{Food, Nutrient};
 use crate::matching::Catalogue;
 use crate::quantity::Estimate;
 use crate::reading::{Measure, WeightUnit};
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;

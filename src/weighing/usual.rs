@@ -1,8 +1,9 @@
 //! How much of a food is usual when nobody says: by what it is and where it stands.
 
-use super::phrases::{PhraseTable, rows};
+use super::phrases::PhraseTable;
 use crate::foods::{Food, Trait};
 use crate::memo::Quick;
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::collections::HashMap;

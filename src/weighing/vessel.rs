@@ -1,11 +1,12 @@
 //! Plates, bowls, tubs and scoops: how much they hold, and what a share of one weighs.
 
-use super::phrases::{PhraseTable, rows};
+use super::phrases::PhraseTable;
 use super::weigh::{Basis, Weight, grams_per_ml};
 use crate::foods::Food;
 use crate::quantity::Estimate;
 use crate::quantity::units::{FLUID_OUNCE_ML, INCH_CM};
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;

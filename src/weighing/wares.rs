@@ -1,7 +1,7 @@
 //! What serving ware holds when nothing says how much: a glass, a can, a scoop, a bowl.
 
-use super::phrases::rows;
 use crate::foods::Food;
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::cell::LazyCell;

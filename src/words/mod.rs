@@ -6,8 +6,10 @@ mod forms;
 mod hidden;
 mod lines;
 pub(crate) mod senses;
+mod table;
 
 pub use forms::words;
 pub(crate) use forms::{base_form, split};
 pub use hidden::is_hidden;
 pub(crate) use lines::line_of;
+pub(crate) use table::rows;

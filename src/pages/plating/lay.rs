@@ -5,7 +5,7 @@
 use super::dressing::{dressed, on};
 use super::food::Seen;
 use super::look::Goes;
-use super::rest::{Rest, Words, is_bread};
+use super::rest::{Laying, Rest, Words, is_bread};
 use super::whole;
 use crate::pages::drawing::{Form, GlassSort, Mass, Plate, foods_of};
 use crate::quantity::units::INCH_CM;
@@ -19,25 +19,6 @@ const SMALL_PLATE_CM: f64 = 19.5;
 
 /// From this many ml a drink that comes with a dish stands beside it; less is poured in.
 const GLASS_FROM_ML: f64 = 60.0;
-
-/// Words of a dish that is served in a bowl.
-const BOWL_WORDS: [&str; 12] = [
-    "soup",
-    "bowl",
-    "pho",
-    "ramen",
-    "chowder",
-    "chili",
-    "oatmeal",
-    "stew",
-    "porridge",
-    "minestrone",
-    "cereal",
-    "pudding",
-];
-
-/// Kinds whose parts are mixed.
-const MIXED: [&str; 6] = ["stir-fry", "stir", "curry", "noodle", "rice", "mein"];
 
 /// A dish laid out: its plate, what is on it and what stands beside it. Foods are named by
 /// their place in the list.
@@ -77,7 +58,7 @@ pub(super) fn lay(dish: &Dish<WeighedComponent>, seen: &[Seen]) -> Laid {
             foods
                 .iter()
                 .copied()
-                .filter(|i| soup_like(&words) || rest.form(*i) != Form::Fillet),
+                .filter(|i| words.are(Laying::Soup) || rest.form(*i) != Form::Fillet),
         );
         laid.beside.push(Mass::Bowl(foods));
     } else {
@@ -128,17 +109,7 @@ fn one_drink(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
         .collect();
     let first = *glasses.first()?;
     let all = glasses.len() == rest.left.len();
-    if !all
-        && !words.say(&[
-            "drink",
-            "smoothie",
-            "milkshake",
-            "shake",
-            "cocktail",
-            "latte",
-            "cappuccino",
-        ])
-    {
+    if !all && !words.are(Laying::Drink) {
         return None;
     }
     let sort = if words.say(&["cup"]) && first == GlassSort::Mug {
@@ -185,7 +156,7 @@ fn in_a_bowl(dish: &Dish<WeighedComponent>, words: &Words, rest: &Rest<'_>) -> b
             V::Bowl | V::Cup | V::Tub | V::Ramekin | V::Pail | V::Glass | V::Mug
         );
     }
-    if words.say(&["salad", "pizza", "taco", "sandwich"]) {
+    if words.are(Laying::Plate) {
         return false;
     }
     let ml = |fits: &dyn Fn(&Seen) -> bool| -> f64 {
@@ -209,7 +180,7 @@ fn in_a_bowl(dish: &Dish<WeighedComponent>, words: &Words, rest: &Rest<'_>) -> b
                 | Form::Scramble
         )
     };
-    words.say(&BOWL_WORDS)
+    words.are(Laying::Bowl)
         || soupy > 0.5 * ml(&|_| true)
         || words.say(&["dessert"]) && ml(&soft) > 0.85 * ml(&|_| true)
 }
@@ -230,17 +201,13 @@ fn spread(words: &Words, rest: &mut Rest<'_>, cut: &mut Vec<usize>) -> Vec<Mass>
         rest.drop(chips);
         masses.push(on(chips, std::mem::take(&mut rest.left)));
     }
-    if words.say(&MIXED) {
+    if words.are(Laying::Mixed) {
         let heap = mixed(words, rest);
         cut.extend(heap.iter().flat_map(foods_of));
         masses.extend(heap);
     }
     masses.extend(dressed(rest));
     masses
-}
-
-fn soup_like(words: &Words) -> bool {
-    words.say(&["soup", "stew", "chili", "chowder"])
 }
 
 /// The mixed part of a stir-fry or curry; its rice and bread lie beside it unless the dish is

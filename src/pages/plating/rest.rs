@@ -4,6 +4,29 @@ use super::food::Seen;
 use crate::pages::drawing::Form;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
+use std::sync::LazyLock;
+
+/// How a dish lies on the table, by the words it is called: the rows of `laid.csv` (common
+/// practice).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(super) enum Laying {
+    /// In a bowl.
+    Bowl,
+    /// On a plate, whatever is poured over it.
+    Plate,
+    /// With its foods whole in a broth.
+    Soup,
+    /// In one heap.
+    Mixed,
+    /// In a glass or mug.
+    Drink,
+    /// One on the other, in bread.
+    Stacked,
+}
+
+static LAYINGS: LazyLock<Vec<(String, Laying)>> =
+    LazyLock::new(|| crate::words::rows(include_str!("laid.csv")));
 
 /// What a dish is called, in words: its kind, and its name up to `with` and after it.
 pub(super) struct Words {
@@ -38,6 +61,12 @@ impl Words {
             })
         };
         self.kind.iter().chain(&self.name).any(is)
+    }
+
+    /// Whether a dish so called lies so.
+    pub(crate) fn are(&self, laying: Laying) -> bool {
+        let mut rows = LAYINGS.iter().filter(|(_, how)| *how == laying);
+        rows.any(|(word, _)| self.say(&[word]))
     }
 
     /// A number word at the head of the name.
@@ -100,4 +129,13 @@ pub(super) const fn is_bread(form: Form) -> bool {
             | Form::Tortillas
             | Form::Chips
     )
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn every_row_of_the_table_is_read() {
+        let lines = include_str!("laid.csv").lines().count();
+        assert_eq!(super::LAYINGS.len(), lines - 1);
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::dressing::on;
 use super::food::Seen;
-use super::rest::{Rest, Words};
+use super::rest::{Laying, Rest, Words};
 use crate::pages::drawing::{FilledSort, Form, Mass, StackSort};
 
 /// The put-together part of a dish, its foods taken out of what is left to lay.
@@ -178,23 +178,6 @@ fn slab(rest: &mut Rest<'_>) -> Option<Mass> {
     })
 }
 
-const SANDWICH_WORDS: [&str; 14] = [
-    "burger",
-    "hamburger",
-    "cheeseburger",
-    "sandwich",
-    "hoagie",
-    "sub",
-    "melt",
-    "club",
-    "panini",
-    "toast",
-    "bagel",
-    "muffin",
-    "rye",
-    "banh",
-];
-
 /// What a sandwich is held by.
 const HOLDERS: [Form; 7] = [
     Form::Roll,
@@ -208,7 +191,7 @@ const HOLDERS: [Form; 7] = [
 
 fn stacked(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
     let is_muffin = |s: &Seen| s.look.form == Form::Rounds && s.name.contains("muffin");
-    if !words.say(&SANDWICH_WORDS) && rest.largest(is_muffin).is_none() {
+    if !words.are(Laying::Stacked) && rest.largest(is_muffin).is_none() {
         return None;
     }
     let holder = rest.largest(is_one_of(&HOLDERS))?;

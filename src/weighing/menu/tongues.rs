@@ -1,6 +1,6 @@
 //! Food words of other tongues.
 
-use crate::weighing::phrases::rows;
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::collections::HashMap;

@@ -51,21 +51,21 @@ static FOODS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("food"));
 static DRINKS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("drink"));
 static CUPS: LazyLock<Vec<Effects>> = LazyLock::new(|| {
     let text = include_str!("../tables/drink_weights.csv");
-    let list = super::super::phrases::rows::<WeightRow>(text).into_iter();
+    let list = crate::words::rows::<WeightRow>(text).into_iter();
     by_what(list.map(|row| (row.what, row.of, row.log_grams)))
 });
 static SALT: LazyLock<HashMap<String, f64>> = LazyLock::new(|| {
     let text = include_str!("../tables/serving_salt.csv");
-    let list = super::super::phrases::rows::<SaltRow>(text).into_iter();
+    let list = crate::words::rows::<SaltRow>(text).into_iter();
     list.map(|row| (row.kind, row.mg_per_kcal)).collect()
 });
 static SPREADS: LazyLock<Vec<SpreadRow>> =
-    LazyLock::new(|| super::super::phrases::rows(include_str!("../tables/serving_spreads.csv")));
+    LazyLock::new(|| crate::words::rows(include_str!("../tables/serving_spreads.csv")));
 
 /// How much wider ranges of a kind are, of foods and of drinks.
 static KIND_SPREADS: LazyLock<[HashMap<String, f64>; 2]> = LazyLock::new(|| {
     let text = include_str!("../tables/serving_kind_spreads.csv");
-    let list = super::super::phrases::rows::<KindSpreadRow>(text);
+    let list = crate::words::rows::<KindSpreadRow>(text);
     [false, true].map(|drink| {
         let own = list.iter().filter(|row| row.served == served_as(drink));
         own.map(|row| (row.kind.clone(), row.factor)).collect()
@@ -84,7 +84,7 @@ fn kind_spread(said: &Said) -> f64 {
 
 fn table(served: &str) -> Vec<Effects> {
     let text = include_str!("../tables/serving_effects.csv");
-    let list = super::super::phrases::rows::<Row>(text).into_iter();
+    let list = crate::words::rows::<Row>(text).into_iter();
     let own = list.filter(|row| row.served == served);
     by_what(own.map(|row| (row.what, row.of, row.log_energy)))
 }

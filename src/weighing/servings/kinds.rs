@@ -1,7 +1,8 @@
 //! What sort of serving a name names: a tree of kinds, from `double burger` over `burger` and
 //! `sandwich` to `food`.
 
-use super::super::phrases::{PhraseTable, rows};
+use super::super::phrases::PhraseTable;
+use crate::words::rows;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;

@@ -8,10 +8,10 @@
 //! dish unlike any that is known is left as it was. How much dishes of one kitchen have in
 //! common was measured on restaurants left out of the fit (`serving_likeness.csv`).
 
-use super::super::phrases::rows;
 use super::said::{Said, ServingText};
 use crate::memo::TextHasher;
 use crate::quantity::Estimate;
+use crate::words::rows;
 use serde::Deserialize;
 use std::collections::HashSet;
 use std::hash::Hasher;

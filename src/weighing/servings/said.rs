@@ -1,9 +1,10 @@
 //! What the words of a menu say of a serving: its kind, its size, its count, its measures.
 
-use super::super::phrases::{PhraseTable, rows};
+use super::super::phrases::PhraseTable;
 use super::kinds::ServingKind;
 use super::measures::{Stated, stated};
 use crate::reading::{MenuLine, PartKind, SizeWord};
+use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
 use std::sync::LazyLock;
