@@ -4,7 +4,7 @@ use super::Failure;
 use crate::fit::{Hold, Room};
 use crate::ledger::{Day, PulsesAs, Standard};
 use crate::matching::Catalogue;
-use crate::menu::{Auditor, Learner, Rows, Setting, look_ahead, open};
+use crate::menu::{Rows, Setting, learn as learn_of, open};
 use crate::reading::UnitSystem;
 use crate::store::KnownDishes;
 use crate::weighing::servings::Kitchen;
@@ -43,14 +43,10 @@ pub(super) fn learn(
         as_written: false,
         kitchens: None,
     };
-    let mut learner = Learner::new(Auditor::new(setting), units);
-    look_ahead(&mut source, |item| {
-        learner.take(item);
-        learner.wants_more()
-    });
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    let kitchens = learn_of(&mut source, setting, threads);
     // What can not be used at all is told as `menu` tells it.
     Rows::begin(source).map_err(|e| Failure::Request(format!("{name}: {e}")))?;
-    let kitchens = learner.kitchens();
     let several = kitchens.all().count() > 1;
     kitchens.into_only().ok_or_else(|| {
         Failure::Request(if several {

@@ -7,9 +7,8 @@ use super::menu_summary::{draw, report};
 use super::out_file::write_whole;
 use super::{Failure, Outcome, note, warn, whose};
 use crate::menu::{
-    Auditor, BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens,
-    Learner, Order, Output, Rows, Setting, Sorter, Source, can_tell, look_ahead, open,
-    run as run_menu,
+    BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens, Order, Output,
+    Rows, Setting, Sorter, Source, can_tell, learn, open, run as run_menu,
 };
 use crate::pages::menu_report;
 
@@ -120,12 +119,7 @@ fn kitchens(source: &mut Source, setting: Setting<'_>, args: &MenuArgs) -> Optio
     if args.keyed || !can_tell(source) {
         return None;
     }
-    let mut learner = Learner::new(Auditor::new(setting), setting.units);
-    look_ahead(source, |item| {
-        learner.take(item);
-        learner.wants_more()
-    });
-    let kitchens = learner.kitchens();
+    let kitchens = learn(source, setting, threads(args));
     for (restaurant, kitchen) in kitchens.all() {
         let of = if restaurant.is_empty() {
             String::new()

@@ -4,9 +4,12 @@
 //! all of its rows. Of a longer file the first rows speak for the rest: memory stays bounded, a
 //! pipe is read as a file is, and every row is answered alike whatever the number of workers.
 
+use super::auditor::Setting;
 use super::item::Item;
 use super::item_reader::ItemReader;
 use super::json_ld::menu_items;
+use super::kitchens::Kitchens;
+use super::learner::{self, Learner};
 use super::pipeline::Rows;
 use super::source::Source;
 use super::split::Cut;
@@ -14,6 +17,9 @@ use std::io::{BufRead, Chain, Cursor, Read};
 
 /// Bytes that are read ahead, unpacked.
 const READ_AHEAD: usize = 1 << 20;
+
+/// Items held at most until they are looked at together.
+const HELD: usize = 2_000;
 
 /// A reader that fails once, with what reading ahead failed with, before it goes on.
 struct Failed {
@@ -45,12 +51,29 @@ impl BufRead for Failed {
 
 type Ahead = Chain<Cursor<Vec<u8>>, Failed>;
 
-/// Hands every item of a menu's beginning to `take` while it wants more; the menu can then be
-/// read from its start as if nothing had been.
+/// What the beginning of a menu tells of its kitchens; the menu can then be read from its start
+/// as if nothing had been.
 ///
 /// Rows that can not be used are passed over: the run itself tells of them. So is the last row
 /// where the menu goes on behind it.
-pub(crate) fn look_ahead(source: &mut Source, mut take: impl FnMut(&Item) -> bool) {
+pub(crate) fn learn(source: &mut Source, setting: Setting<'_>, threads: usize) -> Kitchens {
+    let mut learner = Learner::new(setting);
+    let mut items = Vec::new();
+    look_ahead(source, |item| {
+        if learner.wants_more() && learner::can_tell(item) {
+            items.push(item.clone());
+        }
+        if items.len() >= HELD {
+            learner.take(&items, threads);
+            items.clear();
+        }
+    });
+    learner.take(&items, threads);
+    learner.kitchens()
+}
+
+/// Hands every item of a menu's beginning to `take`.
+fn look_ahead(source: &mut Source, mut take: impl FnMut(&Item)) {
     let empty: Box<dyn BufRead + Send> = Box::new(std::io::empty());
     let mut text = std::mem::replace(&mut source.text, empty);
     let mut bytes = Vec::new();
@@ -78,29 +101,31 @@ pub(crate) fn look_ahead(source: &mut Source, mut take: impl FnMut(&Item) -> boo
 }
 
 /// Hands the items of a menu to `take`, the last one only where the menu ends with it.
-fn items_of(rows: Rows, goes_on: bool, take: &mut impl FnMut(&Item) -> bool) {
+fn items_of(rows: Rows, goes_on: bool, take: &mut impl FnMut(&Item)) {
     let header = rows.header().cloned();
     let mut reader = ItemReader::new(rows.form(header.as_ref()));
+    let mut hand_on = |bytes: &[u8]| {
+        if let Ok(item) = reader.read(Cut::Whole, bytes) {
+            take(item);
+        }
+    };
     match rows {
         Rows::Ld(text) => {
             let _ = menu_items(text, &mut |_, item| {
-                reader
-                    .read(Cut::Whole, item.as_bytes())
-                    .map_or(true, &mut *take)
+                hand_on(item.as_bytes());
+                true
             });
         }
         Rows::Csv(mut splitter, _) | Rows::Lines(mut splitter) => {
             let mut before: Option<Vec<u8>> = None;
-            let mut wanted = true;
-            while let Some(row) = splitter.next_row().filter(|_| wanted) {
+            while let Some(row) = splitter.next_row() {
                 let whole = (row.cut == Cut::Whole).then(|| row.bytes.to_vec());
-                wanted = before
-                    .take()
-                    .is_none_or(|bytes| reader.read(Cut::Whole, &bytes).map_or(true, &mut *take));
-                before = whole;
+                if let Some(bytes) = std::mem::replace(&mut before, whole) {
+                    hand_on(&bytes);
+                }
             }
-            if let Some(bytes) = before.filter(|_| wanted && !goes_on) {
-                let _ = reader.read(Cut::Whole, &bytes).map(take);
+            if let Some(bytes) = before.filter(|_| !goes_on) {
+                hand_on(&bytes);
             }
         }
     }

@@ -1,6 +1,6 @@
 //! What a menu tells of its kitchens: figures of some dishes, for the rest of them.
 
-use super::auditor::Auditor;
+use super::auditor::{Auditor, Setting};
 use super::item::Item;
 use super::kitchens::{Kitchens, text_of};
 use super::row::Row;
@@ -19,21 +19,22 @@ const SIZES_APART: f64 = 1.5;
 /// Millilitres and grams of the amounts that are read as weights.
 const LEAST_G: f64 = 5.0;
 
+/// Fewest items that another thread is worth.
+const FEWEST: usize = 64;
+
 /// Gathers what rows tell of their kitchens.
 pub struct Learner<'s> {
-    auditor: Auditor<'s>,
-    units: UnitSystem,
+    setting: Setting<'s>,
     known: BTreeMap<String, Vec<KnownDish>>,
     count: usize,
 }
 
 impl<'s> Learner<'s> {
-    /// A learner that knows nothing yet, estimating as `auditor` does.
+    /// A learner that knows nothing yet, estimating in this setting.
     #[must_use]
-    pub fn new(auditor: Auditor<'s>, units: UnitSystem) -> Self {
+    pub fn new(setting: Setting<'s>) -> Self {
         Self {
-            auditor,
-            units,
+            setting,
             known: BTreeMap::new(),
             count: 0,
         }
@@ -45,45 +46,21 @@ impl<'s> Learner<'s> {
         self.count < MOST_KNOWN
     }
 
-    /// Takes what a row tells: printed energy, else a weight that is served.
-    pub fn take(&mut self, item: &Item) {
-        if !self.wants_more() || !item.components.is_empty() {
-            return;
+    /// Takes what rows tell, in their order: printed energy, else a weight that is served. Says the
+    /// same whatever the number of threads (one without the feature `cli`).
+    pub fn take(&mut self, mut items: &[Item], threads: usize) {
+        while self.wants_more() && !items.is_empty() {
+            // Each tells of one dish at most: as many as are wanted are looked at in any case.
+            let (now, later) = items.split_at(items.len().min(MOST_KNOWN - self.count));
+            for (item, dish) in now.iter().zip(all_told(now, self.setting, threads)) {
+                if let Some(dish) = dish {
+                    self.count += 1;
+                    let name = item.restaurant.clone();
+                    self.known.entry(name).or_default().push(dish);
+                }
+            }
+            items = later;
         }
-        let dish = match item.printed {
-            Some(printed) => self.printed(item, printed),
-            None => self.weighed(item),
-        };
-        if let Some(dish) = dish {
-            self.count += 1;
-            let name = item.restaurant.clone();
-            self.known.entry(name).or_default().push(dish);
-        }
-    }
-
-    fn printed(&mut self, item: &Item, (low, high): (f64, f64)) -> Option<KnownDish> {
-        if low <= 0.0 || high > SIZES_APART * low {
-            return None;
-        }
-        let row = self.auditor.row(item).ok()?;
-        let told = Estimate::from_range(row.energy().filter(|_| row.is_whole())?);
-        let open = told.log_sd > SAID;
-        KnownDish::printed(text_of(item), told, f64::midpoint(low, high)).filter(|_| open)
-    }
-
-    fn weighed(&mut self, item: &Item) -> Option<KnownDish> {
-        let Ok(Served::Weight(amount)) = parse_served(&item.served, self.units) else {
-            return None;
-        };
-        let grams = amount.number.likely;
-        let bare = Item {
-            served: String::new(),
-            ..item.clone()
-        };
-        let row = self.auditor.row(&bare).ok().filter(Row::is_whole)?;
-        let told = Estimate::from_range(row.ledger.grams());
-        let open = told.log_sd > SAID && grams >= LEAST_G;
-        KnownDish::weighed(text_of(item), told, grams).filter(|_| open)
     }
 
     /// The kitchens of which something was told.
@@ -95,4 +72,72 @@ impl<'s> Learner<'s> {
             .filter_map(|(name, dishes)| Some((name, Kitchen::learn(dishes)?)));
         Kitchens::new(learned.collect())
     }
+}
+
+/// Whether a row could tell something of its kitchen.
+pub(super) fn can_tell(item: &Item) -> bool {
+    item.components.is_empty() && (item.printed.is_some() || !item.served.is_empty())
+}
+
+/// What each of some items tells, in their order.
+fn all_told(items: &[Item], setting: Setting<'_>, threads: usize) -> Vec<Option<KnownDish>> {
+    let one_thread = move |items: &[Item]| {
+        let mut auditor = Auditor::new(setting);
+        let told = |item| told(&mut auditor, setting.units, item);
+        items.iter().map(told).collect::<Vec<_>>()
+    };
+    let each = items.len().div_ceil(threads.max(1)).max(FEWEST);
+    if cfg!(not(feature = "cli")) || items.len() <= each {
+        return one_thread(items);
+    }
+    std::thread::scope(|scope| {
+        let begun = items
+            .chunks(each)
+            .map(|items| scope.spawn(move || one_thread(items)));
+        let all: Vec<_> = begun.collect();
+        let done = all.into_iter().map(|thread| {
+            let told = thread.join();
+            told.unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        });
+        done.flatten().collect()
+    })
+}
+
+fn told(auditor: &mut Auditor<'_>, units: UnitSystem, item: &Item) -> Option<KnownDish> {
+    if !can_tell(item) {
+        return None;
+    }
+    match item.printed {
+        Some(printed) => from_printed(auditor, item, printed),
+        None => from_weight(auditor, units, item),
+    }
+}
+
+fn from_printed(
+    auditor: &mut Auditor<'_>,
+    item: &Item,
+    (low, high): (f64, f64),
+) -> Option<KnownDish> {
+    if low <= 0.0 || high > SIZES_APART * low {
+        return None;
+    }
+    let row = auditor.row(item).ok()?;
+    let told = Estimate::from_range(row.energy().filter(|_| row.is_whole())?);
+    let open = told.log_sd > SAID;
+    KnownDish::printed(text_of(item), told, f64::midpoint(low, high)).filter(|_| open)
+}
+
+fn from_weight(auditor: &mut Auditor<'_>, units: UnitSystem, item: &Item) -> Option<KnownDish> {
+    let Ok(Served::Weight(amount)) = parse_served(&item.served, units) else {
+        return None;
+    };
+    let grams = amount.number.likely;
+    let bare = Item {
+        served: String::new(),
+        ..item.clone()
+    };
+    let row = auditor.row(&bare).ok().filter(Row::is_whole)?;
+    let told = Estimate::from_range(row.ledger.grams());
+    let open = told.log_sd > SAID && grams >= LEAST_G;
+    KnownDish::weighed(text_of(item), told, grams).filter(|_| open)
 }

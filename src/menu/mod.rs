@@ -41,7 +41,7 @@ mod summary;
 
 pub use auditor::{Auditor, Setting};
 #[cfg(feature = "cli")]
-pub(crate) use beginning::{can_tell, look_ahead};
+pub(crate) use beginning::{can_tell, learn};
 pub(crate) use csv_out::CsvRows;
 pub use csv_rows::{Cells, Header, to_item};
 pub(crate) use field::Field;

@@ -6,7 +6,7 @@ use crate::matching::{Catalogue, Context, Found};
 use crate::memo::Memo;
 use crate::reading::{ComponentLine, UnitSystem};
 use std::cell::RefCell;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Foods found that are remembered, in each of two generations: enough for the components of a
 /// library.
@@ -29,13 +29,13 @@ pub struct Finds<'c> {
 struct Memory {
     found: Memo<Known>,
     usual: Memo<&'static Usual>,
-    read: Memo<Option<Rc<ComponentLine>>>,
+    read: Memo<Option<Arc<ComponentLine>>>,
     key: String,
 }
 
 /// What words were found to mean.
 struct Known {
-    found: Rc<Found>,
+    found: Arc<Found>,
     /// Whether they are general ones, which what stands around could make exact.
     general: bool,
 }
@@ -64,7 +64,7 @@ impl<'c> Finds<'c> {
 
     /// What words mean by themselves.
     #[must_use]
-    pub(crate) fn by_itself(&self, words: &str, british: bool) -> Rc<Found> {
+    pub(crate) fn by_itself(&self, words: &str, british: bool) -> Arc<Found> {
         self.find(words, british, Vec::new)
     }
 
@@ -76,28 +76,28 @@ impl<'c> Finds<'c> {
         words: &str,
         british: bool,
         around: impl FnOnce() -> Vec<String>,
-    ) -> Rc<Found> {
+    ) -> Arc<Found> {
         let Memory { found, key, .. } = &mut *self.memory.borrow_mut();
         let context = |words: Vec<String>| Context { words, british };
-        let find = |context: &Context| Rc::new(self.catalogue.find(words, context, CANDIDATES));
+        let find = |context: &Context| Arc::new(self.catalogue.find(words, context, CANDIDATES));
         write_key(key, words, "", british);
         let by_itself = found.get(key, || Known {
             found: find(&context(Vec::new())),
             general: self.catalogue.are_general(words, british),
         });
         if !by_itself.general {
-            return Rc::clone(&by_itself.found);
+            return Arc::clone(&by_itself.found);
         }
         let around = context(around());
         let Some(exact) = self.catalogue.made_exact(words, &around) else {
-            return Rc::clone(&by_itself.found);
+            return Arc::clone(&by_itself.found);
         };
         write_key(key, words, exact, british);
         let beside = found.get(key, || Known {
             found: find(&around),
             general: true,
         });
-        Rc::clone(&beside.found)
+        Arc::clone(&beside.found)
     }
 
     /// How much is usual of a food written as `text`.
@@ -121,7 +121,7 @@ impl<'c> Finds<'c> {
         text: &str,
         units: UnitSystem,
         read: impl FnOnce() -> Option<ComponentLine>,
-    ) -> Option<Rc<ComponentLine>> {
+    ) -> Option<Arc<ComponentLine>> {
         let Memory {
             read: known, key, ..
         } = &mut *self.memory.borrow_mut();
@@ -129,7 +129,7 @@ impl<'c> Finds<'c> {
         key.push_str(text);
         key.push(PART);
         key.push(if units == UnitSystem::Us { 'u' } else { 'm' });
-        known.get(key, || read().map(Rc::new)).clone()
+        known.get(key, || read().map(Arc::new)).clone()
     }
 }
 

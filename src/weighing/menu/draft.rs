@@ -13,7 +13,7 @@ use crate::weighing::typical::Setting;
 use crate::weighing::usual::Role;
 use crate::words::words;
 use std::cell::LazyCell;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// Finds a dish of the library by name.
 pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
@@ -80,7 +80,7 @@ impl<'m> Draft<'m> {
 
 impl Draft<'_> {
     /// Words as a component, amount and all; food words of other tongues in English.
-    pub(super) fn read(&self, text: &str) -> Option<Rc<ComponentLine>> {
+    pub(super) fn read(&self, text: &str) -> Option<Arc<ComponentLine>> {
         let units = self.context.units;
         let read = |text: &str| parse_component(text, Place::new("menu line", 1, 1), units).ok();
         self.context
@@ -95,7 +95,7 @@ impl Draft<'_> {
     }
 
     /// As [`Self::read`], with a note when the words can not be read.
-    pub(super) fn read_or_note(&mut self, text: &str) -> Option<Rc<ComponentLine>> {
+    pub(super) fn read_or_note(&mut self, text: &str) -> Option<Arc<ComponentLine>> {
         let line = self.read(text);
         if line.is_none() {
             self.notes
@@ -105,7 +105,7 @@ impl Draft<'_> {
     }
 
     /// What words alone are found to mean.
-    pub(super) fn find(&self, text: &str) -> Rc<Found> {
+    pub(super) fn find(&self, text: &str) -> Arc<Found> {
         let context = &self.context;
         context.finds.by_itself(text, context.british)
     }

@@ -129,10 +129,7 @@ fn overlap(a: &[String], b: &[String]) -> f64 {
     if a.is_empty() || b.is_empty() {
         return 0.0;
     }
-    let both = a
-        .iter()
-        .filter(|word| b.binary_search(word).is_ok())
-        .count();
+    let both = a.iter().filter(|word| b.contains(word)).count();
     both as f64 / ((a.len() * b.len()) as f64).sqrt()
 }
 
