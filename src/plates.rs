@@ -225,6 +225,7 @@ impl Plates {
     pub fn text(&self, plate: &Plate) -> String {
         let look = text::Look {
             accent: false,
+            bars: None,
             why: false,
             closing: plate.audit.cautions.clone(),
         };

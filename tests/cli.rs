@@ -485,3 +485,25 @@ fn counts_and_slashes_in_a_line_are_heeded() {
     // estimate follows them.
     assert!(grams("burger w/ fries") > grams("burger") + 25.0);
 }
+
+#[test]
+fn bars_stand_beside_shares_only_where_asked_or_on_a_wide_terminal() {
+    let ran = |args: &[&str]| {
+        let output = trencher().args(args).output().expect("runs");
+        String::from_utf8(output.stdout).expect("UTF-8")
+    };
+    let plain = ran(&["audit", "fish-and-chips"]);
+    assert!(!plain.contains('#'), "{plain}");
+    assert_eq!(plain, ran(&["audit", "fish-and-chips", "--bars", "never"]));
+    let barred = ran(&["audit", "fish-and-chips", "--bars", "always"]);
+    let day = barred.lines().find(|line| line.ends_with("a day|"));
+    let day = day.expect("a heading").chars().count();
+    // Everything else stands as it did, and what is beyond a day goes past its mark.
+    for (with, without) in barred.lines().zip(plain.lines()) {
+        assert!(with.starts_with(without), "{with}\n{without}");
+        if without.contains(" reached") && without.starts_with("oils") {
+            assert!(with.chars().count() > day, "{with}");
+        }
+    }
+    assert!(barred.lines().all(|l| l.chars().count() <= 100), "{barred}");
+}

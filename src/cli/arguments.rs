@@ -120,9 +120,23 @@ pub(crate) struct AuditArgs {
     /// brings, which limits it takes beyond what is left
     #[arg(long, requires = "diner")]
     pub left: bool,
+    /// Bars beside the shares of a day
+    #[arg(long, value_enum, value_name = "WHEN", default_value = "auto")]
+    pub bars: Bars,
     /// Shared options
     #[command(flatten)]
     pub common: Common,
+}
+
+/// When shares are shown as bars too.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Bars {
+    /// On a terminal that is wide enough (90 columns are) and not `dumb`
+    Auto,
+    /// On lines of up to 100 columns, wherever they go
+    Always,
+    /// Not at all: for a screen reader
+    Never,
 }
 
 /// `dish ...`.

@@ -1,6 +1,6 @@
 //! `trencher audit`.
 
-use super::arguments::{AuditArgs, Format};
+use super::arguments::{AuditArgs, Bars, Format};
 use super::plate::NoFood;
 use super::{Failure, Outcome, ask, cautions, corrections, plate, print, today, whose};
 use crate::ledger::{Audit, audit};
@@ -8,6 +8,7 @@ use crate::matching::Catalogue;
 use crate::pages::today::Today;
 use crate::pages::{csv_page, json, text};
 use std::io::IsTerminal;
+use terminal_size::{Width, terminal_size_of};
 
 pub(super) fn run(args: &AuditArgs) -> Result<Outcome, Failure> {
     let whose = whose::day(&args.day)?;
@@ -85,6 +86,7 @@ fn render(
                 catalogue,
                 &text::Look {
                     accent,
+                    bars: bars(args.bars),
                     why: args.common.why,
                     closing: closing.to_vec(),
                 },
@@ -93,5 +95,21 @@ fn render(
         }
         Format::Json => Ok(json::audit_for(result, catalogue, today)?),
         Format::Csv => Ok(csv_page::audit_for(result, catalogue, today)?),
+    }
+}
+
+/// Columns at most of a line with a bar.
+const WIDEST: usize = 100;
+
+/// Columns that lines with bars may take: bars are for the eye, and repeat what is said.
+fn bars(when: Bars) -> Option<usize> {
+    match when {
+        Bars::Always => Some(WIDEST),
+        Bars::Never => None,
+        Bars::Auto => {
+            let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+            let (Width(columns), _) = terminal_size_of(std::io::stdout())?;
+            (!dumb).then(|| WIDEST.min(usize::from(columns).saturating_sub(1)))
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! What people and programs are shown: text, JSON, CSV, plate drawings, handouts.
 
 mod answer;
+mod bars;
 pub(crate) mod cautions_page;
 pub(crate) mod changes_page;
 pub(crate) mod choice_words;

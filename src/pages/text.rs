@@ -1,6 +1,7 @@
 //! The audit as text for a terminal of 80 columns.
 
 use super::answer::{self, mark, name};
+use super::bars;
 use super::layout::{LINE_WIDTH, grid, shortened, width};
 pub(crate) use super::layout::{visible, wrap};
 use super::number::{amount, amount_span, grams, kcal, portions, share, span, thousands};
@@ -16,6 +17,9 @@ use tabled::builder::Builder;
 pub(crate) struct Look {
     /// Mark "beyond" with the accent as well as with the word.
     pub accent: bool,
+    /// Columns of a line up to which bars may stand beside the shares of a day; nothing for
+    /// none.
+    pub bars: Option<usize>,
     /// Show where each figure comes from.
     pub why: bool,
     /// The cautions that the page ends with, after those of the dish itself.
@@ -45,7 +49,7 @@ pub(crate) fn audit_for(
     page.push('\n');
     page.push_str(&components(audit, catalogue));
     page.push('\n');
-    page.push_str(&ledger(audit));
+    page.push_str(&ledger(audit, look.bars));
     if look.why {
         if let Some(read) = &audit.read {
             page.push('\n');
@@ -224,27 +228,31 @@ fn portions_of(c: &AuditedComponent) -> String {
 
 /// Limits, food groups with their parts, energy nutrients; plate and day in the same unit, whatever the
 /// standard's portion is.
-fn ledger(audit: &Audit) -> String {
+fn ledger(audit: &Audit, bars: Option<usize>) -> String {
     let heading = |what: &str| {
         let heads = [what, "on the plate", "80 % range", "a day", "share", ""];
         heads.map(str::to_owned)
     };
     let grid = |table: Builder| grid(table, &[22, 13, 14, 7, 10, 8], &[1, 2, 3, 4]);
+    let mut shares = vec![Vec::new(); 3];
     let mut limits = Builder::default();
     let day = audit.ledger.line(Limit::Energy).allowed();
     let day = thousands(day.unwrap_or_default());
     limits.push_record(heading(&format!("limit ({day} kcal)")));
     for line in audit.ledger.limits() {
+        shares[0].push(line.share());
         limits.push_record(row(&line));
     }
     let mut groups = Builder::default();
     let level = thousands(audit.ledger.allowances().level_kcal());
     groups.push_record(heading(&format!("food group ({level})")));
     for (line, group) in audit.ledger.groups().zip(Group::ALL) {
+        shares[1].push(line.share());
         groups.push_record(row(&line));
         let parts: Vec<_> = audit.subgroups_of(*group).collect();
         for (part, amount) in parts.iter().filter(|_| parts.len() > 1) {
             let cells = [format!("  {}", part.label()), portions(*amount)];
+            shares[1].push(None);
             groups.push_record(
                 cells
                     .into_iter()
@@ -255,9 +263,14 @@ fn ledger(audit: &Audit) -> String {
     let mut nutrients = Builder::default();
     nutrients.push_record(heading("energy nutrient"));
     for line in audit.ledger.nutrients() {
+        shares[2].push(line.share());
         nutrients.push_record(row(&line));
     }
-    format!("{}\n{}\n{}", grid(limits), grid(groups), grid(nutrients))
+    let tables = [limits, groups, nutrients].map(grid);
+    match bars {
+        Some(columns) => bars::beside(&tables, &shares, columns).join("\n"),
+        None => tables.join("\n"),
+    }
 }
 
 fn row(line: &LedgerLine) -> [String; 6] {
