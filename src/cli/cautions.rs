@@ -1,7 +1,7 @@
 //! The cautions: `trencher cautions`, and when a page carries them in full.
 
 use super::{Failure, Outcome, log, print};
-use crate::ledger::{CAUTIONS_LINE, cautions};
+use crate::ledger::{CAUTIONS_LINE, usual_cautions};
 use crate::pages::cautions_page;
 use crate::store::place::{Kind, close_to_others, make_folder, own_file};
 use std::io::{IsTerminal as _, Write as _};
@@ -19,7 +19,7 @@ pub(super) fn run() -> Result<Outcome, Failure> {
 /// full, and does not ask here.
 pub(super) fn closing() -> Vec<String> {
     if std::io::stdout().is_terminal() && first_today().unwrap_or(true) {
-        return cautions().iter().map(ToString::to_string).collect();
+        return usual_cautions();
     }
     vec![CAUTIONS_LINE.to_owned()]
 }

@@ -3,7 +3,7 @@
 use super::handout_args::{HandoutArgs, HandoutFormat, day_args, options, write};
 use super::whose::Whose;
 use super::{Failure, Outcome, corrections, log, whose};
-use crate::ledger::{Ledger, cautions};
+use crate::ledger::{Ledger, usual_cautions};
 use crate::pages::day_sheet::{Ask, Columns, DaySheet, page};
 use crate::people::fluid;
 use crate::people::meals::MealShares;
@@ -69,7 +69,7 @@ fn said(whose: &Whose, fluid_ml: Option<f64>) -> Vec<String> {
     let conditions = whose.diner.iter().flat_map(|diner| &diner.conditions);
     let conditions = conditions.map(|c| format!("With {}: {}.", c.who(), c.advice()));
     let fluid = fluid_ml.map(|_| fluid::CAUTION.to_owned());
-    let usual = cautions().iter().map(|caution| (*caution).to_owned());
+    let usual = usual_cautions().into_iter();
     let own = of_person.chain(protein).chain(conditions).chain(fluid);
     own.chain(usual).collect()
 }

@@ -33,8 +33,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
     look_at_files(args)?;
     let name = args.file.display().to_string();
-    let mut source = open(&args.file, args.input.map(InputForm::from))
-        .map_err(|e| Failure::File(format!("cannot read {name}: {e}")))?;
+    let mut source = opened(args, &name)?;
     let format = format(args, source.form)?;
     let setting = Setting {
         catalogue: &catalogue,
@@ -79,6 +78,11 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     how_it_ended(ended, &name)?;
     let whole = summary.bad == 0 && summary.incomplete == 0 && !stop.load(Ordering::Relaxed);
     Ok(Outcome::done_if(whole))
+}
+
+fn opened(args: &MenuArgs, name: &str) -> Result<Source, Failure> {
+    let source = open(&args.file, args.input.map(InputForm::from));
+    source.map_err(|e| Failure::File(format!("cannot read {name}: {e}")))
 }
 
 /// Whether the filter looks for words; if so, says what that cannot do.

@@ -3,7 +3,7 @@
 use super::menu_args::MenuArgs;
 use super::menu_held::HeldAgainst;
 use super::whose::Whose;
-use crate::ledger::{audit, cautions};
+use crate::ledger::{audit, usual_cautions};
 use crate::menu::{Auditor, Brief, Histogram, NamedItem, PrintedIs, Setting, Summary};
 use crate::pages::choice_words::choice_line;
 use crate::pages::drawing::Picture;
@@ -36,14 +36,14 @@ pub(super) fn report(
         lines
             .push("Words on a menu cannot rule an allergen in or out: ask the kitchen.".to_owned());
     }
-    lines.extend(cautions().iter().map(ToString::to_string));
+    lines.extend(usual_cautions());
     MenuReport {
         title: name(&args.file),
         file: args.file.display().to_string(),
         against: format!(
             "{} ({})",
             held.words,
-            whose.standard.name.split(',').next().unwrap_or_default()
+            crate::words::head(&whose.standard.name)
         ),
         items: summary.items,
         chosen: args.filter.as_ref().map(|text| format!("where {text}")),

@@ -469,8 +469,7 @@ fn kept_first(build: &Build, head: &Head, ready: &[Ready<'_>]) -> bool {
 /// The words of a component up to their first comma, unless another's read the same.
 fn short_name(one: &Ready<'_>, all: &[Ready<'_>]) -> String {
     fn head<'r>(ready: &'r Ready<'_>) -> &'r str {
-        let words = &ready.component.matched.line.food;
-        words.split(',').next().unwrap_or(words).trim()
+        crate::words::head(&ready.component.matched.line.food).trim()
     }
     let alike = all.iter().filter(|other| head(other) == head(one)).count();
     if alike > 1 || head(one).is_empty() {

@@ -266,8 +266,10 @@ fn measured(text: &str, grams: f64) -> Option<Measured> {
 
 /// What one of a food is called, when its words say so: `egg` of `fried egg`.
 pub(super) fn called(words: &str) -> Option<&'static str> {
-    let head = words.split(',').next().unwrap_or("");
-    let last = head.split_whitespace().next_back()?.to_lowercase();
+    let last = crate::words::head(words)
+        .split_whitespace()
+        .next_back()?
+        .to_lowercase();
     let one = last.strip_suffix('s').unwrap_or(&last);
     let found = ROWS.iter().find(|row| row.word == one)?;
     let label = found.label.as_str();

@@ -138,7 +138,7 @@ fn figure(value: f64) -> String {
 /// Whether a name is in the plural: `fries`, `beans`; not `swiss`.
 #[must_use]
 pub(crate) fn several(name: &str) -> bool {
-    let head = name.split(',').next().unwrap_or(name).trim_end();
+    let head = crate::words::head(name).trim_end();
     let head = head.split(" with ").next().unwrap_or(head);
     head.ends_with('s') && !["ss", "us", "is"].iter().any(|end| head.ends_with(end))
 }

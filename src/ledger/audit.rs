@@ -1,7 +1,7 @@
 //! The audit of a dish: portions of each food group, limits and nutrients, and their share
 //! of a day.
 
-use super::cautions::{self, cautions};
+use super::cautions::{self, usual_cautions};
 use super::free_food::{counts_nowhere, is_free};
 use super::lines::{Holding, Ledger, LedgerLine};
 use super::plausible::{Weighed as PlausiblePart, not_plausible};
@@ -175,7 +175,7 @@ pub fn audit(dish: &Dish<WeighedComponent>, catalogue: &Catalogue, day: Day<'_>)
         unmatched: texts(|c| c.matched.food.is_none()),
         standard: day.standard.name.clone(),
         notes: notes(&ledger, day, &without_amount),
-        cautions: cautions().iter().map(ToString::to_string).collect(),
+        cautions: usual_cautions(),
         without_amount,
         unknown_main: unknown_main.map(|c| c.matched.line.text.clone()),
         read: dish.read.clone(),

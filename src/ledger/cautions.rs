@@ -20,6 +20,11 @@ pub(crate) fn cautions() -> &'static [&'static str] {
     ]
 }
 
+/// The same as a page carries them.
+pub(crate) fn usual_cautions() -> Vec<String> {
+    cautions().iter().map(ToString::to_string).collect()
+}
+
 /// The same in one line, for whoever has had them in full.
 pub(crate) const CAUTIONS_LINE: &str =
     "Estimates for learning, not for insulin doses or allergies: trencher cautions";

@@ -20,7 +20,7 @@ pub(crate) use allowances::Allowances;
 pub use amounts::Amounts;
 pub use audit::audit;
 pub use audit::{Audit, AuditedComponent};
-pub(crate) use cautions::{ALCOHOL, CAUTIONS_LINE, RAW, cautions};
+pub(crate) use cautions::{ALCOHOL, CAUTIONS_LINE, RAW, cautions, usual_cautions};
 pub(crate) use density::{Per100Kcal, nrf9_3};
 pub(crate) use free_food::is_free;
 pub use group::EnergyNutrient;

@@ -12,7 +12,7 @@ use super::number::{amount, kcal, share, span, thousands};
 use super::report_page::{Answer, Report, html};
 use super::tables::{Cell, Column, Table};
 use crate::daylog::{DayTotal, Left, Record};
-use crate::ledger::{Limit, Subject, Verdict, cautions};
+use crate::ledger::{Limit, Subject, Verdict, usual_cautions};
 use crate::people::MealShares;
 use jiff::civil::Date;
 use serde::Serialize;
@@ -194,7 +194,7 @@ impl DayPage<'_> {
         let mut report = Report {
             title,
             under,
-            cautions: cautions().iter().map(ToString::to_string).collect(),
+            cautions: usual_cautions(),
             ..Report::default()
         };
         let left = match self.left {

@@ -3,7 +3,7 @@
 use super::csv_page::row_kind;
 use super::csv_table::{csv_table, figure};
 use super::day_lines::AllowanceJson;
-use super::layout::{grid, visible, wrap};
+use super::layout::{grid, set_in, visible, wrap};
 use super::number::{amount, grams, kcal, thousands};
 use crate::ledger::{Kind, LedgerLine, PulsesAs};
 use crate::people::fluid::{self, FluidIntake};
@@ -59,7 +59,7 @@ impl DinerPage<'_> {
         page.push_str(&wrap(&format!(
             "Held against the {} kcal level of the {}; beans, peas and lentils count {}",
             thousands(day.level_kcal),
-            visible(pattern(&day.standard)),
+            visible(crate::words::head(&day.standard)),
             match self.diner.pulses_as {
                 PulsesAs::Vegetables => "with vegetables",
                 PulsesAs::ProteinFoods => "with protein foods",
@@ -90,7 +90,7 @@ impl DinerPage<'_> {
             page.push_str("How the figure comes about\n");
             let need = day.target.need.iter().flat_map(|need| &need.working);
             for line in need.chain(&day.target.working) {
-                page.push_str(&indented(line));
+                page.push_str(&set_in(line, 2));
             }
         }
         page
@@ -270,17 +270,4 @@ pub(crate) fn list(diners: &[(Diner, Option<f64>)]) -> String {
         let _ = writeln!(text, "{}: {day}", visible(&diner.name));
     }
     text
-}
-
-/// The short name of a standard: up to its first comma.
-pub(super) fn pattern(name: &str) -> &str {
-    name.split(',').next().unwrap_or(name)
-}
-
-/// A wrapped line set in by two.
-fn indented(line: &str) -> String {
-    wrap(line).lines().fold(String::new(), |mut text, line| {
-        let _ = writeln!(text, "  {line}");
-        text
-    })
 }

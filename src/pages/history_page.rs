@@ -14,7 +14,7 @@ use super::tables::{Cell, Column, Table};
 use crate::daylog::{
     Average, DayTotal, Left, MealBeyond, PlotColumn, PlotDay, averages, left, nutrients, plot,
 };
-use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, cautions};
+use crate::ledger::{Allowances, Group, Kind, Limit, Subject, Verdict, usual_cautions};
 use serde::Serialize;
 use std::sync::Arc;
 
@@ -86,7 +86,7 @@ impl HistoryPage<'_> {
                 self.days_table(),
             ],
             remarks: vec!["Shares are of the day as planned today.".to_owned()],
-            cautions: cautions().iter().map(ToString::to_string).collect(),
+            cautions: usual_cautions(),
         })
     }
 

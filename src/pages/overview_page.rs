@@ -9,7 +9,7 @@ use super::number::share;
 use super::report_page::{Report, html};
 use super::tables::{Cell, Column, Table};
 use crate::daylog::Average;
-use crate::ledger::{Kind, Subject, Verdict, cautions};
+use crate::ledger::{Kind, Subject, Verdict, usual_cautions};
 use jiff::civil::Date;
 use serde::Serialize;
 
@@ -102,7 +102,7 @@ impl OverviewPage<'_> {
             under: format!("Over the {}", self.span()),
             tables: vec![self.table()],
             remarks: vec![NOTE.to_owned()],
-            cautions: cautions().iter().map(ToString::to_string).collect(),
+            cautions: usual_cautions(),
             ..Report::default()
         })
     }

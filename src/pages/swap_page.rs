@@ -2,7 +2,7 @@
 //! JSON and CSV; and which single changes bring it nearest to a meal.
 
 use super::csv_table::{csv_table, figure};
-use super::layout::{grid, visible, wrap};
+use super::layout::{grid, set_in, visible, wrap};
 use super::number::{amount, kcal};
 use crate::ledger::{Audit, Kind, Ledger, LedgerLine, Limit, Verdict};
 use crate::quantity::{Estimate, Range};
@@ -296,14 +296,17 @@ impl ProposalPage<'_> {
                 .helps
                 .as_ref()
                 .map_or(String::new(), |h| format!("; {h}"));
-            page.push_str(&indented(&format!(
-                "about {} kcal less{after}{helps}",
-                kcal(proposal.kcal_saved.max(0.0))
-            )));
-            page.push_str(&indented(&format!(
-                "see it: add \"{}\"",
-                visible(&proposal.change)
-            )));
+            page.push_str(&set_in(
+                &format!(
+                    "about {} kcal less{after}{helps}",
+                    kcal(proposal.kcal_saved.max(0.0))
+                ),
+                3,
+            ));
+            page.push_str(&set_in(
+                &format!("see it: add \"{}\"", visible(&proposal.change)),
+                3,
+            ));
         }
         page.push('\n');
         for note in self.notes {
@@ -341,10 +344,4 @@ impl ProposalPage<'_> {
         };
         csv_table("change,kcal_saved,say", self.proposals.iter().map(row))
     }
-}
-
-/// A wrapped line set in by three.
-fn indented(line: &str) -> String {
-    let set_in = |text: String, line: &str| text + "   " + line + "\n";
-    wrap(line).lines().fold(String::new(), set_in)
 }

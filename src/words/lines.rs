@@ -1,4 +1,4 @@
-//! Where in a text something stands.
+//! Where in a text something stands, and how far its head goes.
 
 /// The line of a record, from 1: its position stands before the empty lines above it.
 pub(crate) fn line_of(text: &str, position: Option<&csv::Position>) -> u64 {
@@ -8,4 +8,9 @@ pub(crate) fn line_of(text: &str, position: Option<&csv::Position>) -> u64 {
     let empty = rest.len() - rest.trim_start_matches(['\r', '\n']).len();
     let above = &text[..before.len() + empty];
     above.matches('\n').count() as u64 + 1
+}
+
+/// The head of a name in the style of food tables: `fish` of `fish, pike, walleye`.
+pub(crate) fn head(name: &str) -> &str {
+    name.split_once(',').map_or(name, |(head, _)| head)
 }

@@ -11,5 +11,5 @@ mod table;
 pub use forms::words;
 pub(crate) use forms::{base_form, split};
 pub use hidden::is_hidden;
-pub(crate) use lines::line_of;
+pub(crate) use lines::{head, line_of};
 pub(crate) use table::rows;

@@ -46,7 +46,7 @@ pub(super) fn aligned(columns: &[Column]) -> Vec<Row> {
 
 fn is_alike(a: &Seen, b: &Seen) -> bool {
     let head = |name: &str| {
-        let plain = name.split(',').next().unwrap_or(name);
+        let plain = crate::words::head(name);
         let word = plain.split(' ').next_back().unwrap_or(plain);
         word.trim_end_matches('s').to_lowercase()
     };

@@ -269,7 +269,7 @@ fn remark(group: Group, ask: &Ask<'_>) -> Option<String> {
 }
 
 fn day_words(ask: &Ask<'_>) -> String {
-    let standard = ask.standard.name.split(',').next().unwrap_or_default();
+    let standard = crate::words::head(&ask.standard.name);
     let level = ask.ledger.allowances().level_kcal();
     let by = if (level - ask.energy_kcal).abs() < 1.0 {
         String::new()

@@ -4,6 +4,7 @@ use super::content::{Eat, Handout, Portioning};
 use crate::ledger::{Kind, LedgerLine, Limit, Subject, by_share};
 use crate::pages::number;
 use crate::quantity::Range;
+use crate::words::head;
 use std::fmt::Write as _;
 
 /// From here on a share is told as a multiple of the day: what is less is a day's share.
@@ -199,12 +200,8 @@ fn left(handout: &Handout) -> String {
 
 /// The food without what follows a comma, where that is enough to know it by.
 fn plain_name<'f>(food: &'f str, rows: &[Portioning]) -> &'f str {
-    let head = |name: &'f str| name.split(',').next().unwrap_or(name);
     let mine = head(food);
-    let same = rows
-        .iter()
-        .filter(|r| r.food.split(',').next() == Some(mine))
-        .count();
+    let same = rows.iter().filter(|r| head(&r.food) == mine).count();
     if same > 1 { food } else { mine }
 }
 
@@ -214,8 +211,7 @@ fn of_food(amount: &str, food: &str) -> String {
         let word = text.split(' ').next_back().unwrap_or(text);
         word.trim_end_matches('s').to_lowercase()
     };
-    let head = food.split(',').next().unwrap_or(food);
-    if last(amount) == last(head) {
+    if last(amount) == last(head(food)) {
         amount.to_owned()
     } else {
         format!("{amount} of the {food}")
