@@ -5,7 +5,7 @@ use super::Engine;
 use super::find::NamedFood;
 use crate::ledger::Audit;
 use crate::pages::handout::{self, Handout};
-use crate::pages::plating::{Plated, drawn_components, short_name, sizes};
+use crate::pages::plating::{Plated, short_name};
 use crate::quantity::Range;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
@@ -36,9 +36,13 @@ pub(super) struct Tap<'e> {
 }
 
 impl Engine {
-    /// Every component of a dish as it is served.
-    pub(super) fn taps(&self, dish: &Dish<WeighedComponent>, audit: &Audit) -> Vec<Tap<'_>> {
-        let sizes = sizes(dish, audit, &self.catalogue);
+    /// Every component of a dish as it is served, with its household size.
+    pub(super) fn taps(
+        &self,
+        dish: &Dish<WeighedComponent>,
+        audit: &Audit,
+        sizes: Vec<Option<String>>,
+    ) -> Vec<Tap<'_>> {
         let components = dish.components.iter().zip(&audit.components);
         components
             .zip(sizes)
@@ -66,11 +70,6 @@ impl Engine {
     /// A dish as handouts have it.
     pub(super) fn handout(&self, plated: Plated<'_>) -> Handout {
         crate::pages::plating::handout(plated, &self.catalogue)
-    }
-
-    /// For each label of the drawing the place of its component in the dish.
-    pub(super) fn labelled(&self, plated: Plated<'_>) -> Vec<usize> {
-        drawn_components(plated, &self.catalogue)
     }
 }
 

@@ -11,7 +11,7 @@ use crate::fit::{Hold, Requests, Room, Unfit, plate_for, requests, right_size};
 use crate::ledger::{Audit, audit};
 use crate::pages::fitted::{self, Against, Answer, Fitted as FittedPage};
 use crate::pages::handout::Handout;
-use crate::pages::plating::{Fitted, Plated};
+use crate::pages::plating::{Fitted, Plated, sizes, tied};
 use crate::pages::today::Today;
 use crate::pages::{handout, json, text};
 use crate::people::meals::Meal;
@@ -134,13 +134,19 @@ impl Engine {
             let room = room(fit, &standing, meal.as_ref(), &whose);
             self.fit(&laid, &served, &room, &whose)
         });
+        let tied = tied(plated, &self.catalogue);
+        let sizes = match &laid.eaten {
+            // What is drawn is what is served.
+            None => tied.sizes,
+            Some(_) => sizes(&laid.served, &served, &self.catalogue),
+        };
         Ok(PlateAnswer {
             lead: text::lead(shown, today(shown).as_ref()),
             audit: as_json(&served)?,
             eaten: eaten.as_ref().map(as_json).transpose()?,
-            page: values(&self.handout(plated), ID),
-            labelled: self.labelled(plated),
-            components: self.taps(&laid.served, &served),
+            page: values(&tied.handout, ID),
+            labelled: tied.drawn,
+            components: self.taps(&laid.served, &served, sizes),
             fit: fit.transpose()?,
             complete: laid.refused.is_empty() && served.unmatched.is_empty(),
             taken_for: laid.taken_for,

@@ -6,7 +6,7 @@ use super::geometry::Point;
 use super::labels::{self, Side, Wish};
 use super::lettering::{self, BOLD};
 use super::picture::{Patch, Picture};
-use super::scene::{Scene, plate_for, scene};
+use super::scene::{Bodies, Scene, plate_for, scene};
 use super::sketch::{INK, Mark, Path, Put, Rgb, Short, Sketch, Step, pt};
 use super::vessels::{FORK_CM, fork};
 use crate::pages::escape;
@@ -82,11 +82,14 @@ pub(super) struct Laid<'a> {
 }
 
 pub(super) fn laid<'a>(pictures: &[&'a Picture]) -> Vec<Laid<'a>> {
-    let plates: Vec<Option<f64>> = pictures.iter().map(|p| plate_for(p)).collect();
+    let bodies: Vec<Bodies> = pictures.iter().map(|p| Bodies::of(p)).collect();
+    let each = pictures.iter().zip(&bodies);
+    let plates: Vec<Option<f64>> = each.map(|(p, bodies)| plate_for(p, bodies)).collect();
     pictures
         .iter()
+        .zip(bodies)
         .zip(&plates)
-        .map(|(picture, own)| {
+        .map(|((picture, bodies), own)| {
             // One dish served and right-sized lies on one plate.
             let same = pictures
                 .iter()
@@ -97,7 +100,7 @@ pub(super) fn laid<'a>(pictures: &[&'a Picture]) -> Vec<Laid<'a>> {
                 .fold(None, |m: Option<f64>, d| Some(m.map_or(d, |m| m.max(d))));
             Laid {
                 picture,
-                scene: scene(picture, plate.or(*own)),
+                scene: scene(bodies, plate.or(*own)),
             }
         })
         .collect()

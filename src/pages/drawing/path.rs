@@ -33,6 +33,9 @@ pub(crate) const fn pt(x: f64, y: f64) -> Point {
 /// Control length of a quarter of a circle.
 const QUARTER: f64 = 0.552_284_75;
 
+/// Points that stand for a curve.
+const PARTS: usize = 8;
+
 impl Path {
     /// A polygon.
     #[must_use]
@@ -126,13 +129,19 @@ impl Path {
     /// The path as a chain of points.
     #[must_use]
     pub(crate) fn flat(&self) -> Vec<Point> {
-        const PARTS: usize = 8;
-        let mut points = vec![self.start];
+        let mut points = Vec::with_capacity(self.steps.len() * PARTS + 1);
+        self.walk(|p| points.push(p));
+        points
+    }
+
+    /// Visits the points of the chain, in order.
+    pub(super) fn walk(&self, mut visit: impl FnMut(Point)) {
+        visit(self.start);
         let mut from = self.start;
         for step in &self.steps {
             match step {
                 Step::Line(to) => {
-                    points.push(*to);
+                    visit(*to);
                     from = *to;
                 }
                 Step::Curve(a, b, to) => {
@@ -145,13 +154,12 @@ impl Path {
                                 + 3.0 * u * t * t * r
                                 + t * t * t * s
                         };
-                        points.push(pt(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y)));
+                        visit(pt(mix(from.x, a.x, b.x, to.x), mix(from.y, a.y, b.y, to.y)));
                     }
                     from = *to;
                 }
             }
         }
-        points
     }
 }
 

@@ -132,10 +132,25 @@ const REACH: f64 = 0.9;
 /// Space in cm between what stands side by side.
 const BETWEEN_CM: f64 = 1.2;
 
+/// Everything of a picture at its true size, not yet in its place.
+pub(super) struct Bodies {
+    on_plate: Vec<Body>,
+    beside: Vec<Body>,
+}
+
+impl Bodies {
+    pub(super) fn of(picture: &Picture) -> Self {
+        Self {
+            on_plate: bodies(&picture.on_plate, &picture.foods),
+            beside: bodies(&picture.beside, &picture.foods),
+        }
+    }
+}
+
 /// The plate a picture needs, cm: its own, or a larger one.
-pub(crate) fn plate_for(picture: &Picture) -> Option<f64> {
+pub(super) fn plate_for(picture: &Picture, bodies: &Bodies) -> Option<f64> {
     let plate = picture.plate?;
-    let bodies = bodies(&picture.on_plate, &picture.foods);
+    let bodies = &bodies.on_plate;
     let feet: Vec<Half> = bodies.iter().map(Body::foot).collect();
     let fits = |d: &f64| {
         let room = (d / 2.0 * REACH, d / 2.0 * REACH * FLAT);
@@ -158,23 +173,18 @@ fn bodies(masses: &[Mass], foods: &[Patch]) -> Vec<Body> {
 
 /// Lays a picture out on a plate of that size.
 #[must_use]
-pub(crate) fn scene(picture: &Picture, plate_cm: Option<f64>) -> Scene {
+pub(super) fn scene(bodies: Bodies, plate_cm: Option<f64>) -> Scene {
     let mut all = Body::default();
     let mut right = 0.0;
     let mut foot = 0.0;
     if let Some(d) = plate_cm {
         all.put(vessels::plate(d), Put::at(0.0, 0.0));
         let room = (d / 2.0 * REACH, d / 2.0 * REACH * FLAT);
-        strew(
-            &mut all,
-            bodies(&picture.on_plate, &picture.foods),
-            room,
-            pt(0.0, 0.0),
-        );
+        strew(&mut all, bodies.on_plate, room, pt(0.0, 0.0));
         right = d / 2.0 + BETWEEN_CM;
         foot = d / 2.0 * FLAT * 0.45;
     }
-    for body in bodies(&picture.beside, &picture.foods) {
+    for body in bodies.beside {
         let (l, _, r, b) = body.bounds();
         let wide = r - l;
         all.put(body, Put::at(right - l, foot - b));

@@ -148,13 +148,14 @@ impl Sketch {
     /// Left, top, right, bottom of the filled paths; zeros when there are none.
     #[must_use]
     pub(crate) fn bounds(&self) -> (f64, f64, f64, f64) {
-        let filled = self.marks.iter().filter(|m| m.fill.is_some());
-        let points = filled.flat_map(|m| m.path.flat());
-        let all = points.fold(None, |b: Option<(f64, f64, f64, f64)>, p| {
-            Some(b.map_or((p.x, p.y, p.x, p.y), |(l, t, r, o)| {
-                (l.min(p.x), t.min(p.y), r.max(p.x), o.max(p.y))
-            }))
-        });
+        let mut all: Option<(f64, f64, f64, f64)> = None;
+        for mark in self.marks.iter().filter(|m| m.fill.is_some()) {
+            mark.path.walk(|p| {
+                all = Some(all.map_or((p.x, p.y, p.x, p.y), |(l, t, r, o)| {
+                    (l.min(p.x), t.min(p.y), r.max(p.x), o.max(p.y))
+                }));
+            });
+        }
         all.unwrap_or_default()
     }
 
@@ -169,16 +170,17 @@ impl Sketch {
         }
         let step = high / ROWS as f64;
         let mut rows: Vec<Vec<(f64, f64)>> = vec![Vec::new(); ROWS];
+        let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); ROWS];
         for mark in self.marks.iter().filter(|m| m.fill.is_some()) {
-            let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); ROWS];
             let points = mark.path.flat();
             let ends = points.iter().cycle().skip(1);
             for (a, b) in points.iter().zip(ends) {
                 cross(&mut crossings, *a, *b, top, step);
             }
-            for (row, mut at) in rows.iter_mut().zip(crossings) {
+            for (row, at) in rows.iter_mut().zip(&mut crossings) {
                 at.sort_by(f64::total_cmp);
                 row.extend(at.chunks_exact(2).map(|pair| (pair[0], pair[1])));
+                at.clear();
             }
         }
         rows.into_iter().map(covered).sum::<f64>() * step

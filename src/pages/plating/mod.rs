@@ -66,9 +66,37 @@ impl Plated<'_> {
 /// The page of a dish.
 #[must_use]
 pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
+    handout_of(plated, &seen(plated, catalogue))
+}
+
+/// The page of a dish, and what ties it to the dish's components.
+pub(crate) struct Tied {
+    /// The page.
+    pub handout: Handout,
+    /// For each food of its drawing as served the place of its component.
+    pub drawn: Vec<usize>,
+    /// The household size of every component; nothing without a food or a weight.
+    pub sizes: Vec<Option<String>>,
+}
+
+/// A dish's page with its ties.
+pub(crate) fn tied(plated: Plated<'_>, catalogue: &Catalogue) -> Tied {
+    let seen = seen(plated, catalogue);
+    let drawn = seen.iter().filter(|s| s.place == Place::Drawn);
+    let mut sizes = vec![None; plated.dish.components.len()];
+    for food in &seen {
+        sizes[food.at] = Some(food.size.clone());
+    }
+    Tied {
+        handout: handout_of(plated, &seen),
+        drawn: drawn.map(|s| s.at).collect(),
+        sizes,
+    }
+}
+
+fn handout_of(plated: Plated<'_>, seen: &[Seen]) -> Handout {
     let title = plated.title();
     let amounts = amount_rows(plated.audit, plated.fitted);
-    let seen = seen(plated, catalogue);
     let picture = |seen: &[Seen], as_what: &str, fitted: bool| {
         let drawn: Vec<Seen> = seen
             .iter()
@@ -85,7 +113,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
             strip: strip(&amounts, fitted),
         }
     };
-    let served = picture(&seen, "as served", false);
+    let served = picture(seen, "as served", false);
     let fitted = plated.fitted.map(|fitted| {
         let left: Vec<Seen> = seen.iter().filter_map(|s| s.eaten(fitted)).collect();
         picture(&left, "right-sized", true)
@@ -97,7 +125,7 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
             .map_or_else(Vec::new, |f| f.portioning.clone()),
         questions: questions(plated, &amounts),
         fitted_for: plated.fitted.map(|f| f.room.clone()),
-        not_drawn: food::not_drawn(&seen),
+        not_drawn: food::not_drawn(seen),
         cautions: cautions(plated),
         sources: sources(plated),
         nutrients: plated.audit.ledger.nutrients().collect(),
@@ -111,13 +139,6 @@ pub fn handout(plated: Plated<'_>, catalogue: &Catalogue) -> Handout {
 /// The foods of a dish as they lie on the table.
 pub(in crate::pages) fn seen_foods(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<Seen> {
     seen(plated, catalogue)
-}
-
-/// For each food of [`handout`]'s drawing of the dish as served the place of its component.
-pub(crate) fn drawn_components(plated: Plated<'_>, catalogue: &Catalogue) -> Vec<usize> {
-    let seen = seen(plated, catalogue);
-    let drawn = seen.iter().filter(|s| s.place == Place::Drawn);
-    drawn.map(|s| s.at).collect()
 }
 
 /// The household size of every component of a dish; nothing without a food or a weight.
