@@ -12,6 +12,20 @@ use jiff::civil::Date;
 use std::collections::HashSet;
 use std::io::{self, BufRead, IsTerminal, Write};
 
+/// Asks whoever sits at the terminal whether something is to be done; nobody there means no.
+pub(super) fn agreed(question: &str) -> Result<bool, Failure> {
+    if !io::stdin().is_terminal() {
+        return Ok(false);
+    }
+    let mut out = io::stderr();
+    write!(out, "{question} Type yes: ")?;
+    out.flush()?;
+    let mut answer = String::new();
+    let read = io::stdin().lock().read_line(&mut answer);
+    read.map_err(|e| Failure::File(format!("cannot read the answer: {e}")))?;
+    Ok(matches!(answer.trim().to_lowercase().as_str(), "yes" | "y"))
+}
+
 /// Foods offered for one component.
 const OFFERED: usize = 5;
 

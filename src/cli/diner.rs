@@ -1,22 +1,21 @@
 //! `trencher diner ...`: whose day it is.
 
 use super::arguments::{Format, Pulses};
+use super::ask::agreed;
 use super::diner_shown::{page_of, show, show_kept};
-use super::diner_values::{Said, age, born, group_portions, lasting, said_conditions};
+use super::diner_values::{BodyArgs, Said, group_portions, lasting, said_conditions};
 use super::{Failure, Outcome, log, print, print_done};
 use crate::daylog::{ExportForm, LogError};
 use crate::ledger::Group;
 use crate::pages::csv_table::csv_table;
 use crate::pages::diner_page::list;
 use crate::pages::escape::cell as guard;
-use crate::people::units::{energy, height, weight};
-use crate::people::{
-    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, ProteinAim, Sex, WeightKg,
-    day_target,
-};
+use crate::pages::text::visible;
+use crate::people::units::energy;
+use crate::people::{Activity, Aim, Diner, Equation, MealShares, ProteinAim, day_target};
 use clap::{Args, Subcommand};
 use jiff::civil::Date;
-use std::io::{BufRead as _, IsTerminal as _, Write as _};
+use std::io::Write as _;
 
 /// `diner ...`.
 #[derive(Debug, Subcommand)]
@@ -67,21 +66,8 @@ pub(crate) enum DinerCommand {
 pub(crate) struct AddArgs {
     /// How the person is called here
     name: String,
-    /// female or male, as the equations are split
-    #[arg(long)]
-    sex: Option<Sex>,
-    /// Age in completed years
-    #[arg(long, value_name = "YEARS", value_parser = age, conflicts_with = "born")]
-    age: Option<AgeYears>,
-    /// Year of birth, or its date such as 1991-04-02
-    #[arg(long, value_name = "YEAR|DATE", value_parser = born)]
-    born: Option<Date>,
-    /// Height, such as "5 ft 10 in" or "178 cm"
-    #[arg(long, value_parser = height)]
-    height: Option<HeightCm>,
-    /// Weight, such as "154 lb" or "70 kg"
-    #[arg(long, value_parser = weight)]
-    weight: Option<WeightKg>,
+    #[command(flatten)]
+    body: BodyArgs,
     /// inactive, low active, active or very active; see below
     #[arg(long)]
     activity: Option<Activity>,
@@ -198,15 +184,11 @@ fn replaceable(error: LogError) -> Failure {
 }
 
 fn as_said(args: AddArgs, today: Date) -> Result<Diner, Failure> {
-    let stated = args.age.map(|years| Age::Stated {
-        years,
-        noted_on: today,
-    });
     Ok(Diner {
-        sex: args.sex,
-        age: stated.or(args.born.map(Age::Born)),
-        height_cm: args.height,
-        weight_kg: args.weight,
+        sex: args.body.sex,
+        age: args.body.age(today),
+        height_cm: args.body.height,
+        weight_kg: args.body.weight,
         activity: args.activity,
         aim: args.aim,
         equation: args.equation,
@@ -267,7 +249,9 @@ fn list_all(format: Format) -> Result<Outcome, Failure> {
 
 fn remove(name: &str, yes: bool) -> Result<Outcome, Failure> {
     let (mut store, diner) = log::diner_of(Some(name))?;
-    if !yes && !agreed(&diner.name)? {
+    let name = visible(&diner.name);
+    let question = format!("Remove {name} and everything logged for them?");
+    if !yes && !agreed(&question)? {
         return Err(Failure::Request(format!(
             "`{}` was not removed\n  = repeat it with --yes to remove the person and everything logged for them",
             diner.name
@@ -288,24 +272,4 @@ fn remove(name: &str, yes: bool) -> Result<Outcome, Failure> {
     }
     super::note("exports made before are files of your own and are still there");
     Ok(Outcome::Done)
-}
-
-/// Asks whoever sits at the terminal; nobody there means no.
-fn agreed(name: &str) -> Result<bool, Failure> {
-    if !std::io::stdin().is_terminal() {
-        return Ok(false);
-    }
-    let mut out = std::io::stderr();
-    write!(
-        out,
-        "Remove {} and everything logged for them? Type yes: ",
-        crate::pages::text::visible(name)
-    )?;
-    out.flush()?;
-    let mut answer = String::new();
-    std::io::stdin()
-        .lock()
-        .read_line(&mut answer)
-        .map_err(|e| Failure::File(format!("cannot read the answer: {e}")))?;
-    Ok(matches!(answer.trim().to_lowercase().as_str(), "yes" | "y"))
 }

@@ -2,17 +2,15 @@
 
 use super::arguments::{Format, Pulses};
 use super::diner_shown::{page_of, show_kept};
-use super::diner_values::{Said, age, born, group_portions, lasting, said_conditions};
+use super::diner_values::{BodyArgs, Said, group_portions, lasting, said_conditions};
 use super::{Failure, Outcome, log, note, print_done};
 use crate::daylog::LogError;
 use crate::ledger::Group;
 use crate::pages::diner_page::DinerPage;
 use crate::pages::number::kcal;
 use crate::pages::text::{visible, wrap};
-use crate::people::units::{energy, height, weight};
-use crate::people::{
-    Activity, Age, AgeYears, Aim, Diner, Equation, HeightCm, MealShares, ProteinAim, Sex, WeightKg,
-};
+use crate::people::units::energy;
+use crate::people::{Activity, Aim, Diner, Equation, MealShares, ProteinAim};
 use clap::Args;
 use jiff::civil::Date;
 use std::collections::BTreeMap;
@@ -25,21 +23,8 @@ pub(crate) struct SetArgs {
     /// Another name for the person here
     #[arg(long, value_name = "NAME")]
     rename: Option<String>,
-    /// female or male, as the equations are split
-    #[arg(long)]
-    sex: Option<Sex>,
-    /// Age in completed years
-    #[arg(long, value_name = "YEARS", value_parser = age, conflicts_with = "born")]
-    age: Option<AgeYears>,
-    /// Year of birth, or its date such as 1991-04-02
-    #[arg(long, value_name = "YEAR|DATE", value_parser = born)]
-    born: Option<Date>,
-    /// Height, such as "5 ft 10 in" or "178 cm"
-    #[arg(long, value_parser = height)]
-    height: Option<HeightCm>,
-    /// Weight, such as "154 lb" or "70 kg"
-    #[arg(long, value_parser = weight)]
-    weight: Option<WeightKg>,
+    #[command(flatten)]
+    body: BodyArgs,
     /// inactive, low active, active or very active
     #[arg(long)]
     activity: Option<Activity>,
@@ -190,9 +175,7 @@ fn applied(
     today: Date,
 ) -> Result<(Diner, Vec<&'static str>), Failure> {
     let mut diner = before.clone();
-    let noted_on = today;
-    let stated = args.age.map(|years| Age::Stated { years, noted_on });
-    let age = stated.or(args.born.map(Age::Born));
+    let age = args.body.age(today);
     let estimated = args.estimated_energy.then_some(None);
     let energy = args.energy.map(Some).or(estimated);
     let standard = args.standard.map(|name| lasting(&name)).transpose()?;
@@ -204,10 +187,16 @@ fn applied(
     let protein = args.protein.map(|Protein(aim)| aim);
     let said = [
         ("name", put(&mut diner.name, name)),
-        ("sex", put(&mut diner.sex, args.sex.map(Some))),
+        ("sex", put(&mut diner.sex, args.body.sex.map(Some))),
         ("age", put(&mut diner.age, age.map(Some))),
-        ("height", put(&mut diner.height_cm, args.height.map(Some))),
-        ("weight", put(&mut diner.weight_kg, args.weight.map(Some))),
+        (
+            "height",
+            put(&mut diner.height_cm, args.body.height.map(Some)),
+        ),
+        (
+            "weight",
+            put(&mut diner.weight_kg, args.body.weight.map(Some)),
+        ),
         (
             "activity",
             put(&mut diner.activity, args.activity.map(Some)),

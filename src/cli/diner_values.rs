@@ -3,11 +3,44 @@
 use super::{Failure, input};
 use crate::ledger::Group;
 use crate::people::condition::conditions;
-use crate::people::{AgeYears, Condition};
+use crate::people::units::{height, weight};
+use crate::people::{Age, AgeYears, Condition, HeightCm, Sex, WeightKg};
+use clap::Args;
 use jiff::civil::Date;
 use std::path::Path;
 
-pub(super) fn age(text: &str) -> Result<AgeYears, String> {
+// What is said of a person's body, in `diner add` and `diner set` alike.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct BodyArgs {
+    /// female or male, as the equations are split
+    #[arg(long)]
+    pub(super) sex: Option<Sex>,
+    /// Age in completed years
+    #[arg(long, value_name = "YEARS", value_parser = age, conflicts_with = "born")]
+    age: Option<AgeYears>,
+    /// Year of birth, or its date such as 1991-04-02
+    #[arg(long, value_name = "YEAR|DATE", value_parser = born)]
+    born: Option<Date>,
+    /// Height, such as "5 ft 10 in" or "178 cm"
+    #[arg(long, value_parser = height)]
+    pub(super) height: Option<HeightCm>,
+    /// Weight, such as "154 lb" or "70 kg"
+    #[arg(long, value_parser = weight)]
+    pub(super) weight: Option<WeightKg>,
+}
+
+impl BodyArgs {
+    /// The age stated today, or by the birth.
+    pub(super) fn age(&self, today: Date) -> Option<Age> {
+        let stated = self.age.map(|years| Age::Stated {
+            years,
+            noted_on: today,
+        });
+        stated.or(self.born.map(Age::Born))
+    }
+}
+
+fn age(text: &str) -> Result<AgeYears, String> {
     let years: f64 = text
         .trim()
         .parse()
@@ -17,7 +50,7 @@ pub(super) fn age(text: &str) -> Result<AgeYears, String> {
 
 /// A date of birth; a bare year is taken as its last day, so that nobody counts as older
 /// than they are.
-pub(super) fn born(text: &str) -> Result<Date, String> {
+fn born(text: &str) -> Result<Date, String> {
     let text = text.trim();
     let year = text.parse::<i16>().ok().filter(|_| text.len() == 4);
     match year {

@@ -128,14 +128,7 @@ pub(crate) struct Swap {
 /// figures that cannot be used.
 pub(crate) fn asks(items: &[Item], budget: &Budget, asked: &[Asked]) -> Result<Vec<Ask>, Unfit> {
     model::check(items, budget)?;
-    let rows = model::rows(items, budget);
-    let served: Vec<f64> = items.iter().map(|i| i.served_grams).collect();
-    let dish = Dish {
-        items,
-        budget,
-        sums: rows.iter().map(|row| row.sum(&served)).collect(),
-        rows,
-    };
+    let dish = Dish::of(items, budget);
     let mut all: Vec<Ask> = Vec::new();
     for (at, asked) in asked.iter().enumerate().take(items.len()) {
         if asked.kept < 1.0 - 1e-9 {
@@ -166,7 +159,18 @@ struct Dish<'d> {
     sums: Vec<f64>,
 }
 
-impl Dish<'_> {
+impl<'d> Dish<'d> {
+    fn of(items: &'d [Item], budget: &'d Budget) -> Self {
+        let rows = model::rows(items, budget);
+        let served: Vec<f64> = items.iter().map(|i| i.served_grams).collect();
+        Self {
+            items,
+            budget,
+            sums: rows.iter().map(|row| row.sum(&served)).collect(),
+            rows,
+        }
+    }
+
     fn about(&self, at: usize, asked: &Asked) -> Vec<Ask> {
         let item = &self.items[at];
         let mut all = Vec::new();
@@ -282,14 +286,7 @@ pub(crate) fn swaps(
     let Some((item, group)) = items.get(at).and_then(|i| Some((i, main(i)?))) else {
         return Ok(Vec::new());
     };
-    let rows = model::rows(items, budget);
-    let served: Vec<f64> = items.iter().map(|i| i.served_grams).collect();
-    let dish = Dish {
-        items,
-        budget,
-        sums: rows.iter().map(|row| row.sum(&served)).collect(),
-        rows,
-    };
+    let dish = Dish::of(items, budget);
     let usable = |c: &&Candidate| {
         c.grams.is_none() && c.name != item.name && c.per_gram.len() == budget.caps.len()
     };

@@ -79,7 +79,7 @@ struct Limit {
 
 /// A range rounded for files.
 #[derive(Debug, Clone, Copy, Serialize)]
-struct Span {
+pub(super) struct Span {
     low: f64,
     likely: f64,
     high: f64,
@@ -106,7 +106,7 @@ impl<T: Serialize> Serialize for Ordered<T> {
 }
 
 /// Three decimals: enough for any sum, short enough to read.
-fn round(value: f64) -> f64 {
+pub(super) fn round(value: f64) -> f64 {
     (value * 1000.0).round() / 1000.0
 }
 

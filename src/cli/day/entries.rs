@@ -1,6 +1,7 @@
 //! From what a person asks to log or plan to the entries that keep it.
 
 use super::super::arguments::{DayArgs, DishArgs, Format, Units, share_of_dish};
+use super::super::ask::agreed;
 use super::super::plate::{Plate, plates};
 use super::super::today::{no_meal, standing_on};
 use super::super::whose::{self, Whose};
@@ -11,10 +12,10 @@ use crate::fit::{Hold, Room, right_size};
 use crate::ledger::audit;
 use crate::matching::Catalogue;
 use crate::pages::day_words::{Logged, logged};
+use crate::pages::text::visible;
 use crate::people::Diner;
 use clap::Args;
 use jiff::ZonedDateTime;
-use std::io::{BufRead, IsTerminal, Write};
 
 // What is logged or planned, and for whom.
 #[derive(Debug, Args)]
@@ -157,32 +158,15 @@ pub(super) fn plausible(
         .iter()
         .flat_map(|plate| audit(&plate.dish, catalogue, whose.day()).not_plausible)
         .collect();
-    if doubts.is_empty() || agreed(&doubts)? {
+    let told = |doubt: &String| format!("Not plausible: {}\n", visible(doubt));
+    let question: String = doubts.iter().map(told).collect();
+    if doubts.is_empty() || agreed(&(question + "Log it all the same?"))? {
         return Ok(());
     }
     Err(Failure::Unusable(format!(
         "not plausible: {}\n  = nothing was logged; log it all the same with --yes, or mend the amounts",
         doubts.join("; ")
     )))
-}
-
-/// Asks whoever sits at the terminal; nobody there means no.
-fn agreed(doubts: &[String]) -> Result<bool, Failure> {
-    if !std::io::stdin().is_terminal() {
-        return Ok(false);
-    }
-    let mut out = std::io::stderr();
-    for doubt in doubts {
-        writeln!(out, "Not plausible: {}", crate::pages::text::visible(doubt))?;
-    }
-    write!(out, "Log it all the same? Type yes: ")?;
-    out.flush()?;
-    let mut answer = String::new();
-    std::io::stdin()
-        .lock()
-        .read_line(&mut answer)
-        .map_err(|e| Failure::File(format!("cannot read the answer: {e}")))?;
-    Ok(matches!(answer.trim().to_lowercase().as_str(), "yes" | "y"))
 }
 
 /// Takes from a plate what does not fit, and says so in its name.

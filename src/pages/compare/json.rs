@@ -2,6 +2,7 @@
 
 use super::{Comparison, Kind, Row};
 use crate::ledger::Verdict;
+pub(super) use crate::pages::json::round;
 use crate::quantity::Range;
 use serde::Serialize;
 
@@ -90,10 +91,6 @@ fn line(row: &Row) -> Line<'_> {
             .collect(),
         difference: &row.difference,
     }
-}
-
-pub(super) fn round(value: f64) -> f64 {
-    (value * 1000.0).round() / 1000.0
 }
 
 fn rounded(range: Range) -> Range {

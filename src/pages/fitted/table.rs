@@ -2,11 +2,11 @@
 
 use super::super::csv_table::{csv_table, figure};
 use super::super::escape::cell as guard;
+use super::super::json::{Span, round};
 use super::text::wish;
 use super::{Fitted, Row};
 use crate::fit::{Ask, AskWhat, Portion, Swap, Unfit};
 use crate::ledger::Audit;
-use crate::quantity::Range;
 use serde::Serialize;
 
 /// Version of the layout.
@@ -48,13 +48,6 @@ struct Against<'a> {
 struct Amount {
     grams: Span,
     energy_kcal: Option<Span>,
-}
-
-#[derive(Debug, Serialize)]
-struct Span {
-    low: f64,
-    likely: f64,
-    high: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -118,21 +111,6 @@ struct Instead<'a> {
     grams: f64,
     group: &'a str,
     kcal_saved: f64,
-}
-
-/// Three decimals.
-fn round(value: f64) -> f64 {
-    (value * 1000.0).round() / 1000.0
-}
-
-impl From<Range> for Span {
-    fn from(range: Range) -> Self {
-        Self {
-            low: round(range.low),
-            likely: round(range.likely),
-            high: round(range.high),
-        }
-    }
 }
 
 /// The page as one JSON object, ending with a line break.
