@@ -164,7 +164,12 @@ impl File<'_> {
         };
         let mut line = match stated {
             None => self.inside(&food, |value, place| {
-                parse_component(value, place.clone(), self.units)
+                let line = parse_component(value, place.clone(), self.units)?;
+                // The words that are left are written back, and must read again.
+                if line.amount.is_none() && line.food != value.trim() {
+                    parse_component(&line.food, place.clone(), self.units)?;
+                }
+                Ok(line)
             })?,
             Some(amount) => self.with_amount(&food, &amount)?,
         };

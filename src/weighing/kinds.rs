@@ -1,6 +1,7 @@
 //! Kinds of dishes: what a restaurant serves of each, and of what.
 
-use super::phrases::PhraseTable;
+use super::phrases::{Hit, PhraseTable};
+use super::servings::{ServingKind, is_printed};
 use super::usual::Role;
 use crate::words::rows;
 use crate::words::words;
@@ -155,10 +156,22 @@ impl DishKind {
         self.share(Role::Protein) >= 0.75
     }
 
+    /// Whether enough menus with printed energy name it for them to tell what it holds: they
+    /// print salads and tacos, hardly a ramen.
+    #[must_use]
+    pub(crate) fn is_printed(&self) -> bool {
+        words(&self.name).iter().all(|word| is_printed(word))
+    }
+
     /// Whether one role makes up nearly all of it, so that a plain food can be all of it.
     #[must_use]
     pub(crate) fn is_one_thing(&self) -> bool {
         self.shares.iter().any(|(_, share)| *share >= 0.75)
+    }
+
+    /// Whether it is a drink.
+    fn is_poured(&self) -> bool {
+        ServingKind::of_name(&self.name).is_some_and(ServingKind::is_drink)
     }
 
     /// Whether it is a salad of leaves.
@@ -174,11 +187,17 @@ pub(crate) fn kinds() -> &'static [DishKind] {
     TABLE.rows()
 }
 
-/// The kind that a dish's name says.
+/// Words behind which stands what a dish lies in or is flavoured with.
+const IN: [&str; 4] = ["in", "al", "alla", "au"];
+
+/// The kind that a dish's name says: of mussels in white wine no wine.
 #[must_use]
 pub(crate) fn kind_of(name: &str) -> Option<KindHit> {
     let list = words(name);
-    let hit = TABLE.last(&list)?;
+    let behind = list.iter().position(|word| IN.contains(&word.as_str()));
+    let head = behind.and_then(|at| TABLE.last(&list[..at]));
+    let within = |hit: &Hit<'_, DishKind>| behind.is_none() || !hit.row.is_poured();
+    let hit = head.or_else(|| TABLE.last(&list).filter(within))?;
     let (kind, naming) = (hit.row, hit.at..hit.at + hit.length);
     let joins = |w: &String| w == "with" || w == "and";
     Some(KindHit {
@@ -229,6 +248,10 @@ mod tests {
             kind_of("bowl of beef curry").expect("a kind").kind.name,
             "curry"
         );
+        let kind = |name: &str| kind_of(name).map(|hit| hit.kind.name.as_str());
+        assert_eq!(kind("Penne alla vodka"), Some("pasta plate"));
+        assert_eq!(kind("Mussels in white wine"), None);
+        assert_eq!(kind("Chicken al pastor tacos"), Some("tacos"));
         assert!(kind_of("zzz").is_none());
     }
 

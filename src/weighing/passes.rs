@@ -25,6 +25,9 @@ const LEAST_WEIGHED: u32 = 9;
 /// between restaurants (SD 271 of 1,327 kcal within one dish, Urban et al. 2013, JAMA Intern
 /// Med 173(14)).
 const ANY_RESTAURANT: f64 = 0.2;
+/// The same of a dish whose weight and parts are usage that nobody weighed (own choice; twice that
+/// of one dish between restaurants).
+const BY_NAME_ALONE: f64 = 0.45;
 
 /// A dish on its way through the passes.
 pub(super) struct Progress {
@@ -146,11 +149,21 @@ fn servings_as_printed(mut so_far: Progress, around: &Circumstances<'_>) -> Prog
     let said = so_far.dish.served.is_some() || around.request.parts_only;
     if let Some(text) = around.serving.filter(|_| !said) {
         let list = &mut so_far.dish.components;
-        let weighed = around.kind.filter(|kind| kind.weighed >= LEAST_WEIGHED);
-        let own = weighed.map(|kind| kind.log_sd.hypot(ANY_RESTAURANT));
+        let own = around.kind.and_then(own_spread);
         set_to_serving(list, text, own, around.request.as_written, around.catalogue);
     }
     so_far
+}
+
+/// The spread of the log of a dish's energy by its kind's own weight and parts; `None` where these
+/// are no better known than what is printed of all such servings.
+fn own_spread(kind: &DishKind) -> Option<f64> {
+    let beside = match kind.weighed {
+        LEAST_WEIGHED.. => ANY_RESTAURANT,
+        _ if kind.is_printed() => return None,
+        _ => BY_NAME_ALONE,
+    };
+    Some(kind.log_sd.hypot(beside))
 }
 
 /// What nobody sized is as this kitchen serves it, as far as its other dishes are known.

@@ -123,6 +123,14 @@ pub(crate) fn salt_of(kind: &ServingKind) -> Option<f64> {
     kind.within().find_map(|kind| SALT.get(&kind.name).copied())
 }
 
+/// Whether menus of enough restaurants print energy beside this word, or a kind of that name is
+/// fitted.
+#[must_use]
+pub(in super::super) fn is_printed(word: &str) -> bool {
+    let known = |what: What| FOODS[what as usize].contains_key(word);
+    known(What::Word) || known(What::Kind)
+}
+
 /// Which of the two fits holds for it.
 #[must_use]
 pub fn served_as(drink: bool) -> &'static str {

@@ -58,6 +58,12 @@ impl ServingKind {
         TABLE.last(words).map(|hit| hit.row)
     }
 
+    /// The kind of this very name.
+    #[must_use]
+    pub(crate) fn of_name(name: &str) -> Option<&'static Self> {
+        TABLE.rows().iter().find(|kind| kind.name == name)
+    }
+
     /// The kind that all are within.
     #[must_use]
     pub(crate) fn any() -> &'static Self {

@@ -14,6 +14,7 @@ mod measures;
 mod said;
 mod set;
 
+pub(super) use effects::is_printed;
 pub use effects::served_as;
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;

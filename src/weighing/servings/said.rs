@@ -272,6 +272,9 @@ fn parted(mut whole: Vec<String>) -> (Vec<String>, Vec<String>) {
                 | "over"
                 | "served"
                 | "topped"
+                | "al"
+                | "alla"
+                | "au"
         )
     };
     let at = whole.iter().position(joint).filter(|at| *at > 0);
@@ -281,8 +284,9 @@ fn parted(mut whole: Vec<String>) -> (Vec<String>, Vec<String>) {
 
 /// The words that name the thing itself: before `with`, a comma, a bracket.
 fn before_what_comes_with_it(text: &str) -> &str {
-    const JOINTS: [&str; 9] = [
-        "w/", "w/o", "with", "without", "includes", "on", "in", "over", "served",
+    const JOINTS: [&str; 12] = [
+        "w/", "w/o", "with", "without", "includes", "on", "in", "over", "served", "al", "alla",
+        "au",
     ];
     let mut at = 0;
     for piece in text.split_inclusive(char::is_whitespace) {
@@ -358,6 +362,7 @@ mod tests {
         assert_eq!(read("Chicken Wings (10 pc)").kind.name, "wings");
         assert_eq!(read("Vanilla Latte, Large").kind.name, "milk coffee");
         assert_eq!(read("(v) Garden Salad").kind.name, "salad");
+        assert_eq!(read("Penne alla vodka").kind.name, "pasta");
         let section = ServingText {
             name: "The Big One",
             section: "Burgers",
