@@ -4,10 +4,31 @@ use super::loose::PLAIN_LOOSE;
 use super::measured::likened_to;
 use super::number::{Number, Reader};
 use super::pieces::{Piece, Role, piece_word};
-use super::scan::{Found, Position, Search, What};
+use super::scan::{Found, Position, Search, What, product};
 use super::tokens::Kind;
 use super::units::{Size, VolumeUnit, numbered_scoop_millilitres};
 use crate::quantity::Range;
+
+/// Ware and servings that hold a number of pieces.
+const HOLDS_PIECES: [&str; 17] = [
+    "bag",
+    "basket",
+    "box",
+    "carton",
+    "container",
+    "order",
+    "pack",
+    "package",
+    "packet",
+    "plate",
+    "platter",
+    "portion",
+    "pouch",
+    "serving",
+    "tin",
+    "tray",
+    "tub",
+];
 
 /// The one that is meant where no number is written.
 fn one(at: usize) -> Number {
@@ -61,6 +82,11 @@ impl Reader<'_> {
         };
         let before_tail = found.next;
         self.tail(&mut found);
+        if position == Position::Start
+            && let Some(pieces) = self.pieces_in_ware(&found)
+        {
+            return Some(pieces);
+        }
         found.each = false;
         let ends = part || self.ends_segment(before_tail) || self.ends_segment(found.next);
         let kept = match position {
@@ -76,6 +102,35 @@ impl Reader<'_> {
             }
         };
         kept.then_some(found)
+    }
+
+    /// `a package of two tarts`, `2 boxes of 6 nuggets`: so many pieces as the ware holds.
+    /// `a bowl of 3 bean soup` and `a carton of 2% milk` hold one thing.
+    fn pieces_in_ware(&self, ware: &Found) -> Option<Found> {
+        let What::Count {
+            piece: Some(piece), ..
+        } = ware.what
+        else {
+            return None;
+        };
+        if !HOLDS_PIECES.contains(&piece.name) || !self.is(ware.next.checked_sub(1)?, "of") {
+            return None;
+        }
+        let number = self.number(ware.next).ok().flatten()?;
+        if number.article || self.is_mark(number.next, &['%', '/', '-']) {
+            return None;
+        }
+        let ends = (number.next..self.tokens.len())
+            .take_while(|at| self.word(*at).is_some())
+            .last()?;
+        let plural = self.word(ends).is_some_and(|word| word.ends_with('s'));
+        let inner = self.numbered(ware.next, number, Position::Start).ok()??;
+        let counted = matches!(inner.what, What::Count { .. });
+        (plural && counted).then(|| Found {
+            range: product(ware.range, inner.range),
+            from: ware.from,
+            ..inner
+        })
     }
 
     /// The piece word at `at`, when there it measures the food rather than naming it.

@@ -46,7 +46,7 @@ impl Piece {
 use Role::{Either, Measure, MeasureWithOf, Part, Ware};
 
 /// Sorted by name.
-const PIECES: [(&str, Role); 103] = [
+const PIECES: [(&str, Role); 104] = [
     ("bag", Ware),
     ("ball", Either),
     ("bar", Either),
@@ -149,6 +149,7 @@ const PIECES: [(&str, Role); 103] = [
     ("tin", Ware),
     ("tray", Ware),
     ("tub", Ware),
+    ("tube", Ware),
     ("wedge", Either),
 ];
 

@@ -130,8 +130,9 @@ fn check_length(text: &str) -> Result<(), Problem> {
 
 fn next_token(text: &str, at: usize, letter: char, glued: bool) -> Result<(Kind, usize), Problem> {
     let bytes = text.as_bytes();
-    let leading_point =
-        letter == '.' && !glued && bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
+    // `(.4 oz)` is less than half an ounce, not four.
+    let opens = !glued || at > 0 && matches!(bytes[at - 1], b'(' | b'[');
+    let leading_point = letter == '.' && opens && bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
     if letter.is_ascii_digit() || leading_point {
         let end = number_end(bytes, at);
         if let Some(end) = exponent_end(bytes, end) {

@@ -371,12 +371,19 @@ fn piece_score(
         {
             1.0
         }
+        // A piece of a pie is a slice of it.
+        Some(unit) if unit == ["piece"] && has("slice") => 1.7,
         // A slice of pizza or pie is USDA's piece.
         Some(unit) if unit == ["slice"] && has("piece") => 1.5,
         // A large roll of a food that is a roll: `1 large`.
         Some(unit) if unit.iter().all(|w| name.contains(w)) && only_size(m) => 2.6,
         Some(_) => -2.0,
-        None if has("whole") || has("item") || has("fruit") || has("each") => 0.7,
+        None if ["whole", "item", "fruit", "each", "full"]
+            .into_iter()
+            .any(has) =>
+        {
+            0.7
+        }
         // `1 piece, large pizza` is less than `1 large pizza`.
         None if m.words.len() > 1 && m.words[0] == "piece" => 0.3,
         None if m.words.iter().any(|w| name.contains(w)) => 0.9,
@@ -491,6 +498,9 @@ fn is_general(word: &str) -> bool {
             | "fruit"
             | "each"
             | "unit"
+            | "full"
+            | "circle"
+            | "triangular"
             | "any"
             | "size"
             | "nfs"

@@ -22,7 +22,8 @@ pub(crate) fn segments(
     let mut list = Vec::new();
     let mut mended = false;
     let mut depth = 0_u32;
-    let mut rest = text;
+    let apart = negated_apart(text);
+    let mut rest = apart.as_deref().unwrap_or(text);
     let bounds = [',', ';', '(', ')', ':', '\u{2014}', '\u{2013}', '+'];
     loop {
         let end = rest.find(bounds).unwrap_or(rest.len());
@@ -44,6 +45,26 @@ pub(crate) fn segments(
         }
         rest = letters.as_str();
     }
+}
+
+/// `no-added-fat broccoli` as `broccoli, no added fat`: what a compound excludes ends with the
+/// compound. `None` where there is none.
+fn negated_apart(text: &str) -> Option<String> {
+    let starts = |word: &&str| {
+        word.len() > 5
+            && word
+                .get(..3)
+                .is_some_and(|head| head.eq_ignore_ascii_case("no-"))
+    };
+    if !text.contains('-') {
+        return None;
+    }
+    let compound = text.split_whitespace().find(starts)?;
+    let (before, behind) = text.split_once(compound)?;
+    let compound = compound.trim_end_matches(|letter: char| !letter.is_alphanumeric());
+    let others = [before.trim(), behind.trim()].join(" ");
+    let names = others.chars().any(char::is_alphabetic);
+    names.then(|| format!("{}, {}", others.trim(), compound.replace('-', " ")))
 }
 
 /// Repairs unknown words: two that belong together, one that is two, a misspelt one.

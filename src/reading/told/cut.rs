@@ -225,6 +225,11 @@ impl Cutter<'_, '_> {
                 token = after;
                 continue;
             }
+            if token == at && reader.is(at, "another") {
+                self.food.push(Word::Said(at, "a"));
+                token += 1;
+                continue;
+            }
             self.food.push(Word::Own(token));
             token += 1;
         }
@@ -261,6 +266,9 @@ impl Cutter<'_, '_> {
             return at + 1;
         }
         // `a sweet, juicy pear`: words of praise parted by a comma.
+        if reader.is_mark(at, &[',']) && self.is_one_adjective() && self.word_follows(at) {
+            return at + 1;
+        }
         if reader.is_mark(at, &[',']) && !self.names_beyond_amount() {
             let words = &self.words;
             self.food
@@ -295,10 +303,24 @@ impl Cutter<'_, '_> {
         while food.last().is_some_and(|word| self.is_idle(*word)) {
             food.pop();
         }
-        if !names || food.is_empty() {
+        if !names || food.is_empty() || self.is_a_quality(&food) {
             return;
         }
         self.pieces.push(Piece { words: food });
+    }
+
+    /// `savoring its hearty flavor`, `adding a satisfying crunch`: praise of what was told before.
+    fn is_a_quality(&self, food: &[Word]) -> bool {
+        let ends = food
+            .last()
+            .is_some_and(|word| is_in(Class::Quality, &self.words, word.at()));
+        let joins = |word: &Word| {
+            matches!(word, Word::Said(_, "with" | "without"))
+                || is_in(Class::Under, &self.words, word.at())
+                || self.reader.is_mark(word.at(), &[','])
+                || self.reader.is_any(word.at(), &["of", "with"])
+        };
+        ends && !food.iter().any(joins)
     }
 
     /// Whether a word says nothing at the end of a food.

@@ -374,6 +374,27 @@ impl Cutter<'_, '_> {
         words.next().is_some_and(sort) && words.next().is_none()
     }
 
+    /// `a fruity, caffeine-free soft drink`: one word so far, which by its form tells of what
+    /// follows.
+    pub(super) fn is_one_adjective(&self) -> bool {
+        const ENDINGS: [&str; 5] = ["less", "ful", "ous", "ed", "y"];
+        let mut words = self.food_words();
+        let first = words.next();
+        words.next().is_none()
+            && first.is_some_and(|word| {
+                word.len() > 4 && ENDINGS.iter().any(|ending| word.ends_with(ending))
+            })
+    }
+
+    /// Whether a plain word stands behind the mark at `at`, and neither an amount nor a joint.
+    pub(super) fn word_follows(&self, at: usize) -> bool {
+        let next = at + 1;
+        self.word(next).is_some()
+            && !self.reader.is_any(next, &["and", "or"])
+            && self.amount_at(next).is_none()
+            && phrase_at(self.reader, &self.words, next).is_none()
+    }
+
     /// Whether the words so far are an amount with a measure.
     pub(super) fn counts(&self) -> bool {
         let Some(first) = self.food.first() else {

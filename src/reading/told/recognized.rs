@@ -37,6 +37,18 @@ pub(super) fn is_told(reader: &Reader<'_>) -> bool {
 fn is_verb_of_meals(word: Option<&str>, next: Option<&str>) -> bool {
     matches!(
         word,
-        Some("was" | "included" | "featured" | "comprised" | "contained")
+        Some(
+            "was"
+                | "included"
+                | "featured"
+                | "comprised"
+                | "contained"
+                | "concluded"
+                | "ended"
+                | "began"
+                | "started"
+                | "finished"
+                | "starred"
+        )
     ) || matches!((word, next), (Some("consisted" | "consists"), Some(_)))
 }

@@ -54,6 +54,8 @@ pub(super) enum Class {
     Meal,
     /// A sort of food that says nothing of what is in it: `sandwich`.
     Sort,
+    /// What is praised about a food, and no food: `flavor`, `crunch`.
+    Quality,
 }
 
 /// A phrase and what it says.
@@ -123,6 +125,7 @@ fn class(name: &str) -> Option<Class> {
         "holds" => Class::Holds,
         "meal" => Class::Meal,
         "sort" => Class::Sort,
+        "quality" => Class::Quality,
         _ => return None,
     })
 }
@@ -195,7 +198,9 @@ pub(super) fn praise_at(reader: &Reader<'_>, words: &[Option<String>], at: usize
     {
         return Some(joint + 1);
     }
-    in_class(Class::Praise, first).then_some(at + 1)
+    // `single-serving` is no praise of a serving, `generous-sized` is.
+    let compound = joint > at + 1 && second.is_some_and(|second| !is_frame(second));
+    (!compound && in_class(Class::Praise, first)).then_some(at + 1)
 }
 
 /// Whether a word alone is no food.
