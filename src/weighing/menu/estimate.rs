@@ -1,6 +1,7 @@
 //! From a menu line to its dish: by its name, its description, its words, in each size offered.
 
 use super::draft::{Draft, MenuContext};
+use super::joined::parted;
 use super::offers::several;
 use super::wording::without_childrens_words;
 use crate::foods::{FoodId, Trait};
@@ -42,6 +43,8 @@ pub fn estimate_in_section(
     context: MenuContext<'_>,
 ) -> Estimated {
     let mut line = line.clone().in_section(section);
+    let besides = parted(&line, context).filter(|_| served.is_none());
+    line = besides.unwrap_or(line);
     let one = |line: &MenuLine, served| {
         let text = ServingText::of(line, section);
         estimate_named(line, text, served, request, context)

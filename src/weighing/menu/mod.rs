@@ -5,6 +5,7 @@ mod changes;
 mod chosen;
 mod draft;
 mod estimate;
+mod joined;
 mod named;
 mod offers;
 mod parts;

@@ -1,0 +1,92 @@
+//! `Cobb salad and iced tea`: two things that are ordered, joined by `and` or a comma.
+
+use super::draft::MenuContext;
+use crate::reading::{MenuLine, MenuPart, PartKind};
+use crate::weighing::kinds::{KindHit, kind_of};
+use crate::weighing::servings::ServingKind;
+use crate::words::words;
+
+/// What joins two things.
+const JOINTS: [&str; 3] = [" and ", " & ", ", "];
+
+/// The line of the first thing with the second beside it; `None` where `and` joins words of one
+/// dish (`chips and salsa`, `steak and cheese sub`).
+pub(super) fn parted(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLine> {
+    let (dish, beside) = JOINTS
+        .iter()
+        .find_map(|joint| line.main.rsplit_once(joint))?;
+    let alone = match &line.parts[..] {
+        [] => line.head == line.main,
+        [part] => part.what == PartKind::Named && line.head == dish && part.text == beside,
+        _ => false,
+    };
+    if !alone || !line.name.is_empty() {
+        return None;
+    }
+    (is_another(dish, beside, context) && !is_one_dish(&line.main, context)).then(|| MenuLine {
+        main: dish.to_owned(),
+        head: dish.to_owned(),
+        parts: vec![MenuPart {
+            text: beside.to_owned(),
+            what: PartKind::Side,
+        }],
+        ..line.clone()
+    })
+}
+
+fn is_one_dish(head: &str, context: MenuContext<'_>) -> bool {
+    kind_of(head).is_some_and(|hit| hit.joined) || (context.known)(head).is_some()
+}
+
+/// Whether `beside` is ordered besides `dish`: a drink, or a dish as well.
+fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
+    let drink =
+        |text: &str| ServingKind::named_last(&words(text)).is_some_and(ServingKind::is_drink);
+    let kind = |text: &str| kind_of(text).is_some_and(|hit| KindHit::is_last(&hit));
+    let known = |text: &str| (context.known)(text).is_some();
+    if drink(beside) {
+        return !drink(dish) && (kind(dish) || known(dish));
+    }
+    known(dish) && (kind(beside) || known(beside))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::matching::Catalogue;
+    use crate::reading::{Dish, UnitSystem, parse_menu_line};
+    use crate::weighing::finds::Finds;
+
+    #[test]
+    fn what_is_ordered_besides_is_no_part_of_the_dish() {
+        let catalogue = Catalogue::embedded().unwrap();
+        let context = MenuContext {
+            finds: &Finds::new(&catalogue),
+            known: &|name| (name == "BLT").then(Dish::default),
+            units: UnitSystem::Us,
+            british: false,
+        };
+        let beside = |text: &str| {
+            let line = parted(&parse_menu_line(text), context)?;
+            Some((line.head, line.parts[0].text.clone()))
+        };
+        let both = |dish: &str, beside: &str| Some((dish.to_owned(), beside.to_owned()));
+        assert_eq!(
+            beside("Cobb salad and iced tea"),
+            both("Cobb salad", "iced tea")
+        );
+        assert_eq!(
+            beside("Chicken burrito & a beer"),
+            both("Chicken burrito", "beer")
+        );
+        assert_eq!(beside("BLT and tomato soup"), both("BLT", "tomato soup"));
+        for one in [
+            "Gin and tonic",
+            "Steak and cheese sub",
+            "Spaghetti and meatballs",
+            "Rice and beans",
+        ] {
+            assert_eq!(beside(one), None, "{one}");
+        }
+    }
+}
