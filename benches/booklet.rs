@@ -17,7 +17,7 @@ fn page(text: &str, catalogue: &Catalogue, day: Day<'_>) -> Option<Handout> {
     let audit = audit(&dish, catalogue, day);
     let room = Room::of_day(day, 1.0 / 3.0, "this meal", Hold::Usual);
     let sized = right_size(&dish, catalogue, &room).ok();
-    let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[]));
+    let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[], UnitSystem::Us));
     let plated = Plated {
         dish: &dish,
         audit: &audit,
@@ -25,6 +25,7 @@ fn page(text: &str, catalogue: &Catalogue, day: Day<'_>) -> Option<Handout> {
         day: "a day of 2,000 kcal",
         standard_source: &day.standard.source,
         notes: &[],
+        units: UnitSystem::Us,
     };
     Some(handout(plated, catalogue))
 }
@@ -53,7 +54,7 @@ fn booklets(criterion: &mut Criterion) {
                 .iter()
                 .filter_map(|text| page(text, &catalogue, day))
                 .collect();
-            black_box(booklet("Dishes", &pages, Options::default()))
+            black_box(booklet("Dishes", &pages, &Options::default()))
         });
     });
 }

@@ -158,3 +158,43 @@ fn what_cannot_be_compared_is_told_with_a_way_out() {
     let five = [&four[..], &["beef-pho", "--format", "html"]].concat();
     refused(&five, "4 at most");
 }
+
+#[test]
+fn a_day_and_a_right_sized_plate_stand_in_every_format() {
+    for (form, columns) in [
+        (&["cobb-salad", "--day"][..], ["A day", "leaves "]),
+        (
+            &["cobb-salad", "--fit", "--day"][..],
+            ["Right-sized", " of "],
+        ),
+        (
+            &["cobb-salad", "beef-pho", "--day"][..],
+            ["A day", "times as much"],
+        ),
+    ] {
+        let html = output(&[form, &["--format", "html"]].concat());
+        for words in columns {
+            assert!(html.contains(words), "{form:?}: {words}");
+        }
+        let svg = output(&[form, &["--format", "svg"]].concat());
+        assert!(svg.contains("a day 2.5 cup-eq"), "{form:?}");
+        let plates = svg.matches("All at one scale").count();
+        assert_eq!(plates, 1, "{form:?}");
+    }
+}
+
+#[test]
+fn text_and_page_rank_dishes_alike() {
+    let three = ["fish-and-chips", "cobb-salad", "beef-pho"];
+    let json = output(&[&three[..], &["--format", "json"]].concat());
+    let page: Value = serde_json::from_str(&json).unwrap();
+    let html = output(&[&three[..], &["--format", "html"]].concat());
+    let rows = page["amounts"].as_array().expect("rows");
+    assert!(rows.len() > 5);
+    for row in rows {
+        let said = row["difference"].as_str().unwrap();
+        let words = said.split(';').next().unwrap();
+        let escaped = words.replace('>', "&gt;");
+        assert!(html.contains(&escaped), "{row}");
+    }
+}

@@ -228,3 +228,78 @@ fn a_card_is_one_picture_with_four_shares_and_what_to_eat() {
         .code(2)
         .stderr(contains(".svg"));
 }
+
+#[test]
+fn life_size_takes_one_dish_and_a_form_that_has_a_size() {
+    let run = |args: &[&str]| {
+        let mut command = trencher();
+        command.args(["handout", "--life-size", "-o"]);
+        command.args(args).assert()
+    };
+    run(&["-", "cobb-salad", "fish-and-chips"])
+        .code(2)
+        .stderr(contains("name one dish"));
+    run(&["x.png", "cobb-salad"])
+        .code(2)
+        .stderr(contains(".svg"));
+    let svg = run(&["-", "cobb-salad", "--format", "svg"]).code(0);
+    let svg = String::from_utf8(svg.get_output().stdout.clone()).unwrap();
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    let root = document.root_element();
+    let wide = root.attribute("width").unwrap();
+    let view = root.attribute("viewBox").unwrap();
+    let unit = view.split(' ').nth(2).unwrap();
+    assert_eq!(wide, format!("{unit}mm"), "a unit is a millimetre");
+    for food in ["romaine lettuce", "bacon", "This line is 10 cm long."] {
+        assert!(svg.contains(food), "{food}");
+    }
+}
+
+#[test]
+fn a_page_carries_the_coach_and_the_date() {
+    let run = |date: &str| {
+        let mut command = trencher();
+        command.env("TRENCHER_NOW", "2026-03-29T12:30:00+02:00[Europe/Berlin]");
+        command.args([
+            "handout",
+            "cobb-salad",
+            "--from",
+            "Mia",
+            "--date",
+            date,
+            "-o",
+            "-",
+        ]);
+        command.assert()
+    };
+    run("today")
+        .code(0)
+        .stdout(contains("From <bdi>Mia</bdi>, 29 Mar 2026"));
+    run("some day")
+        .code(2)
+        .stderr(contains("`some day` is no day known here"));
+}
+
+#[test]
+fn metric_pages_tell_no_cups() {
+    let out = trencher()
+        .args([
+            "handout",
+            "chicken-tikka-masala-with-rice",
+            "--units",
+            "metric",
+            "-o",
+            "-",
+        ])
+        .output()
+        .unwrap();
+    let page = Html::parse_document(&String::from_utf8(out.stdout).unwrap());
+    let cells = Selector::parse(".labels .size, .portioning td").unwrap();
+    let told: Vec<String> = page.select(&cells).map(|e| e.text().collect()).collect();
+    let cups = |text: &&String| {
+        text.split([' ', ','])
+            .any(|w| ["cup", "cups", "oz", "tbsp"].contains(&w))
+    };
+    assert_eq!(told.iter().find(cups), None);
+    assert!(told.iter().any(|text| text.contains(" g")), "{told:?}");
+}

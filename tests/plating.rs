@@ -29,7 +29,8 @@ fn handouts() -> Vec<Handout> {
         let dish = weigh_dish(match_dish(dish, &catalogue, false), &catalogue);
         let audit = audit(&dish, &catalogue, day);
         let sized = right_size(&dish, &catalogue, &room).ok();
-        let fitted = sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[]));
+        let fitted =
+            sized.map(|s| Fitted::of(&s, &dish, "a third of the day", &[], UnitSystem::Us));
         let plated = Plated {
             dish: &dish,
             audit: &audit,
@@ -37,6 +38,7 @@ fn handouts() -> Vec<Handout> {
             day: "a day of 2,000 kcal",
             standard_source: &standard.source,
             notes: &[],
+            units: UnitSystem::Us,
         };
         handout(plated, &catalogue)
     });

@@ -16,6 +16,7 @@ use crate::pages::today::Today;
 use crate::pages::{handout, json, text};
 use crate::people::meals::Meal;
 use crate::quantity::number;
+use crate::reading::UnitSystem;
 use serde::{Deserialize, Serialize};
 
 /// The meal when none is said: one of three.
@@ -129,6 +130,7 @@ impl Engine {
             day: &day,
             standard_source: &whose.standard.source,
             notes: &laid.notes,
+            units: ask.setting.units(),
         };
         let fit = ask.fit.map(|fit| {
             let room = room(fit, &standing, meal.as_ref(), &whose);
@@ -185,7 +187,7 @@ impl Engine {
             _ => requests(dish, catalogue, room, &parts).map_err(Fault::of)?,
         };
         let questions = sized.as_ref().map(|sized| {
-            let fitted = Fitted::of(sized, dish, &room.of, &asked.asks);
+            let fitted = Fitted::of(sized, dish, &room.of, &asked.asks, UnitSystem::Us);
             fitted.questions
         });
         let page = FittedPage {
@@ -238,6 +240,7 @@ impl Engine {
                 day: &day,
                 standard_source: &whose.standard.source,
                 notes: &laid.notes,
+                units: ask.setting.units(),
             }));
             audits.push(written(
                 &json::audit(&audit, &self.catalogue).map_err(Fault::of)?,

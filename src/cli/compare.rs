@@ -4,11 +4,14 @@ use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
 use super::plate::plates;
 use super::plated::{Prepared, personal};
+use super::whose::Whose;
 use super::{Failure, Outcome, note, print, whose};
 use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
 use crate::pages::drawing::{Picture, Style, sheet};
-use crate::pages::handout::{Handout, MOST_PLATES, Options, comparison, page};
+use crate::pages::handout::{
+    Handout, MOST_PLATES, Options, Signed, beside_the_day, comparison, page,
+};
 use crate::pages::plating::{Plated, handout};
 use clap::{Args, ValueEnum};
 
@@ -65,7 +68,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     let own = personal(&whose, args.day.energy.is_some());
     let prepared: Vec<Prepared> = plates
         .into_iter()
-        .map(|plate| Prepared::new(plate, &whose, own, &meal, &catalogue))
+        .map(|plate| Prepared::new(plate, &whose, own, &meal, &catalogue, args.units.into()))
         .collect();
     let day = whose.words();
     let plated: Vec<Plated<'_>> = prepared.iter().map(|p| p.plated(&day, &whose)).collect();
@@ -73,7 +76,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
         let why = plated.iter().flat_map(|p| p.notes).next_back();
         return Err(Failure::Request(why.cloned().unwrap_or_default()));
     }
-    print(&render(args, &plated, &catalogue)?)?;
+    print(&render(args, &plated, &whose, &catalogue)?)?;
     if own.is_empty() {
         whose.notes.iter().for_each(|line| note(line));
     }
@@ -106,6 +109,7 @@ fn sides(args: &CompareArgs, dishes: usize) -> Result<(), Failure> {
 fn render(
     args: &CompareArgs,
     plated: &[Plated<'_>],
+    whose: &Whose,
     catalogue: &Catalogue,
 ) -> Result<String, Failure> {
     let request = Request {
@@ -115,23 +119,45 @@ fn render(
     };
     let told = || compare(request, catalogue);
     let handouts = || -> Vec<Handout> { plated.iter().map(|p| handout(*p, catalogue)).collect() };
+    let options = Options {
+        signed: Signed {
+            client: whose.diner.as_ref().map(|diner| diner.name.clone()),
+            ..Signed::default()
+        },
+        ..Options::default()
+    };
     match args.format {
         CompareFormat::Text => Ok(text(&told())),
         CompareFormat::Json => Ok(json(&told())?),
         CompareFormat::Csv => Ok(csv(&told())?),
         CompareFormat::Svg => {
             let handouts = handouts();
-            let fitted = handouts.iter().filter_map(|h| h.fitted.as_ref());
-            let fitted = fitted.filter(|_| args.fit);
-            let served = handouts.iter().map(|h| &h.served);
-            let pictures: Vec<&Picture> = served.chain(fitted).collect();
-            Ok(sheet(&pictures, &Style::default()))
+            let plates = handouts.iter().flat_map(|h| {
+                let fitted = h.fitted.iter().filter(|_| args.fit);
+                std::iter::once(&h.served)
+                    .chain(fitted)
+                    .map(move |p| (h, p))
+            });
+            let pictures: Vec<Picture> = plates
+                .map(|(h, p)| {
+                    if args.beside_day {
+                        beside_the_day(h, p)
+                    } else {
+                        p.clone()
+                    }
+                })
+                .collect();
+            Ok(sheet(
+                &pictures.iter().collect::<Vec<_>>(),
+                &Style::default(),
+            ))
         }
         CompareFormat::Html => match &handouts()[..] {
-            [one] if !args.beside_day => page(one, Options::default()),
+            // The page of a dish has both plates and the day's allowances.
+            [one] if args.fit => page(one, &options),
             several => {
                 let several: Vec<&Handout> = several.iter().collect();
-                comparison(&several, args.beside_day, Options::default())
+                comparison(&several, args.beside_day, &options)
             }
         }
         .map_err(Failure::from),

@@ -37,9 +37,13 @@ pub(super) fn run(args: &HandoutArgs, format: HandoutFormat) -> Result<Outcome, 
     let sheet = DaySheet::of(&ask, &catalogue);
     let bytes = match format {
         HandoutFormat::Text => sheet.text().into_bytes(),
-        HandoutFormat::Html => page(&sheet, options(args))
-            .map_err(|e| Failure::File(e.to_string()))?
-            .into_bytes(),
+        HandoutFormat::Html => {
+            let mut options = options(args, &whose)?;
+            // The title names the client.
+            options.signed.client = None;
+            let page = page(&sheet, &options).map_err(|e| Failure::File(e.to_string()))?;
+            page.into_bytes()
+        }
         HandoutFormat::Svg | HandoutFormat::Png => {
             return Err(Failure::Request(
                 "a day sheet is a page or text, not a drawing\n  = write .html or .txt".to_owned(),

@@ -1,13 +1,14 @@
 //! `trencher handout`: a page to print or send.
 
 use super::arguments::DishArgs;
-use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, write};
+use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, paper, write};
 use super::plate::plates;
 use super::plated::{Prepared, personal};
 use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
 use crate::pages::handout::{
-    Handout, MOST_PLATES, booklet, card_svg, comparison, page, pages, quiz,
+    Handout, MOST_PLATES, Options, booklet, card_svg, comparison, fold_out, life_size_svg, page,
+    pages, quiz,
 };
 use crate::pages::plating::handout;
 use crate::store::Library;
@@ -32,7 +33,13 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     }
     if format == HandoutFormat::Png && !cfg!(feature = "png") {
         return Err(Failure::Request(
-            "this build draws no PNG\n  = write .svg, or install with `cargo install --path . --features png`"
+            "this build draws no PNG: its renderer takes minutes to build\n  = write .svg, which any browser opens, or install with `cargo install --path . --features png`"
+                .to_owned(),
+        ));
+    }
+    if args.life_size && format == HandoutFormat::Png {
+        return Err(Failure::Request(
+            "pixels have no size on paper\n  = name a file that ends in .html (sheets) or .svg (one drawing)"
                 .to_owned(),
         ));
     }
@@ -50,12 +57,12 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let mut complete = true;
     let mut handouts = Vec::new();
     for plate in plates {
-        let prepared = Prepared::new(plate, &whose, own, &meal, &catalogue);
+        let prepared = Prepared::new(plate, &whose, own, &meal, &catalogue, args.units.into());
         complete &= prepared.is_complete();
         handouts.push(handout(prepared.plated(&day, &whose), &catalogue));
     }
     let bytes = match format {
-        HandoutFormat::Html => html(&handouts, args)?.into_bytes(),
+        HandoutFormat::Html => html(&handouts, args, &options(args, &whose)?)?.into_bytes(),
         HandoutFormat::Svg => drawing(&handouts, args)?.into_bytes(),
         HandoutFormat::Png => picture(&drawing(&handouts, args)?, &handouts, args.card)?,
         HandoutFormat::Text => {
@@ -86,8 +93,7 @@ fn named(args: &HandoutArgs) -> Result<DishArgs, Failure> {
     Ok(dish)
 }
 
-fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
-    let options = options(args);
+fn html(handouts: &[Handout], args: &HandoutArgs, options: &Options) -> Result<String, Failure> {
     let title = |usual: &str| args.title.clone().unwrap_or_else(|| usual.to_owned());
     let written = match handouts {
         several if args.two && (2..=MOST_PLATES).contains(&several.len()) => {
@@ -100,6 +106,8 @@ fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
                 handouts.len()
             )));
         }
+        [one] if args.life_size => fold_out(one, options),
+        _ if args.life_size => return Err(one_plate(handouts.len())),
         _ if args.booklet => booklet(&title("Dishes and what they hold"), handouts, options),
         _ if args.quiz => quiz(&title("How much is on the plate?"), handouts, options),
         [one] => page(one, options),
@@ -108,7 +116,19 @@ fn html(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
     written.map_err(|e| Failure::File(e.to_string()))
 }
 
+fn one_plate(many: usize) -> Failure {
+    Failure::Request(format!(
+        "--life-size shows one plate, not {many}\n  = name one dish"
+    ))
+}
+
 fn drawing(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
+    if args.life_size {
+        return match handouts {
+            [one] => Ok(life_size_svg(one, paper(args))),
+            _ => Err(one_plate(handouts.len())),
+        };
+    }
     if args.card {
         return match handouts {
             [one] => Ok(card_svg(one)),

@@ -3,8 +3,10 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
 use super::out_file::write_whole;
-use super::{Failure, note};
-use crate::pages::handout::{Options, Paper};
+use super::whose::Whose;
+use super::{Failure, log, note};
+use crate::daylog::parse_day;
+use crate::pages::handout::{Options, Paper, Signed};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -55,6 +57,9 @@ pub(crate) struct HandoutArgs {
     /// A picture for a phone, 1080 by 1920: the plate, four shares of the day, what to eat
     #[arg(long, group = "form")]
     pub card: bool,
+    /// For teaching: the plate at life size over several sheets to cut and join, or as one .svg
+    #[arg(long, group = "form")]
+    pub life_size: bool,
     /// A day to tick off instead of dishes: portions as boxes, what a portion is, best foods
     #[arg(long = "day", group = "form", conflicts_with_all = ["dishes", "items", "title"])]
     pub day_sheet: bool,
@@ -79,6 +84,12 @@ pub(crate) struct HandoutArgs {
     /// The diner it is for: the same as --diner
     #[arg(long = "for", value_name = "NAME", conflicts_with_all = ["diner", "energy"])]
     pub for_diner: Option<String>,
+    /// Who hands it out: stands at the head of every page
+    #[arg(long = "from", value_name = "NAME")]
+    pub coach: Option<String>,
+    /// The day it is handed out, such as `today` or `2026-03-01`: stands at the head of every page
+    #[arg(long, value_name = "DAY")]
+    pub date: Option<String>,
     /// Which meal
     #[command(flatten)]
     pub meal: MealArgs,
@@ -124,13 +135,35 @@ pub(super) fn format(args: &HandoutArgs) -> HandoutFormat {
     })
 }
 
-/// How the page is set.
-pub(super) const fn options(args: &HandoutArgs) -> Options {
-    Options {
-        paper: match args.paper {
-            PaperArg::A4 => Paper::A4,
-            PaperArg::Letter => Paper::Letter,
-        },
-        large_print: args.large_print,
+/// What it is printed on.
+pub(super) const fn paper(args: &HandoutArgs) -> Paper {
+    match args.paper {
+        PaperArg::A4 => Paper::A4,
+        PaperArg::Letter => Paper::Letter,
     }
+}
+
+/// How the page is set.
+pub(super) fn options(args: &HandoutArgs, whose: &Whose) -> Result<Options, Failure> {
+    let date = args.date.as_deref().map(|text| date_words(text, whose));
+    Ok(Options {
+        paper: paper(args),
+        large_print: args.large_print,
+        signed: Signed {
+            client: whose.diner.as_ref().map(|diner| diner.name.clone()),
+            coach: args.coach.clone(),
+            date: date.transpose()?,
+        },
+    })
+}
+
+/// A day as a page says it: `1 Mar 2026`.
+fn date_words(text: &str, whose: &Whose) -> Result<String, Failure> {
+    let zone = whose.diner.as_ref().and_then(|diner| diner.zone.as_deref());
+    let day = parse_day(text, &log::now(zone)?).ok_or_else(|| {
+        Failure::Request(format!(
+            "`{text}` is no day known here; write for example `2026-03-01` or `today`"
+        ))
+    })?;
+    Ok(day.strftime("%-d %b %Y").to_string())
 }

@@ -10,6 +10,7 @@ use crate::pages::drawing::Picture;
 use crate::pages::menu_report::{DRAWN, ListedItem, MenuReport, Plot, ReportItem};
 use crate::pages::number;
 use crate::pages::plating::{Plated, handout};
+use crate::reading::UnitSystem;
 use std::path::Path;
 
 /// Most bins of a distribution.
@@ -87,6 +88,7 @@ fn picture(brief: &Brief, auditor: &mut Auditor<'_>, setting: Setting<'_>) -> Op
         day: "",
         standard_source: "",
         notes: &[],
+        units: UnitSystem::Us,
     };
     Some(handout(plated, setting.catalogue).served)
 }

@@ -7,6 +7,7 @@ use crate::fit::{Hold, Room, requests, right_size};
 use crate::ledger::{Audit, audit};
 use crate::matching::Catalogue;
 use crate::pages::plating::{Fitted, Plated};
+use crate::reading::UnitSystem;
 
 /// A plate with its figures.
 pub(super) struct Prepared {
@@ -14,16 +15,19 @@ pub(super) struct Prepared {
     audit: Audit,
     fitted: Option<Fitted>,
     notes: Vec<String>,
+    units: UnitSystem,
 }
 
 impl Prepared {
-    /// Audits a plate and right-sizes it; `personal` are notes on the diner.
+    /// Audits a plate and right-sizes it; `personal` are notes on the diner, `units` those that
+    /// pages tell amounts in.
     pub(super) fn new(
         plate: Plate,
         whose: &Whose,
         personal: &[String],
         meal: &Meal,
         catalogue: &Catalogue,
+        units: UnitSystem,
     ) -> Self {
         let audit = audit(&plate.dish, catalogue, whose.day());
         let room = Room::of_day(whose.day(), meal.share, "this meal", Hold::Usual);
@@ -38,10 +42,11 @@ impl Prepared {
                 let parts = sized.parts(&plate.dish);
                 let asks = requests(&plate.dish, catalogue, &room, &parts);
                 let asks = asks.map(|r| r.asks).unwrap_or_default();
-                Fitted::of(&sized, &plate.dish, &meal.words, &asks)
+                Fitted::of(&sized, &plate.dish, &meal.words, &asks, units)
             }),
             audit,
             plate,
+            units,
         }
     }
 
@@ -59,6 +64,7 @@ impl Prepared {
             day,
             standard_source: &whose.standard.source,
             notes: &self.notes,
+            units: self.units,
         }
     }
 }

@@ -226,6 +226,10 @@ impl<'c> Ready<'c> {
             return KitchenUnit::of("serving", self.grams, 0.25);
         }
         let mut unit = kitchen_units::choose(&measures, self.grams, said.as_ref());
+        // Nobody drinks half a piece.
+        if unit.label == "piece" && self.food.has(Trait::Drink) {
+            unit = kitchen_units::choose(&measures, self.grams, Some(&Said::Volume));
+        }
         let meat = self.food.has(Trait::CutByWeight);
         let by_the_piece = counted || matches!(unit.label.as_str(), "wing" | "drummette" | "rib");
         let spoons = matches!(unit.label.as_str(), "cup" | "tbsp");

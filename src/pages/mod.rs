@@ -12,6 +12,7 @@ mod day_lines;
 pub(crate) mod day_page;
 pub(crate) mod day_sheet;
 pub(crate) mod day_words;
+mod differ;
 pub(crate) mod diner_page;
 pub mod drawing;
 pub mod escape;

@@ -65,7 +65,7 @@ pub(super) fn html(report: &Report) -> Result<String, PageError> {
     rendered(
         "report.html",
         &visible(&report.title),
-        Options::default(),
+        &Options::default(),
         content,
     )
 }

@@ -7,6 +7,8 @@
 // - labels at 360, 768, 1,100 and 1,280 px and in print: none overlaps another, no leader runs
 //   through the label of another food, none is below 11 px on a screen or 7.5 pt in print, every
 //   food drawn has one
+// - a fold-out at life size prints at life size; a quiz gives no answer away and can be answered
+//   without seeing; contents and dishes lead to each other and name the printed page
 // - boxes of a day sheet add up to the portions said, each group's of its own shape, none cut off
 // - headline, strip and table of a dish agree: energy, what is beyond, amounts by group
 // - no sideways scrolling at 360, 768 or 1,280 px, nor at 200 % text
@@ -109,7 +111,7 @@ function measureLabels(least) {
 function contradictions() {
   const faults = [];
   const clean = (element) => element?.textContent.trim().replace(/\s+/g, " ") ?? "";
-  for (const dish of document.querySelectorAll(".dish:not(.both):not(.guess):not(.answer):not(.day-sheet)")) {
+  for (const dish of document.querySelectorAll(".dish:not(.both):not(.guess):not(.answer):not(.day-sheet):not(.fold)")) {
     const [glance, beyond] = [...dish.querySelectorAll(".answers dd")].map(clean);
     const rows = [...dish.querySelectorAll(".shares tbody tr")].map((row) => ({
       name: clean(row.querySelector("th")).toLowerCase(),
@@ -160,6 +162,47 @@ function boxesOff() {
   return faults;
 }
 
+/** Sheets of a fold-out that do not print at life size; runs in the page, as printed. */
+function notLifeSize() {
+  return [...document.querySelectorAll("svg.life")].flatMap((sheet, at) => {
+    const mm = (sheet.getBoundingClientRect().width / 96) * 25.4;
+    const wanted = sheet.viewBox.baseVal.width;
+    return Math.abs(mm - wanted) > 0.2 ? [`sheet ${at + 1} is ${mm.toFixed(1)} mm wide, ${wanted.toFixed(1)} drawn`] : [];
+  });
+}
+
+/** A quiz that gives its answer away, or cannot be answered without seeing; runs in the page. */
+function unfairQuiz() {
+  return [...document.querySelectorAll(".guess")].flatMap((guess) => {
+    const answer = guess.nextElementSibling;
+    const told = [...guess.querySelectorAll(".told li")].map((line) => line.textContent);
+    const faults = [];
+    for (const row of answer.querySelectorAll(".portioning tbody tr")) {
+      const [name, size] = [row.querySelector("th").textContent, row.querySelector("td").textContent];
+      if (size && told.concat(guess.querySelector("desc").textContent).some((line) => line.includes(` ${size}`))) faults.push(`the words give away ${name}: ${size}`);
+      if (!told.some((line) => line.startsWith(`${name}:`))) faults.push(`${name} cannot be guessed without seeing it`);
+    }
+    return faults;
+  });
+}
+
+/** Contents that do not lead to their dish and back, or name another page; runs in the page. */
+function contentsOff() {
+  const dishes = [...document.querySelectorAll("article.dish[id]")];
+  const covers = document.querySelectorAll(".cover:not(.short)").length;
+  if (!covers) return [];
+  const faults = [];
+  [...document.querySelectorAll(".contents li")].forEach((entry, at) => {
+    const dish = document.querySelector(entry.querySelector("a").getAttribute("href"));
+    const said = entry.querySelector(".at")?.textContent;
+    if (dish !== dishes[at]) faults.push(`entry ${at + 1} leads elsewhere`);
+    if (said && said !== `page ${covers + at + 1}`) faults.push(`entry ${at + 1} says ${said}`);
+    const back = document.querySelector(dish.querySelector(".back a").getAttribute("href"));
+    if (!back?.contains(entry)) faults.push(`dish ${at + 1} does not lead back to its entry`);
+  });
+  return faults;
+}
+
 /** Elements that stick out sideways; runs in the page. */
 function sideways() {
   const root = document.documentElement;
@@ -207,6 +250,8 @@ async function check(browser, name) {
   faults.push(...labelFaults);
   faults.push(...(await page.evaluate(contradictions)));
   faults.push(...(await page.evaluate(boxesOff)));
+  faults.push(...(await page.evaluate(unfairQuiz)));
+  faults.push(...(await page.evaluate(contentsOff)));
   for (const width of [768, 1280]) {
     await page.setViewportSize({ width, height: 900 });
     faults.push(...(await page.evaluate(measureLabels, LEAST_PX)).faults.map((f) => `${width} px: ${f}`));
@@ -217,6 +262,7 @@ async function check(browser, name) {
   await page.emulateMedia({ media: "print" });
   faults.push(...(await page.evaluate(measureLabels, LEAST_PT / 0.75)).faults.map((f) => `print: ${f}`));
   faults.push(...(await page.evaluate(boxesOff)).map((f) => `print: ${f}`));
+  faults.push(...(await page.evaluate(notLifeSize)));
   await page.emulateMedia({ media: null });
   await page.setViewportSize({ width: 1100, height: 900 });
   await shot(page, "light");

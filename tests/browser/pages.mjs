@@ -1,6 +1,6 @@
 // Writes the pages that check.mjs opens: dishes of the library, each by itself and on A4 or
 // Letter in turn, comparisons of two to four dishes drawn at random (the same every time), a
-// quiz, large print, a short booklet, days to tick off, a menu report, and dishes with hostile names.
+// quiz, large print, booklets, signed pages, plates at life size, days to tick off, a menu report, and dishes with hostile names.
 //
 //   node pages.mjs TRENCHER FOLDER [HOW MANY DISHES] [HOW MANY COMPARISONS]
 //
@@ -56,6 +56,24 @@ write("two", ["fish-and-chips", "greek-salad-with-pita", "--two"]);
 write("two-letter", ["full-english-breakfast", "taco-salad-in-a-tortilla-bowl", "--two", "--paper", "letter"]);
 write("quiz", ["fish-and-chips", "beef-pho", "cobb-salad", "--quiz"]);
 write("booklet", [...some.slice(0, 12), "--booklet"]);
+write("booklet-long", [...names.slice(0, 70), "--booklet", "--paper", "letter"]);
+const signed = ["--from", "Dr. שירה O’Brien-Featherstonehaugh <b>", "--date", "2026-11-30"];
+write("signed", ["full-english-breakfast", ...signed]);
+write("signed-two", ["fish-and-chips", "greek-salad-with-pita", "--two", "--paper", "letter", ...signed]);
+write("signed-quiz", ["beef-pho", "--quiz", ...signed]);
+write("signed-booklet", ["beef-pho", "cobb-salad", "carrot-cake", "--booklet", ...signed]);
+write("life-a4", ["cobb-salad", "--life-size", ...signed]);
+write("life-letter", ["fish-and-chips", "--life-size", "--paper", "letter"]);
+write("metric", ["chicken-tikka-masala-with-rice", "--units", "metric"]);
+for (const [name, args] of Object.entries({
+  fit: ["cobb-salad", "--fit"],
+  "fit-day": ["cobb-salad", "--fit", "--day"],
+  day: ["cobb-salad", "--day"],
+  "three-day": ["cobb-salad", "beef-pho", "carrot-cake", "--day"],
+  metric: ["cobb-salad", "beef-pho", "--units", "metric"],
+})) {
+  writeFileSync(path.join(folder, `beside-${name}.html`), run(["compare", ...args, "--format", "html"]));
+}
 
 // Menus: one that prints energy, and sixty items of one that does not.
 const demo = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../demo-data/lunch-menu.csv");
@@ -75,6 +93,7 @@ const diners = {
 };
 for (const [name, details] of Object.entries(diners)) {
   run(["diner", "add", name, ...details]);
+  write(`signed-${name}`, ["full-english-breakfast", "--for", name, ...signed]);
   for (const paper of ["a4", "letter"]) {
     write(`day-${name}-${paper}`, ["--day", "--for", name, "--paper", paper]);
     write(`day-${name}-${paper}-meals`, ["--day", "--by-meal", "--for", name, "--paper", paper]);
@@ -122,6 +141,7 @@ for (const [kind, name] of Object.entries(names_of)) {
   write(`hostile-${kind}`, [file]);
   write(`hostile-${kind}-two`, [file, file, "--two"]);
   write(`hostile-${kind}-quiz`, [file, "--quiz", "--title", name]);
-  write(`hostile-${kind}-booklet`, [file, file, "--booklet", "--title", name]);
+  write(`hostile-${kind}-booklet`, [file, file, "--booklet", "--title", name, "--from", name]);
+  write(`hostile-${kind}-life`, [file, "--life-size"]);
 }
 console.log(`${readdirSync(folder).filter((n) => n.endsWith(".html")).length} pages in ${folder}`);

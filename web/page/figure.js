@@ -48,10 +48,10 @@ export function shares(page) {
 }
 
 /** Groups and limits of two dishes facing each other. */
-export function facing(rows, titles) {
+export function facing(rows, heads) {
   return h("table", { class: "facing" },
     h("caption", {}, "Parts of one day’s share, in brackets the 80 % range."),
-    h("thead", {}, h("tr", {}, h("td"), titles.map((title) => h("th", { scope: "col" }, h("bdi", {}, title))))),
+    h("thead", {}, h("tr", {}, h("td"), heads.map((head) => h("th", { scope: "col" }, ...head)))),
     h("tbody", {}, rows.map((row) => [
       h("tr", {}, h("th", { scope: "row", rowspan: "2" }, row.name), row.cells.map((cell) => h("td", {}, measure(cell)))),
       h("tr", {}, h("td", { colspan: "2", class: "soft" }, row.verdict)),

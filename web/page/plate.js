@@ -349,11 +349,12 @@ function beside() {
     return;
   }
   const sides = two.dishes;
+  const named = (side) => [side.letter ? `${side.letter}: ` : "", h("bdi", {}, side.title)];
   place.replaceChildren(
     h("h2", {}, "Side by side, at one scale"),
     h("div", { class: "sides", role: "group", "aria-label": "Two dishes; swipe sideways", tabindex: "0" },
-      sides.map((side) => h("figure", {}, h("figcaption", {}, h("bdi", {}, side.title)), drawn(side.drawing)))),
-    facing(two.rows, sides.map((side) => side.title)),
+      sides.map((side) => h("figure", {}, h("figcaption", {}, ...named(side)), drawn(side.drawing)))),
+    facing(two.rows, sides.map(named)),
   );
 }
 

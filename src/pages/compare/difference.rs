@@ -2,15 +2,8 @@
 
 use super::{Kind, Row, Side};
 use crate::ledger::Verdict;
-use crate::pages::handout::{part_words, times};
-use crate::pages::number;
+use crate::pages::differ::{differ, kept, of_a_day};
 use crate::quantity::Range;
-
-/// Amounts this close are told as the same.
-const SAME_WITHIN: f64 = 1.1;
-
-/// From this factor one side holds nearly all.
-const NEARLY_ALL: f64 = 20.0;
 
 /// The words for a row.
 pub(super) fn difference(sides: &[Side], row: &Row) -> String {
@@ -24,10 +17,13 @@ pub(super) fn difference(sides: &[Side], row: &Row) -> String {
         .filter(|at| sides[*at].kind == Kind::Served)
         .collect();
     let words = match (&served[..], of(Kind::Fitted), of(Kind::Day)) {
-        (_, Some(fitted), _) => kept(amounts[0], amounts[fitted]),
+        (_, Some(fitted), _) => kept(amounts[0].likely, amounts[fitted].likely),
         ([only], None, Some(day)) => against_day(row, *only, amounts[day]),
-        ([one, other], None, _) => pair(sides, amounts[*one], amounts[*other], *one, *other),
-        (many, None, _) => among(sides, &amounts, many),
+        (several, None, _) => {
+            let letters = several.iter().map(|at| sides[*at].letter.as_str());
+            let of_each = letters.zip(several.iter().map(|at| amounts[*at]));
+            differ(&of_each.collect::<Vec<_>>(), &row.unit)
+        }
     };
     match beyond(sides, row) {
         Some(which) if of(Kind::Day).is_none() || served.len() > 1 => format!("{words}; {which}"),
@@ -45,86 +41,18 @@ fn beyond(sides: &[Side], row: &Row) -> Option<String> {
     (!letters.is_empty()).then(|| format!("{} beyond a day", letters.join(", ")))
 }
 
-/// How much of what is served is eaten.
-fn kept(served: Range, fitted: Range) -> String {
-    match fitted.likely / served.likely.max(1e-9) {
-        _ if served.likely < 1e-9 => "none".to_owned(),
-        p if p > 0.98 => "all of it".to_owned(),
-        p if p < 0.005 => "none of it".to_owned(),
-        p => format!("{} of it", part_words(p)),
-    }
-}
-
 fn against_day(row: &Row, served: usize, day: Range) -> String {
     let cell = row.cells.get(served).and_then(Option::as_ref);
     let Some((cell, verdict)) = cell.and_then(|c| Some((c, c.verdict?))) else {
         let is_food = cell.is_some_and(|c| c.size.is_some());
         return if is_food { "" } else { "no day’s amount" }.to_owned();
     };
-    let share = cell.share.unwrap_or_default();
-    match verdict {
-        Verdict::Beyond => format!("beyond it, {} times", times(share)),
-        Verdict::More => format!("all of it, {} times", times(share)),
-        Verdict::At | Verdict::Met => "all of it".to_owned(),
-        Verdict::Within | Verdict::Short => {
-            let left = number::amount(&row.unit, day.likely - cell.amount.likely);
-            format!("leaves {left}")
-        }
-    }
-}
-
-/// Whether ranges leave no honest difference.
-fn about_same(a: Range, b: Range) -> bool {
-    let (less, more) = if a.likely < b.likely { (a, b) } else { (b, a) };
-    let overlap = less.high >= more.likely && more.low <= less.likely;
-    overlap || more.likely < less.likely * SAME_WITHIN
-}
-
-fn pair(sides: &[Side], a: Range, b: Range, one: usize, other: usize) -> String {
-    let (less, more, larger) = if a.likely < b.likely {
-        (a, b, other)
-    } else {
-        (b, a, one)
-    };
-    let letter = &sides[larger].letter;
-    match () {
-        () if more.likely < 1e-9 => "none in either".to_owned(),
-        () if less.likely < 1e-9 => format!("only {letter}"),
-        () if about_same(a, b) => "about the same".to_owned(),
-        () if more.likely > less.likely * NEARLY_ALL => format!("nearly all {letter}"),
-        () => format!(
-            "{letter} {} times as much",
-            times(more.likely / less.likely)
-        ),
-    }
-}
-
-fn among(sides: &[Side], amounts: &[Range], served: &[usize]) -> String {
-    let has: Vec<usize> = served
-        .iter()
-        .copied()
-        .filter(|at| amounts[*at].likely > 1e-9)
-        .collect();
-    let lacks: Vec<usize> = served
-        .iter()
-        .copied()
-        .filter(|at| !has.contains(at))
-        .collect();
-    let letters = |these: &[usize]| {
-        let names: Vec<&str> = these.iter().map(|at| sides[*at].letter.as_str()).collect();
-        names.join(", ")
-    };
-    let by = |a: &&usize, b: &&usize| amounts[**a].likely.total_cmp(&amounts[**b].likely);
-    let (Some(most), Some(least)) = (has.iter().max_by(by), has.iter().min_by(by)) else {
-        return "none".to_owned();
-    };
-    let same = about_same(amounts[*most], amounts[*least]);
-    match (has.len() == served.len(), same) {
-        (true, true) => "about the same".to_owned(),
-        (false, true) => format!("only {}", letters(&has)),
-        (true, false) => format!("most {}, least {}", letters(&[*most]), letters(&[*least])),
-        (false, false) => format!("most {}, none {}", letters(&[*most]), letters(&lacks)),
-    }
+    of_a_day(
+        verdict,
+        cell.share.unwrap_or_default(),
+        day.likely,
+        &row.unit,
+    )
 }
 
 #[cfg(test)]
@@ -165,28 +93,10 @@ mod tests {
     }
 
     #[test]
-    fn two_dishes_differ_only_as_far_as_ranges_allow() {
+    fn what_is_beyond_a_day_is_said_after_the_difference() {
         let two = |a, b| words(&[(Kind::Served, "A"), (Kind::Served, "B")], &[a, b]);
-        assert_eq!(two(4.0, 4.3), "about the same");
         assert_eq!(two(2.0, 5.0), "B 2.5 times as much");
-        assert_eq!(two(3.0, 0.0), "only A");
-        assert_eq!(two(0.0, 0.0), "none in either");
-        assert_eq!(two(9.0, 0.1), "nearly all A");
         assert_eq!(two(24.0, 12.0), "A 2 times as much; A, B beyond a day");
-    }
-
-    #[test]
-    fn three_dishes_name_most_and_least() {
-        let kinds = [
-            (Kind::Served, "A"),
-            (Kind::Served, "B"),
-            (Kind::Served, "C"),
-        ];
-        assert_eq!(words(&kinds, &[2.0, 5.0, 3.0]), "most B, least A");
-        assert_eq!(words(&kinds, &[2.0, 2.0, 2.0]), "about the same");
-        assert_eq!(words(&kinds, &[0.0, 5.0, 3.0]), "most B, none A");
-        assert_eq!(words(&kinds, &[0.0, 3.0, 3.0]), "only B, C");
-        assert_eq!(words(&kinds, &[0.0, 0.0, 3.0]), "only C");
     }
 
     #[test]

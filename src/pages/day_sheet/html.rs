@@ -13,7 +13,7 @@ use std::fmt::Write as _;
 const BOX: f64 = 20.0;
 
 /// The page.
-pub(crate) fn page(sheet: &DaySheet, options: Options) -> Result<String, PageError> {
+pub(crate) fn page(sheet: &DaySheet, options: &Options) -> Result<String, PageError> {
     let content = context! { sheet => value(sheet) };
     rendered("day.html", &sheet.title, options, content)
 }

@@ -175,7 +175,7 @@ fn figure(l: &Laid<'_>, scale: f64, text: f64, id: &str) -> Figure {
 }
 
 /// Least distance of two numbers in a scene without columns.
-const MARKS_APART: f64 = 12.5;
+const MARKS_APART: f64 = 14.5;
 
 /// Numbers near their foods, none on another; `top` and `high` are those of the scene.
 fn set_marks(labels: &mut [Label], top: f64, high: f64) {
@@ -183,13 +183,21 @@ fn set_marks(labels: &mut [Label], top: f64, high: f64) {
         .iter()
         .map(|l| pt(l.at.x - COLUMN - LEADER, l.at.y - top))
         .collect();
+    apart(&mut at, MARKS_APART, 7.0, (SCENE, high));
+    for (label, p) in labels.iter_mut().zip(at) {
+        label.mark = (p.x / SCENE * 100.0, p.y / high * 100.0);
+    }
+}
+
+/// Moves points at least so far from each other, and from the edges of what holds them.
+pub(super) fn apart(at: &mut [Point], least: f64, edge: f64, (wide, high): (f64, f64)) {
     for _ in 0..80 {
         for i in 0..at.len() {
             for j in i + 1..at.len() {
                 let (dx, dy) = (at[j].x - at[i].x, at[j].y - at[i].y);
                 let distance = dx.hypot(dy).max(0.01);
-                if distance < MARKS_APART {
-                    let by = (MARKS_APART - distance) / distance / 2.0;
+                if distance < least {
+                    let by = (least - distance) / distance / 2.0;
                     // Straight above each other: part sideways a little too.
                     let dx = if dx.abs() < 0.5 { 0.5 } else { dx };
                     at[i] = pt(at[i].x - dx * by, at[i].y - dy * by);
@@ -197,17 +205,14 @@ fn set_marks(labels: &mut [Label], top: f64, high: f64) {
                 }
             }
         }
-        for p in &mut at {
-            *p = pt(p.x.clamp(7.0, SCENE - 7.0), p.y.clamp(7.0, high - 7.0));
+        for p in &mut *at {
+            *p = pt(p.x.clamp(edge, wide - edge), p.y.clamp(edge, high - edge));
         }
-    }
-    for (label, p) in labels.iter_mut().zip(at) {
-        label.mark = (p.x / SCENE * 100.0, p.y / high * 100.0);
     }
 }
 
 /// The first place of every food that has one.
-fn marks(scene: &Scene, foods: usize) -> Vec<Option<Point>> {
+pub(super) fn marks(scene: &Scene, foods: usize) -> Vec<Option<Point>> {
     let mut marks = vec![None; foods];
     for part in &scene.parts {
         if let (Some(food), Some(at)) = (part.food, part.at)
@@ -336,7 +341,7 @@ fn hex(colour: Rgb) -> String {
     format!("#{:02x}{:02x}{:02x}", colour.0, colour.1, colour.2)
 }
 
-fn parts(svg: &mut String, parts: &[Part], picture: &Picture, scale: f64, by: Point) {
+pub(super) fn parts(svg: &mut String, parts: &[Part], picture: &Picture, scale: f64, by: Point) {
     for part in parts {
         match part.food {
             Some(food) => {
@@ -353,6 +358,11 @@ fn parts(svg: &mut String, parts: &[Part], picture: &Picture, scale: f64, by: Po
         sketch(svg, &part.sketch, scale, by, part.food.is_some());
         svg.push_str("</g>");
     }
+}
+
+/// A sketch of no food.
+pub(super) fn sketched(svg: &mut String, of: &Sketch, scale: f64, by: Point) {
+    sketch(svg, of, scale, by, false);
 }
 
 /// The paths of a sketch. Lines without a fill that follow each other become one path.
@@ -440,7 +450,7 @@ fn leaders(svg: &mut String, labels: &[Label], picture: &Picture, text: f64) {
 }
 
 /// Everything in words.
-fn description(l: &Laid<'_>) -> String {
+pub(super) fn description(l: &Laid<'_>) -> String {
     let mut words = match l.scene.plate_cm {
         Some(d) => format!("On a plate of {d:.0} cm, seen from a little above."),
         None => "Seen from a little above.".to_owned(),

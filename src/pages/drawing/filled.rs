@@ -1,12 +1,14 @@
 //! Tacos, and wraps cut open along their length: every filling covers its own part.
 
-use super::body::{Body, area, to_area, total};
+use super::body::{Body, area, covered, to_area, total};
 use super::forms::Look;
 use super::geometry::{Convex, Point};
 use super::picture::{FilledSort, Patch};
 use super::sketch::{Chance, Path, Put, Rgb, Sketch, blob, pt};
 use std::f64::consts::PI;
 
+/// Dried seaweed around a roll.
+const SEAWEED: Rgb = Rgb::hex(0x33_3f_2e);
 /// Browned spots of a tortilla.
 const BROWNED: Rgb = Rgb::hex(0xb9_7b3f);
 
@@ -18,12 +20,14 @@ pub(crate) fn filled(
     count: u32,
     foods: &[Patch],
 ) -> Body {
-    let count = count.clamp(1, 6);
+    let count = count.clamp(1, 8);
     let n = f64::from(count);
     let (case, within) = (area(&foods[shell]) / n, total(inside, foods) / n);
     let one = match sort {
         FilledSort::Rolled => rolled(shell, inside, case, within, foods),
         FilledSort::Folded => folded(shell, inside, case, within, foods),
+        FilledSort::Wedges => wedge(shell, inside, case, within, foods),
+        FilledSort::Rounds => round(shell, inside, case, within, foods),
     };
     let (l, t, r, b) = one.bounds();
     let (wide, high) = (r - l, b - t);
@@ -31,6 +35,11 @@ pub(crate) fn filled(
     for i in 0..count {
         let (x, y) = match sort {
             FilledSort::Rolled if count == 2 => (0.0, f64::from(i) * high * 1.06),
+            FilledSort::Rounds => {
+                let aside = if i % 8 < 4 { 0.0 } else { 0.3 };
+                let (column, row) = (f64::from(i % 4), f64::from(i / 4));
+                ((column + aside) * wide * 1.04, row * high * 0.9)
+            }
             _ => {
                 let row = f64::from(i / 2);
                 let last_alone = count % 2 == 1 && i == count - 1 && count > 1;
@@ -131,8 +140,97 @@ fn side_by_side(list: &[usize], room: &Convex, foods: &[Patch]) -> Vec<(usize, V
     cells
 }
 
+/// A wedge of what is folded flat: its browned upper side, and below its front edge what is in it
+/// in layers, on the lower half of the shell.
+fn wedge(shell: usize, inside: &[usize], case: f64, within: f64, foods: &[Patch]) -> Body {
+    /// Height of the upper side over half its width, and part of the shell seen below.
+    const SHAPE: (f64, f64) = (0.4, 0.14);
+    let look = &foods[shell].look;
+    let w = (case * (1.0 - SHAPE.1) / SHAPE.0).sqrt();
+    let (thick, below) = (within / (2.0 * w), case * SHAPE.1 / (2.0 * w));
+    let strip = |top: f64, high: f64| {
+        [
+            pt(-w, top),
+            pt(w, top),
+            pt(w, top + high),
+            pt(-w, top + high),
+        ]
+    };
+    let mut body = Body::default();
+    let mut lower = Sketch::default();
+    lower.fill(Path::polygon(&strip(thick, below)), look.tint.dark(), 1.0);
+    body.push(Some(shell), lower);
+    body.parts[0].at = None;
+    let all = total(inside, foods).max(1e-9);
+    let mut from = thick;
+    for (place, index) in inside.iter().enumerate() {
+        let high = thick * area(&foods[*index]) / all;
+        from -= high;
+        let mut layer = Sketch::default();
+        let drawn = foods[*index].look.layer(2.0 * w, high);
+        layer.put(&drawn, Put::at(0.0, from + high / 2.0));
+        let aside = w * 0.5 * (place as f64 - inside.len() as f64 / 2.0);
+        body.push_at(*index, layer, pt(aside, from + high / 2.0));
+    }
+    let mut upper = Sketch::default();
+    let back = -w * SHAPE.0;
+    upper.fill(
+        Path::polygon(&[pt(-w, 0.0), pt(0.0, back), pt(w, 0.0)]),
+        look.tint,
+        1.0,
+    );
+    let mut chance = Chance::of(&look.seed);
+    for _ in 0..7 {
+        let y = chance.between(0.12, 0.7);
+        let x = chance.between(-0.8, 0.8) * (1.0 - y);
+        let spot = blob(
+            pt(x * w, y * back),
+            w * 0.09,
+            w * 0.05,
+            (4, 0.1),
+            &mut chance,
+        );
+        upper.fill(spot, BROWNED, 0.0);
+    }
+    body.push_at(shell, upper, pt(0.0, back * 0.4));
+    body
+}
+
+/// A piece of a roll standing on its cut: rice with a ring of seaweed, what is rolled in it in
+/// the middle.
+fn round(shell: usize, inside: &[usize], case: f64, within: f64, foods: &[Patch]) -> Body {
+    /// Height of the cut face over its width, and of the side over half the width.
+    const SHAPE: (f64, f64) = (0.72, 0.8);
+    let rx = ((case + within) / (PI * SHAPE.0)).sqrt();
+    let (ry, high) = (rx * SHAPE.0, rx * SHAPE.1);
+    let mut body = Body::default();
+    let mut side = vec![pt(-rx, 0.0), pt(rx, 0.0)];
+    side.extend((0..=10).map(|i| {
+        let (sin, cos) = (PI * f64::from(i) / 10.0).sin_cos();
+        pt(rx * cos, ry.mul_add(sin, high))
+    }));
+    let mut seaweed = Sketch::default();
+    seaweed.fill(Path::polygon(&side), SEAWEED, 1.0);
+    body.push(None, seaweed);
+    let ring: Vec<Point> = (0..24)
+        .map(|i| {
+            let (sin, cos) = (PI * f64::from(i) / 12.0).sin_cos();
+            pt(rx * cos, ry * sin)
+        })
+        .collect();
+    let mut rice = foods[shell].look.within(&ring);
+    rice.draw(Path::ellipse(pt(0.0, 0.0), rx, ry), 3.4);
+    body.push_at(shell, rice, pt(-rx * 0.8, 0.0));
+    let part = (within / (case + within)).sqrt();
+    body.put(
+        covered(inside, foods, (rx * part, ry * part)),
+        Put::at(0.0, 0.0),
+    );
+    body
+}
+
 /// A folded shell, its filling above its edge: half a disc in front, and over its straight
-/// edge a lens of what is in it.
+/// edge a lens of what is in it, one layer on the other.
 fn folded(shell: usize, inside: &[usize], case: f64, within: f64, foods: &[Patch]) -> Body {
     let r = (case / (PI / 2.0) * 1.1).sqrt().max((within / 1.7).sqrt());
     let lens = within / (2.0 * r * 0.8);
@@ -147,18 +245,17 @@ fn folded(shell: usize, inside: &[usize], case: f64, within: f64, foods: &[Patch
     body.push(Some(shell), far);
     body.parts[0].at = None;
     let all = total(inside, foods).max(1e-9);
-    let mut from = -r * 0.97;
-    for index in inside {
-        let to = from + r * 1.94 * area(&foods[*index]) / all;
-        let mut points = arch(from, to, 4, top);
-        points.extend([pt(to, 0.25), pt(from, 0.25)]);
-        let middle = f64::midpoint(from, to);
-        body.push_at(
-            *index,
-            foods[*index].look.within(&points),
-            pt(middle, top(middle) * 0.5),
-        );
-        from = to;
+    // From the top down, so that the lower layers hang over nothing.
+    let mut until = 1.0;
+    for (place, index) in inside.iter().enumerate().rev() {
+        let from = until - area(&foods[*index]) / all;
+        let upper = arch(-r * 0.97, r * 0.97, 12, |x| top(x) * until);
+        let lower = arch(-r * 0.97, r * 0.97, 12, |x| (top(x) * from).min(0.25));
+        let edge: Vec<Point> = upper.into_iter().chain(lower.into_iter().rev()).collect();
+        let aside = r * 0.3 * (place as f64 - inside.len() as f64 / 2.0);
+        let at = pt(aside, top(aside) * f64::midpoint(from, until));
+        body.push_at(*index, foods[*index].look.within(&edge), at);
+        until = from;
     }
     let depth = case / (r * PI / 2.0);
     body.push_at(shell, near_side(look, r, depth), pt(0.0, depth * 0.55));

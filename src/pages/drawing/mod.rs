@@ -14,6 +14,7 @@
 mod body;
 mod card;
 mod chance;
+mod extent;
 mod figure;
 mod filled;
 mod forms;
@@ -21,6 +22,7 @@ mod geometry;
 mod glasses;
 mod labels;
 mod lettering;
+mod life_size;
 mod mosaic;
 mod pack;
 mod path;
@@ -39,8 +41,10 @@ mod view;
 #[cfg(feature = "png")]
 pub(crate) use card::CARD;
 pub(crate) use card::{Card, CardShare, card};
+pub(crate) use extent::{Extent, extents};
 pub(crate) use figure::{Figure, fork_words};
 pub(crate) use forms::{Form, Look};
+pub(crate) use life_size::{OVERLAP, Rule, Sheets, life_size};
 pub(crate) use picture::{FilledSort, GlassSort, Mass, Patch, Portions, StackSort};
 pub use picture::{Picture, Plate};
 #[cfg(feature = "png")]

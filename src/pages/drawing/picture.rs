@@ -127,6 +127,10 @@ pub enum FilledSort {
     Rolled,
     /// Folded, open at the top.
     Folded,
+    /// Folded flat and cut into wedges.
+    Wedges,
+    /// Rolled in rice and seaweed, cut across.
+    Rounds,
 }
 
 /// What drinks are served in.

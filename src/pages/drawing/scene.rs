@@ -17,8 +17,9 @@ use super::vessels;
 use super::view::FLAT;
 use std::f64::consts::PI;
 
-/// Part of a bed that may be covered before the foods share its surface instead.
-const STREWN_UP_TO: f64 = 0.5;
+/// Part of a bed that may be covered before the foods share its surface instead: of a pool, and
+/// of anything else.
+const STREWN_UP_TO: (f64, f64) = (0.64, 0.5);
 
 /// The foods of a mass, by their place in the picture.
 #[must_use]
@@ -77,13 +78,16 @@ fn on(under: &Mass, over: &[Mass], foods: &[Patch]) -> Body {
     let above_foods: Vec<usize> = over.iter().flat_map(foods_of).collect();
     let above = total(&above_foods, foods);
     let whole = below + above;
-    let heaped =
-        matches!(under, Mass::Food(i) if matches!(foods[*i].look.form.lies(), Lies::Heap(_)));
-    if heaped && above / whole > STREWN_UP_TO {
-        let Mass::Food(base) = under else {
-            return Body::default();
+    if let Mass::Food(base) = under {
+        let form = foods[*base].look.form;
+        let most = if form.runs() {
+            STREWN_UP_TO.0
+        } else {
+            STREWN_UP_TO.1
         };
-        return shared(&joined(*base, &above_foods), foods, whole);
+        if matches!(form.lies(), Lies::Heap(_)) && above / whole > most {
+            return shared(&joined(*base, &above_foods), foods, whole);
+        }
     }
     let mut lower = body(under, foods)
         .sized((whole / below.max(1e-6)).sqrt())

@@ -11,7 +11,8 @@ use std::fmt::Write as _;
 /// Space between drawings side by side, in units.
 const BETWEEN: f64 = 14.0;
 /// Fonts asked for; any broad sans serif fits the widths reckoned with.
-pub(super) const FONTS: &str = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif";
+pub(super) const FONTS: &str =
+    "Liberation Sans, Arial, Helvetica, Nimbus Sans, DejaVu Sans Condensed, sans-serif";
 /// Ink of a drawing that stands alone, on white: contrast 17 to 1.
 pub(super) const INK: &str = "#1d1d1b";
 /// Height of a strip's bar.
@@ -84,7 +85,13 @@ pub(super) fn sheet(pictures: &[&Picture], style: &Style) -> String {
         bottom = bottom.max(strip(&mut inner, picture, foot + 6.0, scale, &id));
         inner.push_str("</g>");
     }
-    let note = format!("All at one scale; {}.", figure::fork_words());
+    let mut bars = pictures.iter().flat_map(|p| &p.strip);
+    let key = if bars.any(|row| row.share.is_some()) {
+        " Bars: shares of a day, the line is the whole of it."
+    } else {
+        ""
+    };
+    let note = format!("All at one scale; {}.{key}", figure::fork_words());
     let size = EM * scale * 0.9;
     text(
         &mut inner,

@@ -114,11 +114,24 @@ impl Paper {
     }
 }
 
+/// Who hands a page to whom, and when: each only where it was said.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Signed {
+    /// Whom the page is for.
+    pub client: Option<String>,
+    /// Who hands it out.
+    pub coach: Option<String>,
+    /// The day it is handed out, in words.
+    pub date: Option<String>,
+}
+
 /// How a page is set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Options {
     /// Paper size for printing.
     pub paper: Paper,
     /// Larger letters throughout; a dish then takes two printed pages.
     pub large_print: bool,
+    /// Names and date at the head of every page.
+    pub signed: Signed,
 }

@@ -4,8 +4,9 @@ use super::content::{AmountRow, Handout};
 use super::lead::{capital, lead};
 use super::view::{amount, drawings, full_bar, sizes, sources, textures};
 use crate::ledger::Subject;
+use crate::pages::differ::{differ, of_a_day};
 use crate::pages::drawing::Picture;
-use crate::pages::number::{self, portions};
+use crate::pages::number;
 use crate::quantity::Range;
 use minijinja::context;
 use minijinja::value::Value;
@@ -13,7 +14,7 @@ use minijinja::value::Value;
 /// Most plates on one page: more are too small to read.
 pub(crate) const MOST_PLATES: usize = 4;
 
-/// How the columns of more than two dishes are called.
+/// How the dishes are called where they are told apart.
 const LETTERS: [&str; MOST_PLATES] = ["A", "B", "C", "D"];
 
 /// Subjects that any dish has some of, in the order in which they first appear.
@@ -60,68 +61,38 @@ fn allowed(handouts: &[&Handout], subject: Subject) -> Option<String> {
     Some(format!("{} {unit}", number::amount(unit, line.allowed()?)))
 }
 
-/// How the dishes differ, in words.
+/// How the dishes differ, in words; of one dish what it leaves of a day.
 fn verdict(handouts: &[&Handout], subject: Subject) -> String {
-    let of = |handout: &&Handout| {
-        let row = handout.amounts.iter().find(|r| r.line.subject == subject);
-        row.map_or(Range::exact(0.0), AmountRow::served)
-    };
-    let amounts: Vec<Range> = handouts.iter().map(of).collect();
-    match amounts[..] {
-        [one, other] => pair(one, other),
-        _ => among(&amounts, subject.unit()),
-    }
-}
-
-/// Ranges that hold each other's likely figure leave no honest difference.
-fn about_same(a: Range, b: Range) -> bool {
-    let (less, more) = if a.likely < b.likely { (a, b) } else { (b, a) };
-    less.high >= more.likely && more.low <= less.likely
-}
-
-fn pair(one: Range, other: Range) -> String {
-    let (less, more, side) = if one.likely < other.likely {
-        (one, other, "right")
-    } else {
-        (other, one, "left")
-    };
-    match () {
-        () if more.likely < 1e-9 => "none in either".to_owned(),
-        () if about_same(one, other) => "about the same".to_owned(),
-        () if less.likely < more.likely * 0.05 => format!("nearly all on the {side}"),
-        () => format!(
-            "{} times as much on the {side}",
-            portions(more.likely / less.likely)
-        ),
-    }
-}
-
-/// The dishes from most to least, with their amounts; those that are about the same together.
-fn among(amounts: &[Range], unit: &str) -> String {
-    let mut ranked: Vec<(&str, Range)> = LETTERS.into_iter().zip(amounts.iter().copied()).collect();
-    ranked.sort_by(|a, b| b.1.likely.total_cmp(&a.1.likely));
-    let (Some(most), Some(least)) = (ranked.first(), ranked.last()) else {
-        return String::new();
-    };
-    if most.1.likely < 1e-9 {
-        return "none in any".to_owned();
-    }
-    if about_same(most.1, least.1) {
-        return "about the same".to_owned();
-    }
-    let mut words = String::new();
-    for (at, (letter, amount)) in ranked.iter().enumerate() {
-        let before = at.checked_sub(1).map(|b| ranked[b].1);
-        words.push_str(match before {
-            None => "",
-            Some(before) if about_same(before, *amount) => " ≈ ",
-            Some(_) => " > ",
+    let rows = handouts.iter().map(|handout| {
+        let mut rows = handout.amounts.iter();
+        rows.find(|r| r.line.subject == subject)
+    });
+    let rows: Vec<Option<&AmountRow>> = rows.collect();
+    if let [Some(only)] = rows[..] {
+        let line = only.line;
+        let told = line.share().zip(line.allowed()).zip(line.verdict());
+        return told.map_or_else(String::new, |((share, day), verdict)| {
+            of_a_day(verdict, share, day, subject.unit())
         });
-        words.push_str(letter);
-        words.push(' ');
-        words.push_str(&number::amount(unit, amount.likely));
     }
-    words
+    let served = |row: Option<&AmountRow>| row.map_or(Range::exact(0.0), AmountRow::served);
+    let amounts = LETTERS.into_iter().zip(rows.into_iter().map(served));
+    let amounts: Vec<(&str, Range)> = amounts.collect();
+    differ(&amounts, subject.unit())
+}
+
+/// A picture of the dish with what the day allows beside its portions.
+#[must_use]
+pub(crate) fn beside_the_day(handout: &Handout, picture: &Picture) -> Picture {
+    let mut picture = picture.clone();
+    for portion in &mut picture.strip {
+        let mut rows = handout.amounts.iter();
+        let row = rows.find(|row| row.texture() == Some(portion.texture));
+        if let Some(day) = row.and_then(|row| allowed(&[handout], row.line.subject)) {
+            portion.amount = format!("{}, a day {day}", portion.amount);
+        }
+    }
+    picture
 }
 
 /// Cautions of all dishes; those of some alone say whose they are.
@@ -144,21 +115,16 @@ pub(super) fn beside(handouts: &[&Handout], whole_day: bool) -> Value {
     let pictures: Vec<&Picture> = handouts.iter().map(|h| &h.served).collect();
     let plates = drawings(&pictures, "two");
     let many = handouts.len() > 2;
-    let title = |handout: &Handout, letter: &str| {
-        if many {
-            format!("{letter}: {}", handout.title)
-        } else {
-            handout.title.clone()
-        }
-    };
+    let letter = |letter: &'static str| (handouts.len() > 1).then_some(letter);
     let dishes: Vec<Value> = handouts
         .iter()
         .zip(LETTERS)
         .zip(plates)
-        .map(|((handout, letter), drawing)| {
+        .map(|((handout, mark), drawing)| {
             let lead = lead(handout);
             context! {
-                title => title(handout, letter),
+                letter => letter(mark),
+                title => handout.title.as_str(),
                 drawing,
                 over => lead.over,
                 by_how_much => lead.by_how_much,

@@ -7,7 +7,9 @@
 
 mod card;
 mod content;
+mod contents;
 mod facing;
+mod fold_out;
 mod lead;
 mod questions;
 mod sizes;
@@ -15,8 +17,9 @@ mod view;
 
 pub(crate) use card::card_svg;
 pub(crate) use content::{AmountRow, Eat, Paper, Portioning};
-pub use content::{Handout, Options};
-pub(crate) use facing::MOST_PLATES;
+pub use content::{Handout, Options, Signed};
+pub(crate) use facing::{MOST_PLATES, beside_the_day};
+pub(crate) use fold_out::{fold_out, life_size_svg};
 pub(in crate::pages) use lead::{part_words, times};
 pub(crate) use questions::kitchen_questions;
 
@@ -52,6 +55,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
         ("two.html", include_str!("templates/two.html")),
         ("booklet.html", include_str!("templates/booklet.html")),
         ("quiz.html", include_str!("templates/quiz.html")),
+        ("fold_out.html", include_str!("templates/fold_out.html")),
         ("menu.html", include_str!("templates/menu.html")),
         ("report.html", include_str!("templates/report.html")),
         ("day.html", include_str!("templates/day.html")),
@@ -62,7 +66,7 @@ static TEMPLATES: LazyLock<Result<Environment<'static>, minijinja::Error>> = Laz
 });
 
 /// One dish on one page.
-pub(crate) fn page(handout: &Handout, options: Options) -> Result<String, PageError> {
+pub(crate) fn page(handout: &Handout, options: &Options) -> Result<String, PageError> {
     let dish = view::dish(
         handout,
         "d1",
@@ -77,7 +81,7 @@ pub(crate) fn page(handout: &Handout, options: Options) -> Result<String, PageEr
 pub(crate) fn comparison(
     handouts: &[&Handout],
     whole_day: bool,
-    options: Options,
+    options: &Options,
 ) -> Result<String, PageError> {
     let shown = &handouts[..handouts.len().min(MOST_PLATES)];
     let titles: Vec<&str> = shown.iter().map(|h| h.title.as_str()).collect();
@@ -102,19 +106,19 @@ pub(crate) fn facing_values(handouts: &[&Handout]) -> Value {
 }
 
 /// A contents page and then one page for each dish.
-pub fn booklet(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+pub fn booklet(title: &str, handouts: &[Handout], options: &Options) -> Result<String, PageError> {
     bound(title, handouts, options, true)
 }
 
 /// One page for each dish, in order.
-pub fn pages(title: &str, handouts: &[Handout], options: Options) -> Result<String, PageError> {
+pub fn pages(title: &str, handouts: &[Handout], options: &Options) -> Result<String, PageError> {
     bound(title, handouts, options, false)
 }
 
 fn bound(
     title: &str,
     handouts: &[Handout],
-    options: Options,
+    options: &Options,
     contents: bool,
 ) -> Result<String, PageError> {
     // All plates of a booklet at one scale.
@@ -125,22 +129,19 @@ fn bound(
         .enumerate()
         .map(|(i, handout)| {
             let own = drawn.by_ref().take(view::pictures(handout).len()).collect();
-            view::dish(handout, &format!("d{}", i + 1), own)
+            let dish = view::dish(handout, &format!("d{}", i + 1), own);
+            context! { listed => contents::page_of(i), ..dish }
         })
         .collect();
-    rendered(
-        "booklet.html",
-        title,
-        options,
-        context! { dishes, contents },
-    )
+    let listed = contents.then(|| contents::listed(handouts, options.large_print));
+    rendered("booklet.html", title, options, context! { dishes, listed })
 }
 
 /// For each dish a page with the plate and blanks to fill, then a page with the answers.
 pub(crate) fn quiz(
     title: &str,
     handouts: &[Handout],
-    options: Options,
+    options: &Options,
 ) -> Result<String, PageError> {
     let rounds: Vec<Value> = handouts
         .iter()
@@ -153,7 +154,7 @@ pub(crate) fn quiz(
 pub(super) fn rendered(
     template: &str,
     title: &str,
-    options: Options,
+    options: &Options,
     content: Value,
 ) -> Result<String, PageError> {
     let templates = match &*TEMPLATES {
@@ -170,12 +171,24 @@ pub(super) fn rendered(
         lang => "en",
         paper => options.paper.css_name(),
         large => options.large_print,
+        signed => signed(&options.signed),
         styles => Value::from_safe_string(include_str!("templates/page.css").to_owned()),
     };
     let page = templates
         .get_template(template)?
         .render(context! { ..content, ..setting })?;
     Ok(page)
+}
+
+/// Names and date for the head of a page; nothing where none was said.
+fn signed(signed: &Signed) -> Option<Value> {
+    (*signed != Signed::default()).then(|| {
+        context! {
+            client => signed.client.as_deref(),
+            coach => signed.coach.as_deref(),
+            date => signed.date.as_deref(),
+        }
+    })
 }
 
 #[cfg(test)]

@@ -112,7 +112,7 @@ fn supper() -> Handout {
     }
 }
 
-fn all_pages(handout: &Handout, options: Options) -> Vec<String> {
+fn all_pages(handout: &Handout, options: &Options) -> Vec<String> {
     let two = [handout.clone(), handout.clone()];
     vec![
         page(handout, options).unwrap(),
@@ -227,8 +227,12 @@ fn words(parsed: &Html, selector: &str) -> Vec<String> {
 fn every_page_is_well_formed() {
     for large_print in [false, true] {
         for paper in [Paper::A4, Paper::Letter] {
-            let options = Options { paper, large_print };
-            for page in all_pages(&supper(), options) {
+            let options = Options {
+                paper,
+                large_print,
+                ..Options::default()
+            };
+            for page in all_pages(&supper(), &options) {
                 let parsed = checked(&page);
                 assert_eq!(
                     parsed.select(&select("html.large")).count(),
@@ -242,7 +246,7 @@ fn every_page_is_well_formed() {
 
 #[test]
 fn the_three_answers_come_first() {
-    let parsed = checked(&page(&supper(), Options::default()).unwrap());
+    let parsed = checked(&page(&supper(), &Options::default()).unwrap());
     assert_eq!(
         words(&parsed, ".answers dd"),
         [
@@ -263,7 +267,7 @@ fn a_dish_within_the_day_says_so() {
     }
     light.portioning.clear();
     light.fitted = None;
-    let parsed = checked(&page(&light, Options::default()).unwrap());
+    let parsed = checked(&page(&light, &Options::default()).unwrap());
     let answers = words(&parsed, ".answers dd");
     assert!(answers[1].starts_with("Nothing:"));
     assert_eq!(
@@ -279,13 +283,13 @@ fn two_dishes_face_each_other_in_words() {
     other.title = "Chicken salad".to_owned();
     serve(&mut other.amounts[0], 2.0);
     other.amounts.remove(1);
-    let parsed = checked(&comparison(&[&supper(), &other], false, Options::default()).unwrap());
+    let parsed = checked(&comparison(&[&supper(), &other], false, &Options::default()).unwrap());
     let rows = words(&parsed, ".facing tbody td:last-child");
     assert_eq!(
         rows,
         [
-            "6.5 times as much on the left",
-            "nearly all on the left",
+            "A 6.5 times as much",
+            "only A",
             "about the same",
             "about the same"
         ]
@@ -304,7 +308,7 @@ fn four_dishes_are_told_apart_by_letters() {
         })
         .collect();
     let all: Vec<&Handout> = dishes.iter().collect();
-    let parsed = checked(&comparison(&all, false, Options::default()).unwrap());
+    let parsed = checked(&comparison(&all, false, &Options::default()).unwrap());
     let heads = words(&parsed, ".facing thead th");
     assert_eq!(
         heads[1..5],
@@ -316,7 +320,7 @@ fn four_dishes_are_told_apart_by_letters() {
         ]
     );
     let rows = words(&parsed, ".facing tbody td:last-child");
-    assert_eq!(rows[0], "D 8.2 > C 8.0 > B 2.0 > A 1.0");
+    assert_eq!(rows[0], "D 8.2 ≈ C 8.0 > B 2.0 > A 1.0");
     assert_eq!(rows[1], "about the same");
     // What holds for all is said once.
     let cautions = words(&parsed, ".cautions li");
@@ -331,20 +335,92 @@ fn a_booklet_lists_and_holds_every_dish() {
             ..supper()
         })
         .collect();
-    let parsed = checked(&booklet("Five dishes", &dishes, Options::default()).unwrap());
+    let parsed = checked(&booklet("Five dishes", &dishes, &Options::default()).unwrap());
     assert_eq!(words(&parsed, ".contents a").len(), 5);
     assert_eq!(words(&parsed, ".dish > header h2")[4], "Dish 4");
+    assert_eq!(words(&parsed, ".contents .at")[4], "page 6");
+    assert_eq!(parsed.select(&select(".contents .scene svg")).count(), 5);
+    assert_eq!(
+        parsed.select(&select(".back a[href='#contents1']")).count(),
+        5
+    );
+}
+
+#[test]
+fn contents_take_as_many_pages_as_they_say() {
+    let dishes = vec![supper(); 61];
+    let parsed = checked(&booklet("Many", &dishes, &Options::default()).unwrap());
+    assert_eq!(parsed.select(&select(".cover")).count(), 2);
+    assert_eq!(words(&parsed, ".contents .at")[60], "page 63");
+    assert_eq!(
+        parsed.select(&select(".back a[href='#contents2']")).count(),
+        1
+    );
+    let large = Options {
+        large_print: true,
+        ..Options::default()
+    };
+    let parsed = checked(&booklet("Many", &dishes, &large).unwrap());
+    assert_eq!(words(&parsed, ".contents .at").len(), 0, "pages not known");
+}
+
+#[test]
+fn names_and_date_stand_apart_from_what_is_around_them() {
+    let mut dish = supper();
+    dish.day = "שירה’s day of 1,800 kcal".to_owned();
+    let options = Options {
+        signed: Signed {
+            client: Some("שירה".to_owned()),
+            coach: Some("<b>Mia".to_owned()),
+            date: Some("1 Mar 2026".to_owned()),
+        },
+        ..Options::default()
+    };
+    for page in all_pages(&dish, &options) {
+        let parsed = checked(&page);
+        let signed = words(&parsed, ".signed");
+        assert_eq!(signed[0], "For שירה, from <b>Mia, 1 Mar 2026");
+        assert!(words(&parsed, ".signed bdi").len() >= 2);
+        assert!(!words(&parsed, ".day bdi").is_empty(), "the day’s name too");
+    }
+}
+
+#[test]
+fn a_plate_at_life_size_is_a_plan_and_its_sheets() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let options = Options {
+            paper,
+            ..Options::default()
+        };
+        let parsed = checked(&fold_out(&supper(), &options).unwrap());
+        assert_eq!(words(&parsed, ".key b"), ["rice", "chicken", "broccoli"]);
+        let sheets = parsed.select(&select("svg.life")).count();
+        assert_eq!(sheets, 2, "a plate of 30.5 cm and a fork");
+        let drawn = words(&parsed, "svg.life text");
+        let rule = paper.rule().words;
+        assert!(drawn.contains(&format!("Sheet 2 of {sheets}: row 1, column 2")));
+        assert_eq!(drawn.iter().filter(|w| w.contains(rule)).count(), sheets);
+        let uses = parsed.select(&select("use[href='#life']")).count();
+        assert_eq!(uses, sheets + 1);
+    }
 }
 
 #[test]
 fn a_quiz_keeps_its_answers_for_the_next_page() {
-    let parsed = checked(&quiz("Guess", &[supper()], Options::default()).unwrap());
+    let parsed = checked(&quiz("Guess", &[supper()], &Options::default()).unwrap());
     let asked = words(&parsed, ".guess")[0].clone();
     assert!(
         !asked.contains("3 cups") && !asked.contains("beyond the day"),
         "{asked}"
     );
     assert!(words(&parsed, ".answer")[0].contains("about 3 cups"));
+    let told = words(&parsed, ".told li");
+    assert!(told[0].starts_with("The plate is 3"), "{told:?}");
+    assert!(
+        told[1].starts_with("Rice: ") && told[1].ends_with("of the food that is seen."),
+        "{told:?}"
+    );
+    assert_eq!(parsed.select(&select("input[aria-label]")).count(), 4);
 }
 
 #[test]
@@ -363,7 +439,7 @@ fn hostile_text_is_letters_only() {
     handout
         .sources
         .push("שלום خبز 👩\u{200d}🍳 ".repeat(3) + &"W".repeat(300));
-    for page in all_pages(&handout, Options::default()) {
+    for page in all_pages(&handout, &Options::default()) {
         let parsed = checked(&page);
         assert!(!page.contains('\u{202e}'));
         let text: String = parsed.root_element().text().collect();
@@ -373,7 +449,7 @@ fn hostile_text_is_letters_only() {
 
 #[test]
 fn the_page_of_a_dish_is_as_agreed() {
-    let page = page(&supper(), Options::default()).unwrap();
+    let page = page(&supper(), &Options::default()).unwrap();
     // The style sheet has its own file and no surprises; the snapshot keeps to the content.
     let (_, body) = page.split_once("<body>").unwrap();
     insta::assert_snapshot!(body);
@@ -390,8 +466,8 @@ proptest! {
         handout.cautions.push(text);
         serve(&mut handout.amounts[0], number);
         let options = Options::default();
-        let pages = all_pages(&handout, options);
-        prop_assert_eq!(&pages, &all_pages(&handout, options));
+        let pages = all_pages(&handout, &options);
+        prop_assert_eq!(&pages, &all_pages(&handout, &options));
         for page in pages {
             checked(&page);
         }

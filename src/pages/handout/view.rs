@@ -5,7 +5,7 @@ use super::lead::{capital, lead, listed, part_words};
 use super::sizes::{SIZES_SOURCE, everyday_sizes};
 use crate::ledger::LedgerLine;
 use crate::pages::drawing::{
-    Bar, Figure, Picture, Portions, Style, Texture, figures, fork_words, share_bar,
+    Bar, Extent, Figure, Picture, Portions, Style, Texture, extents, figures, fork_words, share_bar,
 };
 use crate::pages::number;
 use crate::quantity::Range;
@@ -67,7 +67,7 @@ fn drawing(figure: Figure, picture: &Picture) -> Value {
     }
 }
 
-fn strip(rows: &[Portions]) -> Vec<Value> {
+pub(super) fn strip(rows: &[Portions]) -> Vec<Value> {
     let cell = |row: &Portions| {
         let share = row.share.unwrap_or(0.0);
         context! {
@@ -299,6 +299,22 @@ fn veiled(picture: &Picture) -> Picture {
     veiled
 }
 
+/// The veiled picture in words, as an eye would take it in: how wide, which part of the whole.
+fn told(picture: &Picture) -> Vec<String> {
+    let (extents, plate_cm) = extents(picture);
+    let plate = plate_cm.map(|cm| format!("The plate is {cm:.0} cm across."));
+    let food = |extent: &Extent| {
+        let share = part_words(extent.share);
+        let share = if share == "about all" { "all" } else { &share };
+        let name = capital(&picture.foods[extent.food].label);
+        format!(
+            "{name}: {:.0} cm from end to end, {share} of the food that is seen.",
+            extent.wide_cm
+        )
+    };
+    plate.into_iter().chain(extents.iter().map(food)).collect()
+}
+
 pub(super) fn round(handout: &Handout, number: usize) -> Value {
     let (ask, answer) = (format!("q{number}"), format!("a{number}"));
     let textures = textures(&[&handout.served]);
@@ -310,13 +326,15 @@ pub(super) fn round(handout: &Handout, number: usize) -> Value {
         .collect();
     let full = full_bar(&[handout]);
     let drawn = |picture: &Picture, id: &str| drawings(&[picture], id).into_iter().next();
+    let veiled = veiled(&handout.served);
     context! {
         number,
         ask => ask.as_str(),
         answer => answer.as_str(),
         title => handout.title.clone(),
         day => handout.day.clone(),
-        veiled => drawn(&veiled(&handout.served), &ask),
+        told => told(&veiled),
+        veiled => drawn(&veiled, &ask),
         shown => drawn(&handout.served, &answer),
         foods,
         over => lead(handout).over,

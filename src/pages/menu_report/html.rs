@@ -38,7 +38,7 @@ pub(crate) fn html(report: &MenuReport) -> Result<String, PageError> {
             ..in_words(report)
         },
     };
-    rendered("menu.html", &report.title, Options::default(), content)
+    rendered("menu.html", &report.title, &Options::default(), content)
 }
 
 /// What is said of the menu as a whole.

@@ -3,7 +3,7 @@
 
 use super::look::{Goes, head, look};
 use super::portions::Fitted;
-use super::words::{fractions, short_name};
+use super::words::{fractions, own_units, short_name};
 use crate::fit::{KitchenUnit, kitchen_unit};
 use crate::foods::{Food, FoodId, Trait, family_has};
 use crate::ledger::{AuditedComponent, Group};
@@ -11,7 +11,7 @@ use crate::matching::Catalogue;
 use crate::pages::drawing::{Look, Texture};
 use crate::quantity::units::CUP_ML;
 use crate::quantity::{Estimate, Range};
-use crate::reading::{Amount, Measure, VolumeUnit};
+use crate::reading::{Amount, Measure, UnitSystem, VolumeUnit};
 use crate::weighing::{Basis, WeighedComponent, weigh};
 
 /// More pieces than this are told by the cup: nobody counts fries.
@@ -226,11 +226,13 @@ fn place(component: &WeighedComponent, likely_ml: f64, goes: Goes) -> Place {
 }
 
 /// What a reader must know of the drawing: which foods are not in it.
-pub(super) fn not_drawn(seen: &[Seen]) -> Option<String> {
+pub(super) fn not_drawn(seen: &[Seen], units: UnitSystem) -> Option<String> {
     const NAMED: usize = 4;
     let named = |place: Place| {
         let foods = seen.iter().filter(|s| s.place == place);
-        let names: Vec<String> = foods.map(|s| format!("{} ({})", s.name, s.size)).collect();
+        let names: Vec<String> = foods
+            .map(|s| format!("{} ({})", s.name, own_units(&s.size, s.grams, units)))
+            .collect();
         let more = names.len().saturating_sub(NAMED);
         let shown = names[..names.len() - more].join(", ");
         match more {

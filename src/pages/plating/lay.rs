@@ -201,6 +201,13 @@ fn spread(words: &Words, rest: &mut Rest<'_>, cut: &mut Vec<usize>) -> Vec<Mass>
         rest.drop(chips);
         masses.push(on(chips, std::mem::take(&mut rest.left)));
     }
+    if words.are(Laying::Topped)
+        && let Some(slices) = rest.largest(|s| is_breaded(s.look.form))
+    {
+        rest.drop(slices);
+        let over = rest.take(|s| s.goes == Goes::Top);
+        masses.push(on(slices, over));
+    }
     if words.are(Laying::Mixed) {
         let heap = mixed(words, rest);
         cut.extend(heap.iter().flat_map(foods_of));
@@ -208,6 +215,14 @@ fn spread(words: &Words, rest: &mut Rest<'_>, cut: &mut Vec<usize>) -> Vec<Mass>
     }
     masses.extend(dressed(rest));
     masses
+}
+
+/// What is fried in crumbs and then topped.
+const fn is_breaded(form: Form) -> bool {
+    matches!(
+        form,
+        Form::Aubergine | Form::FriedFillet | Form::Breast | Form::Fingers | Form::Cakes
+    )
 }
 
 /// The mixed part of a stir-fry or curry; its rice and bread lie beside it unless the dish is

@@ -26,9 +26,10 @@ use crate::matching::Catalogue;
 use crate::pages::drawing::{Patch, Picture, Portions};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
 use crate::pages::number;
-use crate::reading::Dish;
+use crate::reading::{Dish, UnitSystem};
 use crate::weighing::WeighedComponent;
 use food::Place;
+use words::own_units;
 
 /// Where the drawing's sizes come from.
 const DRAWING_SOURCE: &str = "Drawing: every food covers its estimated volume over the same \
@@ -52,6 +53,8 @@ pub struct Plated<'a> {
     pub standard_source: &'a str,
     /// What was assumed on the way to the weights, a sentence each.
     pub notes: &'a [String],
+    /// What its reader measures with.
+    pub units: UnitSystem,
 }
 
 impl Plated<'_> {
@@ -107,7 +110,7 @@ fn handout_of(plated: Plated<'_>, seen: &[Seen]) -> Handout {
         Picture {
             title: format!("{title}, {as_what}"),
             plate: laid.plate,
-            foods: patches(&drawn, &laid.cut),
+            foods: patches(&drawn, &laid.cut, plated.units),
             on_plate: laid.on_plate,
             beside: laid.beside,
             strip: strip(&amounts, fitted),
@@ -125,7 +128,7 @@ fn handout_of(plated: Plated<'_>, seen: &[Seen]) -> Handout {
             .map_or_else(Vec::new, |f| f.portioning.clone()),
         questions: questions(plated, &amounts),
         fitted_for: plated.fitted.map(|f| f.room.clone()),
-        not_drawn: food::not_drawn(seen),
+        not_drawn: food::not_drawn(seen, plated.units),
         cautions: cautions(plated),
         sources: sources(plated),
         nutrients: plated.audit.ledger.nutrients().collect(),
@@ -178,18 +181,18 @@ fn questions(plated: Plated<'_>, amounts: &[AmountRow]) -> [String; 3] {
     asked
 }
 
-fn patches(drawn: &[Seen], cut: &[usize]) -> Vec<Patch> {
-    let mut foods: Vec<Patch> = drawn.iter().map(patch).collect();
+fn patches(drawn: &[Seen], cut: &[usize], units: UnitSystem) -> Vec<Patch> {
+    let mut foods: Vec<Patch> = drawn.iter().map(|seen| patch(seen, units)).collect();
     for index in cut {
         foods[*index].look.form = foods[*index].look.form.cut_up();
     }
     foods
 }
 
-fn patch(seen: &Seen) -> Patch {
+fn patch(seen: &Seen, units: UnitSystem) -> Patch {
     Patch {
         label: seen.name.clone(),
-        size_words: seen.size.clone(),
+        size_words: own_units(&seen.size, seen.grams, units),
         texture: seen.texture,
         volume_ml: seen.volume_ml,
         look: seen.look.clone(),

@@ -1,9 +1,9 @@
 //! What is eaten of each component, and the rows that say so.
 
-use super::words::{fractions, short_name};
+use super::words::{fractions, own_units, short_name};
 use crate::fit::{Ask, AskWhat, Portion, Remark, RightSized};
 use crate::pages::handout::{Eat, Portioning};
-use crate::reading::Dish;
+use crate::reading::{Dish, UnitSystem};
 use crate::weighing::WeighedComponent;
 
 /// Remarks on a page.
@@ -26,15 +26,25 @@ pub struct Fitted {
 }
 
 impl Fitted {
-    /// From a right-sized dish; `room` says what it may take, `asks` what the kitchen can do.
+    /// From a right-sized dish; `room` says what it may take, `asks` what the kitchen can do,
+    /// `units` what its reader measures with.
     #[must_use]
-    pub fn of(sized: &RightSized, dish: &Dish<WeighedComponent>, room: &str, asks: &[Ask]) -> Self {
+    pub fn of(
+        sized: &RightSized,
+        dish: &Dish<WeighedComponent>,
+        room: &str,
+        asks: &[Ask],
+        units: UnitSystem,
+    ) -> Self {
         let items = sized.fitting.items.iter();
         let portions = items.zip(&sized.plate.portions);
         Self {
             parts: sized.parts(dish),
             portioning: portions
-                .map(|(item, portion)| portioning(portion, &item.unit.say(item.served_grams)))
+                .map(|(item, portion)| {
+                    let served = item.unit.say(item.served_grams);
+                    portioning(portion, (&served, item.served_grams), units)
+                })
                 .collect(),
             room: room.to_owned(),
             questions: one_each(asks).map(question).collect(),
@@ -57,17 +67,18 @@ impl Fitted {
     }
 }
 
-fn portioning(portion: &Portion, served: &str) -> Portioning {
+fn portioning(portion: &Portion, served: (&str, f64), units: UnitSystem) -> Portioning {
     let left = !portion.boxed.is_empty();
+    let told = |words: &str, grams: f64| own_units(&fractions(words), grams, units);
     Portioning {
         food: short_name(&portion.name),
-        served: fractions(served),
+        served: told(served.0, served.1),
         eat: match portion.eat_grams {
             g if g <= 0.0 => Eat::Nothing,
             _ if !left => Eat::All,
-            _ => Eat::Part(fractions(&portion.eat)),
+            _ => Eat::Part(told(&portion.eat, portion.eat_grams)),
         },
-        boxed: left.then(|| fractions(&portion.boxed)),
+        boxed: left.then(|| told(&portion.boxed, portion.box_grams)),
     }
 }
 

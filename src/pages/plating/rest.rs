@@ -23,6 +23,8 @@ pub(super) enum Laying {
     Drink,
     /// One on the other, in bread.
     Stacked,
+    /// Breaded slices with sauce and cheese on them.
+    Topped,
 }
 
 static LAYINGS: LazyLock<Vec<(String, Laying)>> =

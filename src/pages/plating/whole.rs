@@ -2,6 +2,7 @@
 
 use super::dressing::on;
 use super::food::Seen;
+use super::look::Goes;
 use super::rest::{Laying, Rest, Words};
 use crate::pages::drawing::{FilledSort, Form, Mass, StackSort};
 
@@ -20,7 +21,7 @@ pub(super) fn whole(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
         );
     }
     if words.say(&["quesadilla"]) {
-        return filled(words, rest, FilledSort::Folded, &[Form::Tortillas], 2);
+        return filled(words, rest, FilledSort::Wedges, &[Form::Tortillas], 4);
     }
     if words.say(&["enchilada"]) {
         return enchiladas(words, rest);
@@ -29,13 +30,8 @@ pub(super) fn whole(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
         return filled(words, rest, FilledSort::Rolled, &[Form::Tortillas], 1);
     }
     if words.say(&["roll"]) && !words.say(&["egg"]) {
-        return filled(
-            words,
-            rest,
-            FilledSort::Rolled,
-            &[Form::ClearRolls, Form::Rice],
-            2,
-        );
+        let clear = filled(words, rest, FilledSort::Rolled, &[Form::ClearRolls], 2);
+        return clear.or_else(|| filled(words, rest, FilledSort::Rounds, &[Form::Rice], 8));
     }
     if words.say(&["pita", "gyro"])
         && let Some(mass) = filled(words, rest, FilledSort::Folded, &[Form::Flatbread], 1)
@@ -120,7 +116,11 @@ fn filled(
 ) -> Option<Mass> {
     let shell = rest.largest(is_one_of(shells))?;
     rest.drop(shell);
-    let mut inside = rest.take(|s| !comes_with(words, s) && !is_potato_side(s, shells));
+    let dipped = matches!(sort, FilledSort::Wedges | FilledSort::Rounds);
+    let mut inside = rest.take(|s| {
+        let beside = dipped && s.goes == Goes::Dip;
+        !beside && !comes_with(words, s) && !is_potato_side(s, shells)
+    });
     // Nothing in it: it lies by itself.
     if inside.is_empty() {
         rest.left.push(shell);

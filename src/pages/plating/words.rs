@@ -1,5 +1,8 @@
 //! Names and sizes as a reader wants them on a label.
 
+use crate::quantity::number;
+use crate::reading::UnitSystem;
+
 /// Longest name on a label, letters.
 const LONGEST_NAME: usize = 24;
 
@@ -50,9 +53,22 @@ pub(crate) fn fractions(text: &str) -> String {
     words.join(" ")
 }
 
+/// A household size as people with these units measure: pieces stay, cups, spoons and ounces
+/// become grams where cups are not used.
+#[must_use]
+pub(super) fn own_units(size: &str, grams: f64, units: UnitSystem) -> String {
+    const OF_CUPS: [&str; 6] = ["cup", "cups", "tbsp", "tsp", "oz", "fl"];
+    let of_cups = size.split(' ').any(|word| OF_CUPS.contains(&word));
+    match units {
+        UnitSystem::Metric if of_cups => format!("{} g", number::grams(grams)),
+        _ => size.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{fractions, short_name};
+    use super::{fractions, own_units, short_name};
+    use crate::reading::UnitSystem;
 
     #[test]
     fn names_lose_qualifiers_only_when_long() {
@@ -76,6 +92,14 @@ mod tests {
                 "turkey sausage patties with sage and onion"
             ]
         );
+    }
+
+    #[test]
+    fn cups_and_ounces_become_grams_where_nobody_uses_them() {
+        let metric = |size, grams| own_units(size, grams, UnitSystem::Metric);
+        assert_eq!(metric("1¼ cups", 205.0), "205 g");
+        assert_eq!(metric("2 slices", 60.0), "2 slices");
+        assert_eq!(own_units("4 oz", 113.0, UnitSystem::Us), "4 oz");
     }
 
     #[test]

@@ -238,26 +238,28 @@ pub(super) fn pie(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
 }
 
 pub(super) fn scoop(s: &mut Sketch, tint: Rgb, _: &mut Chance) {
-    let body = [
-        pt(-3.1, 1.0),
-        pt(-2.7, -1.2),
-        pt(-1.2, -2.6),
-        pt(1.2, -2.6),
-        pt(2.7, -1.2),
-        pt(3.1, 1.0),
-        pt(2.3, 1.8),
-        pt(1.0, 1.5),
-        pt(0.0, 2.0),
-        pt(-1.2, 1.5),
-        pt(-2.3, 1.9),
+    // A ball, and the ragged rim that the spoon leaves at its foot.
+    let rim = [
+        pt(-2.9, 0.9),
+        pt(-2.5, 0.2),
+        pt(0.0, -0.2),
+        pt(2.5, 0.2),
+        pt(2.9, 0.9),
+        pt(2.5, 1.7),
+        pt(1.6, 1.4),
+        pt(0.8, 2.0),
+        pt(-0.2, 1.5),
+        pt(-1.2, 2.0),
+        pt(-1.9, 1.4),
+        pt(-2.6, 1.7),
     ];
-    s.fill(Path::smooth(&body, true), tint, 1.0);
-    arc(s, &[pt(-1.7, -0.9), pt(-0.7, -1.8), pt(0.6, -1.9)], FINE);
-    arc(
-        s,
-        &[pt(-2.4, 0.7), pt(-1.0, 0.35), pt(0.4, 0.7), pt(2.2, 0.4)],
-        FINE,
-    );
+    s.fill(Path::ellipse(pt(0.0, -0.9), 2.5, 2.4), tint, 1.0);
+    s.fill(Path::smooth(&rim, true), tint, 1.0);
+    s.fill(Path::ellipse(pt(0.0, -0.7), 2.3, 1.7), tint, 0.0);
+    arc(s, &[pt(-1.7, -1.3), pt(-1.1, -2.3), pt(0.1, -2.7)], FINE);
+    for (x, y) in [(-1.2, 0.3), (0.9, 0.1), (0.2, -0.9)] {
+        arc(s, &[pt(x, y), pt(x + 0.5, y + 0.15), pt(x + 0.9, y)], FINE);
+    }
 }
 
 pub(super) fn churro(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
