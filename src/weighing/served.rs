@@ -118,9 +118,15 @@ fn settle(
         return disagreement(sized, served.mean);
     }
     let left = (served.mean - sized).max(served.mean * LEAST_LEFT);
+    let alone: f64 = at
+        .iter()
+        .filter_map(|i| list[*i].grams())
+        .map(|g| g.mean)
+        .sum();
+    let grown = served.mean / (sized + alone).max(1.0);
     let open: Vec<Open> = at
         .iter()
-        .map(|i| movable(list, *i, all[*i], catalogue))
+        .map(|i| movable(list, *i, all[*i], grown, catalogue))
         .collect();
     let means = share_within(&open, left);
     let explained = sized + means.iter().sum::<f64>();
@@ -130,9 +136,10 @@ fn settle(
         .map(|g| g.sd())
         .chain([served.sd(), (served.mean - explained).max(0.0)])
         .fold(0.0, f64::hypot);
-    let own = means.iter().zip(&open);
-    let own: Vec<f64> = own
-        .map(|(mean, o)| mean * o.log_sd.powi(2).exp_m1().sqrt())
+    let own: Vec<f64> = at
+        .iter()
+        .zip(&means)
+        .map(|(i, mean)| mean * own_log_sd(&list[*i], all[*i]).powi(2).exp_m1().sqrt())
         .collect();
     let free: f64 = own.iter().map(|sd| sd * sd).sum();
     for ((i, mean), own_sd) in at.iter().zip(&means).zip(own) {
@@ -168,14 +175,35 @@ fn disagreement(sized: f64, served: f64) -> Option<String> {
     far.then(|| format!("the amounts add up to {sized:.0} g, not to the served {served:.0} g"))
 }
 
+/// The spread of the log of what a component weighs by itself.
+fn own_log_sd(c: &WeighedComponent, usual: &Usual) -> f64 {
+    let implied = c.grams().filter(|_| c.basis() == Some(Basis::Hidden));
+    implied.map_or(usual.log_sd, |grams| grams.log_sd)
+}
+
 /// How far a component may give way: no food beyond what one plate plausibly holds of it, but
-/// for whole dishes and for what is alone on the plate.
-fn movable(list: &[WeighedComponent], at: usize, usual: &Usual, catalogue: &Catalogue) -> Open {
+/// for whole dishes and for what is alone on the plate. What other components imply (cooking fat,
+/// salt) grows with the whole, by the factor given, and takes up no room that others leave.
+fn movable(
+    list: &[WeighedComponent],
+    at: usize,
+    usual: &Usual,
+    grown: f64,
+    catalogue: &Catalogue,
+) -> Open {
     let c = &list[at];
+    let mean = c.grams().map_or(usual.plate_g, |g| g.mean);
+    if c.basis() == Some(Basis::Hidden) {
+        return Open {
+            mean: mean * grown,
+            log_sd: 0.0,
+            most: f64::INFINITY,
+        };
+    }
     let food = c.matched.food.map(|id| catalogue.food(id));
     let whole = food.is_some_and(|food| food.has(Trait::WholeDish));
     Open {
-        mean: c.grams().map_or(usual.plate_g, |g| g.mean),
+        mean,
         log_sd: usual.log_sd,
         most: if whole || list.len() == 1 {
             f64::INFINITY
