@@ -9,6 +9,7 @@ use crate::ledger::is_free;
 use crate::matching::Catalogue;
 use crate::reading::{Amount, Dish, Measure, WeightUnit};
 use crate::weighing::{Basis, WeighedComponent};
+use crate::words::spelt_number;
 
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
 const FLUID_OUNCE_G: f64 = 29.6;
@@ -529,17 +530,11 @@ fn whole_unit(whole: Option<Whole>, pieces: f64, grams: f64, filling: bool) -> K
     }
 }
 
-/// Numbers that a dish's name starts with.
-const NUMBERS: [&str; 12] = [
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve",
-];
-
 /// How many of the whole were served: by the dish's name, else by its tortillas, else one.
 fn pieces(dish: &Dish<WeighedComponent>, ready: &[Ready<'_>]) -> f64 {
     let name = dish.name.as_deref().unwrap_or("").to_lowercase();
     let first = name.split_whitespace().next().unwrap_or("");
-    let named = NUMBERS.iter().position(|n| *n == first).map(|at| at + 1);
+    let named = spelt_number(first).map(|number| number as usize);
     let digits = || first.parse::<usize>().ok();
     let tortillas = || {
         let tortilla = ready.iter().find(|r| r.food.family() == "tortilla")?;

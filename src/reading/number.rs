@@ -4,6 +4,7 @@ use super::error::{ErrorKind, Problem};
 use super::tokens::{Kind, Token};
 use super::units::UnitSystem;
 use crate::quantity::Range;
+use crate::words::spelt_number;
 
 /// A line with its tokens; all grammar is methods on it. A position is an index of a token;
 /// positions past the end are allowed and hold nothing.
@@ -365,31 +366,5 @@ impl Reader<'_> {
 }
 
 pub(super) fn number_word(word: &str) -> Option<f64> {
-    let key = super::tokens::Key::of(word)?;
-    Some(match key.as_str() {
-        "one" => 1.0,
-        "two" => 2.0,
-        "three" => 3.0,
-        "four" => 4.0,
-        "five" => 5.0,
-        "six" => 6.0,
-        "seven" => 7.0,
-        "eight" => 8.0,
-        "nine" => 9.0,
-        "ten" => 10.0,
-        "eleven" => 11.0,
-        "twelve" => 12.0,
-        "thirteen" => 13.0,
-        "fourteen" => 14.0,
-        "fifteen" => 15.0,
-        "sixteen" => 16.0,
-        "seventeen" => 17.0,
-        "eighteen" => 18.0,
-        "nineteen" => 19.0,
-        "twenty" => 20.0,
-        "thirty" => 30.0,
-        "forty" => 40.0,
-        "fifty" => 50.0,
-        _ => return None,
-    })
+    spelt_number(super::tokens::Key::of(word)?.as_str())
 }

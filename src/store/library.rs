@@ -1,6 +1,6 @@
 //! Dishes to choose from, by name.
 
-use crate::words::words;
+use crate::words::{spelt_number, words};
 use std::borrow::Cow;
 use std::path::PathBuf;
 
@@ -194,13 +194,9 @@ fn letters(word: &str) -> u32 {
 }
 
 fn counts(name: &str) -> Vec<String> {
-    const WORDS: [&str; 12] = [
-        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-        "twelve",
-    ];
     let figures = |word: &str| {
-        let said = WORDS.iter().position(|w| *w == word);
-        said.map_or_else(|| word.to_owned(), |at| (at + 1).to_string())
+        let said = spelt_number(word);
+        said.map_or_else(|| word.to_owned(), |number| number.to_string())
     };
     name.to_lowercase()
         .split_whitespace()

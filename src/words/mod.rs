@@ -5,6 +5,7 @@ pub(crate) mod misspellings;
 mod forms;
 mod hidden;
 mod lines;
+mod numbers;
 pub(crate) mod senses;
 mod table;
 
@@ -12,4 +13,5 @@ pub use forms::words;
 pub(crate) use forms::{base_form, split};
 pub use hidden::is_hidden;
 pub(crate) use lines::{head, line_of};
+pub(crate) use numbers::spelt_number;
 pub(crate) use table::rows;

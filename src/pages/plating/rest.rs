@@ -4,6 +4,7 @@ use super::food::Seen;
 use crate::pages::drawing::Form;
 use crate::reading::Dish;
 use crate::weighing::WeighedComponent;
+use crate::words::spelt_number;
 use std::sync::LazyLock;
 
 /// How a dish lies on the table, by the words it is called: the rows of `laid.csv` (common
@@ -73,9 +74,7 @@ impl Words {
 
     /// A number word at the head of the name.
     pub(crate) fn count(&self) -> Option<u32> {
-        const NUMBERS: [&str; 7] = ["zero", "one", "two", "three", "four", "five", "six"];
-        let first = self.name.first()?;
-        NUMBERS.iter().position(|n| n == first).map(|n| n as u32)
+        spelt_number(self.name.first()?).map(|number| number as u32)
     }
 }
 

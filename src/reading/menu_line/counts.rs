@@ -5,23 +5,7 @@ use super::prices::{counts_for_price, is_bracket_of_counts, is_fraction};
 use super::serving::ServingWords;
 use super::units::unit_at;
 use crate::reading::phrase::PhraseRole;
-
-const NUMBERS: [(&str, f64); 14] = [
-    ("one", 1.0),
-    ("two", 2.0),
-    ("three", 3.0),
-    ("four", 4.0),
-    ("five", 5.0),
-    ("six", 6.0),
-    ("seven", 7.0),
-    ("eight", 8.0),
-    ("nine", 9.0),
-    ("ten", 10.0),
-    ("eleven", 11.0),
-    ("twelve", 12.0),
-    ("dozen", 12.0),
-    ("pair", 2.0),
-];
+use crate::words::spelt_number;
 
 /// Largest number that counts pieces of one order.
 const MOST_PIECES: f64 = 100.0;
@@ -31,11 +15,10 @@ pub(super) fn counting(line: &Lexed<'_>, at: usize) -> Option<f64> {
     if line.claimed(at) {
         return None;
     }
-    let spelt = || {
-        NUMBERS
-            .iter()
-            .find(|(word, _)| line.is(at, word))
-            .map(|(_, n)| *n)
+    let spelt = || match line.word(at) {
+        "dozen" => Some(12.0),
+        "pair" => Some(2.0),
+        word => spelt_number(word).filter(|number| *number <= 12.0),
     };
     let value = line.number(at).or_else(spelt)?;
     (value > 0.0 && value <= MOST_PIECES).then_some(value)

@@ -2,6 +2,7 @@
 
 use super::lexer::Lexed;
 use crate::reading::phrase::PhraseRole;
+use crate::words::spelt_number;
 
 const SIGNS: [char; 9] = [
     '$', '\u{a3}', '\u{20ac}', '\u{a5}', '\u{20b9}', '\u{20a9}', '\u{20ab}', '\u{20b1}', '\u{20ba}',
@@ -9,28 +10,6 @@ const SIGNS: [char; 9] = [
 const CODES: [&str; 22] = [
     "usd", "eur", "gbp", "chf", "cad", "aud", "nzd", "sek", "nok", "dkk", "inr", "jpy", "mxn",
     "kr", "fr", "rs", "zl", "ft", "kc", "php", "aed", "euro",
-];
-const SPELT: [&str; 20] = [
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-    "twenty",
 ];
 
 /// Claims prices that say so: by a sign, a currency, two decimals, leaders, `MP`.
@@ -66,7 +45,7 @@ fn plain_price(line: &Lexed<'_>, at: usize) -> Option<(usize, usize)> {
     if let Some(next) = line.longest(at, &["market price", "price on request", "ask for price"]) {
         return Some((at, next));
     }
-    if line.any(at, &SPELT) {
+    if spelt_number(line.word(at)).is_some() {
         let money = line.any(at + 1, &["dollars", "dollar", "euros", "pounds", "bucks"]);
         let led = at > 1
             && line.is_mark(at - 1, &['.', '\u{2026}', '-', '\u{2013}'])

@@ -1,6 +1,7 @@
 //! Weights, volumes, lengths and counts that a name states.
 
 use crate::quantity::units::{FLUID_OUNCE_ML, OUNCE_G, POUND_G};
+use crate::words::spelt_number;
 use std::iter::Peekable;
 use std::str::Chars;
 
@@ -96,17 +97,10 @@ fn keep(place: &mut Option<f64>, number: f64) {
 }
 
 fn number_word(word: &str) -> Option<f64> {
-    Some(match word {
-        "two" => 2.0,
-        "three" => 3.0,
-        "four" => 4.0,
-        "five" => 5.0,
-        "six" => 6.0,
-        "eight" => 8.0,
-        "ten" => 10.0,
-        "dozen" => 12.0,
-        _ => return None,
-    })
+    match word {
+        "dozen" => Some(12.0),
+        _ => spelt_number(word).filter(|number| *number > 1.0),
+    }
 }
 
 fn tokens(name: &str) -> Vec<Token> {
