@@ -143,6 +143,12 @@ fn pieces(line: &Lexed<'_>, at: usize, value: f64) -> Option<(f64, usize, bool)>
         if at == 0 && (line.any(next + hyphen, &dish) || !line.is_word(end)) {
             return Some((value, next, true));
         }
+        // `a slice of pizza and 12 wings`: another dish, with a count of its own.
+        let joined = at > 0
+            && (line.any(at - 1, &["and", "with", "plus"]) || line.is_mark(at - 1, &['&', '+']));
+        if joined && line.any(next + hyphen, &dish) {
+            return Some((value, next, false));
+        }
         // `4 slices white toast` counts what follows, `pizza, 2 slices` the dish before.
         let whole = at > 0
             || line.any(
