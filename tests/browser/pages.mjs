@@ -56,7 +56,7 @@ write("two", ["fish-and-chips", "greek-salad-with-pita", "--two"]);
 write("two-letter", ["full-english-breakfast", "taco-salad-in-a-tortilla-bowl", "--two", "--paper", "letter"]);
 write("quiz", ["fish-and-chips", "beef-pho", "cobb-salad", "--quiz"]);
 write("booklet", [...some.slice(0, 12), "--booklet"]);
-write("booklet-long", [...names.slice(0, 70), "--booklet", "--paper", "letter"]);
+write("booklet-long", [...names.slice(40, 102), "--booklet", "--paper", "letter"]);
 const signed = ["--from", "Dr. שירה O’Brien-Featherstonehaugh <b>", "--date", "2026-11-30"];
 write("signed", ["full-english-breakfast", ...signed]);
 write("signed-two", ["fish-and-chips", "greek-salad-with-pita", "--two", "--paper", "letter", ...signed]);

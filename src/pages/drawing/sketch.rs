@@ -18,6 +18,16 @@ impl Rgb {
         Self((rgb >> 16) as u8, (rgb >> 8) as u8, rgb as u8)
     }
 
+    /// Colours stirred together, each with how much there is of it.
+    #[must_use]
+    pub(crate) fn stirred(parts: impl Iterator<Item = (Self, f64)>) -> Option<Self> {
+        let mut all = 0.0;
+        parts.fold(None, |mixed: Option<Self>, (colour, much)| {
+            all += much;
+            Some(mixed.map_or(colour, |mixed| mixed.toward(colour, much / all)))
+        })
+    }
+
     /// Part of the way to another colour: 0 is this one, 1 the other.
     #[must_use]
     pub(crate) fn toward(self, other: Self, part: f64) -> Self {

@@ -28,6 +28,8 @@ pub(super) struct Laid {
     pub beside: Vec<Mass>,
     /// Foods that are cut up.
     pub cut: Vec<usize>,
+    /// Foods that are stirred together.
+    pub stirred: Vec<usize>,
 }
 
 /// Lays the foods of a dish out.
@@ -42,8 +44,11 @@ pub(super) fn lay(dish: &Dish<WeighedComponent>, seen: &[Seen]) -> Laid {
         on_plate: Vec::new(),
         beside: Vec::new(),
         cut: Vec::new(),
+        stirred: Vec::new(),
     };
     if let Some(glass) = one_drink(&words, &mut rest) {
+        let cream = |i: &usize| seen[*i].look.form == Form::Dollop;
+        laid.stirred = foods_of(&glass).into_iter().filter(|i| !cream(i)).collect();
         laid.beside.push(glass);
         return laid;
     }
@@ -60,6 +65,9 @@ pub(super) fn lay(dish: &Dish<WeighedComponent>, seen: &[Seen]) -> Laid {
                 .copied()
                 .filter(|i| words.are(Laying::Soup) || rest.form(*i) != Form::Fillet),
         );
+        if words.are(Laying::Blended) {
+            laid.stirred.clone_from(&foods);
+        }
         laid.beside.push(Mass::Bowl(foods));
     } else {
         for soup in rest.take(|s| s.family == "soup") {

@@ -23,7 +23,7 @@ pub(crate) use words::short_name;
 use crate::foods::CATALOGUE_VERSION;
 use crate::ledger::Audit;
 use crate::matching::Catalogue;
-use crate::pages::drawing::{Patch, Picture, Portions};
+use crate::pages::drawing::{Form, Patch, Picture, Portions, Rgb};
 use crate::pages::handout::{AmountRow, Handout, kitchen_questions, part_words};
 use crate::pages::number;
 use crate::reading::{Dish, UnitSystem};
@@ -110,7 +110,7 @@ fn handout_of(plated: Plated<'_>, seen: &[Seen]) -> Handout {
         Picture {
             title: format!("{title}, {as_what}"),
             plate: laid.plate,
-            foods: patches(&drawn, &laid.cut, plated.units),
+            foods: patches(&drawn, &laid, plated.units),
             on_plate: laid.on_plate,
             beside: laid.beside,
             strip: strip(&amounts, fitted),
@@ -181,10 +181,17 @@ fn questions(plated: Plated<'_>, amounts: &[AmountRow]) -> [String; 3] {
     asked
 }
 
-fn patches(drawn: &[Seen], cut: &[usize], units: UnitSystem) -> Vec<Patch> {
+fn patches(drawn: &[Seen], laid: &lay::Laid, units: UnitSystem) -> Vec<Patch> {
     let mut foods: Vec<Patch> = drawn.iter().map(|seen| patch(seen, units)).collect();
-    for index in cut {
+    for index in &laid.cut {
         foods[*index].look.form = foods[*index].look.form.cut_up();
+    }
+    let parts = laid.stirred.iter().map(|i| &foods[*i]);
+    let tint = Rgb::stirred(parts.map(|food| (food.look.tint, food.volume_ml.likely)));
+    for index in &laid.stirred {
+        let look = &mut foods[*index].look;
+        look.tint = tint.unwrap_or(look.tint);
+        look.form = Form::Smooth;
     }
     foods
 }

@@ -26,6 +26,8 @@ pub(super) enum Laying {
     Stacked,
     /// Breaded slices with sauce and cheese on them.
     Topped,
+    /// One smooth thing, whatever it is made of.
+    Blended,
 }
 
 static LAYINGS: LazyLock<Vec<(String, Laying)>> =

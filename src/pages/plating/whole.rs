@@ -215,7 +215,7 @@ fn stacked(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
         return None;
     }
     layers.sort_by_key(|i| rank(rest.form(*i)));
-    if open && form == Form::Toast {
+    if open && matches!(form, Form::Toast | Form::Rounds) {
         return Some(on(holder, layers));
     }
     let sort = match form {

@@ -238,7 +238,14 @@ pub(super) fn waffle(s: &mut Sketch, tint: Rgb, _: &mut Chance) {
 }
 
 pub(super) fn pizza_slice(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
-    let sauce = Rgb::hex(0xc6_4a2c);
+    cheese_pizza_slice(s, tint, c);
+    let sausage = Rgb::hex(0xc6_4a2c);
+    for (x, y) in [(-2.3, -0.7), (1.9, -0.8), (0.1, 1.7)] {
+        s.fill(Path::ellipse(pt(x, y), 1.0, 0.75), sausage, 0.9);
+    }
+}
+
+pub(super) fn cheese_pizza_slice(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
     let cheese = Rgb::hex(0xf3_d27a);
     let low = [pt(-5.2, -2.9), pt(5.2, -2.9), pt(0.2, 5.3)];
     s.fill(
@@ -255,9 +262,6 @@ pub(super) fn pizza_slice(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
         let mut placed = Sketch::default();
         placed.put(&moved, Put::at(0.0, -2.6));
         *p = placed.marks.remove(0);
-    }
-    for (x, y) in [(-2.3, -0.7), (1.9, -0.8), (0.1, 1.7)] {
-        s.fill(Path::ellipse(pt(x, y), 1.0, 0.75), sauce, 0.9);
     }
     for _ in 0..6 {
         let (x, y) = (c.between(-2.6, 2.4), c.between(-1.6, 0.6));

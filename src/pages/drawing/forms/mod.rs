@@ -98,7 +98,8 @@ forms! {
     Dumplings "dumplings" Pieces(4.4, 2.3, 25.0, 12), bread::dumpling;
     Samosas "samosas" Pieces(5.8, 4.6, 85.0, 6), bread::samosa;
     Granola "granola" Heap(0.9), starches::granola;
-    PizzaSlices "pizza slices" Pieces(9.6, 7.6, 150.0, 8), bread::pizza_slice;
+    PizzaSlices "pizza slices" Pieces(9.6, 7.6, 230.0, 8), bread::pizza_slice;
+    CheesePizza "cheese pizza slices" Pieces(9.6, 7.6, 230.0, 8), bread::cheese_pizza_slice;
     Lasagne "lasagne" One, starches::lasagne;
     Quesadilla "quesadilla" Pieces(7.2, 4.4, 90.0, 8), bread::quesadilla;
     Rolled "rolled" Pieces(8.6, 3.4, 130.0, 6), bread::filled_tortilla;
