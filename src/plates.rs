@@ -162,7 +162,7 @@ impl Plates {
             printed_kcal: meaning.printed_kcal(),
             ..Request::default()
         };
-        let Estimated { dish, notes } = meaning.estimate("", None, &request, context);
+        let Estimated { dish, notes, .. } = meaning.estimate("", None, &request, context);
         if dish.components.iter().all(|c| c.matched.food.is_none()) {
             let text = text.to_owned();
             return Err(NoPlate::NoFood { text });

@@ -132,7 +132,7 @@ impl Engine {
             units,
             british: units == UnitSystem::Metric,
         };
-        let Estimated { dish, notes } = meaning.estimate("", None, &request, context);
+        let Estimated { dish, notes, .. } = meaning.estimate("", None, &request, context);
         if dish.components.is_empty() {
             return Err(Fault::of(format!("no food and no dish is called “{text}”")));
         }

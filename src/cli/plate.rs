@@ -212,7 +212,7 @@ fn plate(
         printed_kcal: request.printed_kcal.or_else(|| read.meaning.printed_kcal()),
         ..*request
     };
-    let Estimated { dish, notes } = read.meaning.estimate("", served, request, context);
+    let Estimated { dish, notes, .. } = read.meaning.estimate("", served, request, context);
     if let Some(line) = line {
         let food = |c: &WeighedComponent| c.matched.food.is_some();
         // Without any component there is nothing to ask about either.

@@ -2,7 +2,7 @@
 
 use super::fitted::fitted;
 use super::item::{Item, PrintedIs, RowFault, shortened, texts};
-use super::kitchens::Kitchens;
+use super::kitchens::{Kitchens, Unlevelled};
 use super::row::Row;
 use super::row_component::RowComponent;
 use crate::fit::Room;
@@ -15,7 +15,9 @@ use crate::reading::{
 };
 use crate::store::KnownDishes;
 use crate::weighing::servings::Level;
-use crate::weighing::{Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate};
+use crate::weighing::{
+    Estimated, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate,
+};
 use crate::words::words;
 use std::sync::Arc;
 
@@ -61,6 +63,8 @@ pub struct Auditor<'s> {
     parts: Vec<RowComponent>,
     open: Vec<MatchedComponent>,
     key: String,
+    /// Menu lines as they are worked out, where they are wanted later.
+    keep: Option<Unlevelled>,
 }
 
 /// What is known of one component's text.
@@ -92,7 +96,21 @@ impl<'s> Auditor<'s> {
             parts: Vec::new(),
             open: Vec::new(),
             key: String::new(),
+            keep: None,
         }
+    }
+
+    /// An auditor that keeps the menu lines it works out, for when more is known of their kitchens.
+    pub(super) fn keeping(setting: Setting<'s>) -> Self {
+        Self {
+            keep: Some(Unlevelled::default()),
+            ..Self::new(setting)
+        }
+    }
+
+    /// The menu lines that it kept.
+    pub(super) fn kept(self) -> Unlevelled {
+        self.keep.unwrap_or_default()
     }
 
     /// Audits one item: its components where it lists them, else its name and description as
@@ -131,7 +149,8 @@ impl<'s> Auditor<'s> {
             text => Some(served(text, self.setting.units).ok()?),
         };
         if texts(&item.components).next().is_none() {
-            let dish = estimated(item, served.as_ref(), &self.finds, self.setting).ok()?;
+            let own = estimated(item, served.as_ref(), &self.finds, self.setting).ok()?;
+            let dish = own.dish;
             return Some(Dish {
                 name: Some(item.name.clone()),
                 ..dish
@@ -281,10 +300,22 @@ impl<'s> Auditor<'s> {
         ] {
             self.key.push_str(text);
         }
-        let (setting, finds) = (self.setting, &self.finds);
-        let list = self.whole.get(&self.key, || {
-            let dish = estimated(item, served, finds, setting)?;
-            Ok(kept(&dish.components))
+        let (setting, finds, key, keep) =
+            (self.setting, &self.finds, &self.key, self.keep.as_mut());
+        let list = self.whole.get(key, || {
+            let worked_out = setting.kitchens;
+            let worked_out = worked_out.and_then(|all| all.served(key, item, setting.catalogue));
+            if let Some(list) = worked_out {
+                return Ok(kept(&list));
+            }
+            let Estimated {
+                dish, one_serving, ..
+            } = estimated(item, served, finds, setting)?;
+            let list = kept(&dish.components);
+            if let Some(keep) = keep.filter(|_| one_serving && item.printed.is_some()) {
+                keep.insert(key.as_str().into(), slim(dish.components));
+            }
+            Ok(list)
         });
         self.parts
             .extend_from_slice(list.as_ref().map_err(Clone::clone)?);
@@ -458,7 +489,7 @@ fn estimated(
     served: Option<&Served>,
     finds: &Finds<'_>,
     setting: Setting<'_>,
-) -> Result<Dish<WeighedComponent>, RowFault> {
+) -> Result<Estimated, RowFault> {
     let meaning = setting
         .dishes
         .meaning(&item.name, &item.description, setting.units)
@@ -471,6 +502,17 @@ fn estimated(
     };
     let level = setting.kitchens.and_then(|all| all.level(item));
     let request = request(setting, level);
-    let estimated = meaning.estimate(&item.section, served.cloned(), &request, context);
-    Ok(estimated.dish)
+    Ok(meaning.estimate(&item.section, served.cloned(), &request, context))
+}
+
+/// Components without what tells why: that takes most of their room.
+fn slim(mut list: Vec<WeighedComponent>) -> Box<[WeighedComponent]> {
+    for c in &mut list {
+        c.matched.why = String::new();
+        c.matched.alternatives = Vec::new();
+        if let Ok(weight) = &mut c.weight {
+            weight.steps = Vec::new();
+        }
+    }
+    list.into()
 }

@@ -1,19 +1,41 @@
 //! What is known of the kitchens of a menu.
 
 use super::item::Item;
+use crate::matching::Catalogue;
+use crate::memo::Quick;
 use crate::weighing::servings::{Kitchen, Level, ServingText};
-use std::collections::BTreeMap;
+use crate::weighing::{WeighedComponent, as_this_kitchen};
+use std::collections::{BTreeMap, HashMap};
+
+/// Dishes as they are before anything is known of their kitchen, by their texts.
+pub(super) type Unlevelled = HashMap<Box<str>, Box<[WeighedComponent]>, Quick>;
 
 /// The kitchens of a menu, by the restaurant that its rows name (nothing where they name none).
 #[derive(Debug, Clone, Default)]
 pub struct Kitchens {
     known: BTreeMap<String, Kitchen>,
+    /// Dishes that were worked out to learn from them.
+    worked_out: Unlevelled,
 }
 
 impl Kitchens {
-    /// Kitchens by name.
-    pub(super) fn new(known: BTreeMap<String, Kitchen>) -> Self {
-        Self { known }
+    /// Kitchens by name, and the dishes that they were learned from.
+    pub(super) fn new(known: BTreeMap<String, Kitchen>, worked_out: Unlevelled) -> Self {
+        Self { known, worked_out }
+    }
+
+    /// A dish with these texts as its kitchen serves it, if it was worked out already.
+    pub(super) fn served(
+        &self,
+        texts: &str,
+        item: &Item,
+        catalogue: &Catalogue,
+    ) -> Option<Vec<WeighedComponent>> {
+        let mut list = self.worked_out.get(texts)?.to_vec();
+        if let Some(level) = self.level(item) {
+            as_this_kitchen(&mut list, level, catalogue);
+        }
+        Some(list)
     }
 
     /// How its kitchen serves an item, as far as other dishes of it are known.

@@ -2,7 +2,7 @@
 
 use super::auditor::{Auditor, Setting};
 use super::item::Item;
-use super::kitchens::{Kitchens, text_of};
+use super::kitchens::{Kitchens, Unlevelled, text_of};
 use super::row::Row;
 use crate::quantity::Estimate;
 use crate::reading::{Served, UnitSystem, parse_served};
@@ -27,6 +27,7 @@ pub struct Learner<'s> {
     setting: Setting<'s>,
     known: BTreeMap<String, Vec<KnownDish>>,
     count: usize,
+    worked_out: Unlevelled,
 }
 
 impl<'s> Learner<'s> {
@@ -37,6 +38,7 @@ impl<'s> Learner<'s> {
             setting,
             known: BTreeMap::new(),
             count: 0,
+            worked_out: Unlevelled::default(),
         }
     }
 
@@ -52,11 +54,17 @@ impl<'s> Learner<'s> {
         while self.wants_more() && !items.is_empty() {
             // Each tells of one dish at most: as many as are wanted are looked at in any case.
             let (now, later) = items.split_at(items.len().min(MOST_KNOWN - self.count));
-            for (item, dish) in now.iter().zip(all_told(now, self.setting, threads)) {
-                if let Some(dish) = dish {
-                    self.count += 1;
-                    let name = item.restaurant.clone();
-                    self.known.entry(name).or_default().push(dish);
+            let mut at = now.iter();
+            for (told, worked_out) in all_told(now, self.setting, threads) {
+                for (dish, item) in told.into_iter().zip(at.by_ref()) {
+                    if let Some(dish) = dish {
+                        self.count += 1;
+                        let name = item.restaurant.clone();
+                        self.known.entry(name).or_default().push(dish);
+                    }
+                }
+                if self.worked_out.len() < MOST_KNOWN {
+                    self.worked_out.extend(worked_out);
                 }
             }
             items = later;
@@ -70,7 +78,7 @@ impl<'s> Learner<'s> {
             .known
             .into_iter()
             .filter_map(|(name, dishes)| Some((name, Kitchen::learn(dishes)?)));
-        Kitchens::new(learned.collect())
+        Kitchens::new(learned.collect(), self.worked_out)
     }
 }
 
@@ -79,16 +87,20 @@ pub(super) fn can_tell(item: &Item) -> bool {
     item.components.is_empty() && (item.printed.is_some() || !item.served.is_empty())
 }
 
+/// What each of some items in a row tells, and the dishes that were worked out for it.
+type Told = (Vec<Option<KnownDish>>, Unlevelled);
+
 /// What each of some items tells, in their order.
-fn all_told(items: &[Item], setting: Setting<'_>, threads: usize) -> Vec<Option<KnownDish>> {
+fn all_told(items: &[Item], setting: Setting<'_>, threads: usize) -> Vec<Told> {
     let one_thread = move |items: &[Item]| {
-        let mut auditor = Auditor::new(setting);
+        let mut auditor = Auditor::keeping(setting);
         let told = |item| told(&mut auditor, setting.units, item);
-        items.iter().map(told).collect::<Vec<_>>()
+        let all = items.iter().map(told).collect();
+        (all, auditor.kept())
     };
     let each = items.len().div_ceil(threads.max(1)).max(FEWEST);
     if cfg!(not(feature = "cli")) || items.len() <= each {
-        return one_thread(items);
+        return vec![one_thread(items)];
     }
     std::thread::scope(|scope| {
         let begun = items
@@ -99,7 +111,7 @@ fn all_told(items: &[Item], setting: Setting<'_>, threads: usize) -> Vec<Option<
             let told = thread.join();
             told.unwrap_or_else(|panic| std::panic::resume_unwind(panic))
         });
-        done.flatten().collect()
+        done.collect()
     })
 }
 

@@ -35,6 +35,7 @@ pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
 pub use plan::estimate;
 pub(crate) use plan::estimate_with;
 pub use request::{Estimated, Request};
+pub(crate) use servings::as_this_kitchen;
 pub use usual::Role;
 pub use usual::{Usual, usual};
 pub use weigh::{Basis, weigh};

@@ -42,7 +42,11 @@ pub fn estimate(
     };
     let passes = [&SAID[..], &UNSAID, &SERVED, &WHOLE].concat();
     let Progress { dish, notes } = run(&passes, stated, &around);
-    Estimated { dish, notes }
+    Estimated {
+        one_serving: dish.served.is_none(),
+        dish,
+        notes,
+    }
 }
 
 #[cfg(test)]

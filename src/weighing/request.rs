@@ -33,4 +33,7 @@ pub struct Estimated {
     pub dish: Dish<WeighedComponent>,
     /// What was assumed or does not fit.
     pub notes: Vec<String>,
+    /// Whether all of it is one serving that nothing was changed of once it was served: what is
+    /// learned of the kitchen later can be put to it as it stands (`servings::as_this_kitchen`).
+    pub(crate) one_serving: bool,
 }

@@ -118,6 +118,7 @@ fn as_its_section(
     for c in &mut estimated.dish.components {
         c.change(told.clone(), |grams| grams.doubted(ONLY_ITS_SECTION));
     }
+    estimated.one_serving = false;
     estimated.dish.name = Some(line.title().to_owned());
     estimated.notes.push(format!(
         "`{}` is not known: it is counted as what stands under `{section}`; say what it is made of",
@@ -226,6 +227,12 @@ fn estimate_words(
         .partition(|part| !before && is_change(&part.what));
     draft.take_parts(line, &own, shared.as_ref().filter(|_| before));
     let main = draft.main.len();
+    let one_serving = !before
+        && shared.is_none()
+        && changes.is_empty()
+        && draft.sides.is_empty()
+        && draft.options.is_empty()
+        && line.serving.feeds.is_none();
     let text = match &shared {
         Some((_, whole)) => ServingText {
             name: &whole.head,
@@ -245,6 +252,7 @@ fn estimate_words(
         draft.feed(&mut dish, line);
     }
     Estimated {
+        one_serving: one_serving && dish.served.is_none(),
         dish,
         notes: draft.notes,
     }

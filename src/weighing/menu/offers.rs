@@ -44,6 +44,7 @@ pub(super) fn several(
     let factor = mean / middle.grams.likely;
     let span = Estimate::from_range(Range::new(low.low, mean, high.high)).log_sd;
     let mut estimated = middle.estimated;
+    estimated.one_serving = false;
     let step = format!("in the middle of {} sizes: x {factor:.2}", offers.len());
     for c in &mut estimated.dish.components {
         c.change(step.clone(), |grams| Estimate {

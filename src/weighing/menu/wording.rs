@@ -63,6 +63,17 @@ pub(super) fn without_fillers(text: &str) -> String {
 
 /// Whether words name the children's menu.
 pub(super) fn is_for_children(text: &str) -> bool {
+    // Few texts hold such a word: that is asked first.
+    let begins = |at: usize| {
+        let begins = |stem: &str| {
+            let piece = text.as_bytes().get(at..at + stem.len());
+            piece.is_some_and(|piece| piece.eq_ignore_ascii_case(stem.as_bytes()))
+        };
+        begins("kid") || begins("child") || begins("junior")
+    };
+    if !(0..text.len()).any(begins) {
+        return false;
+    }
     words(text).iter().any(|w| {
         matches!(
             w.as_str(),

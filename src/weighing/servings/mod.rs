@@ -20,4 +20,5 @@ pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
 pub use level::{ALIKE, Kitchen, KnownDish, Level, Traits};
 pub use said::{Known, Said, ServingText};
-pub(super) use set::{as_this_kitchen, set_to_serving};
+pub(crate) use set::as_this_kitchen;
+pub(super) use set::set_to_serving;

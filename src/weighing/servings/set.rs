@@ -187,7 +187,7 @@ fn agree(
 }
 
 /// Sets what nobody sized as a kitchen serves it.
-pub fn as_this_kitchen(list: &mut [WeighedComponent], level: Level, catalogue: &Catalogue) {
+pub(crate) fn as_this_kitchen(list: &mut [WeighedComponent], level: Level, catalogue: &Catalogue) {
     let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
     let told = energy(list, catalogue);
     let wanted = level.of(told);
