@@ -2,7 +2,7 @@
 
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
-use super::plate::plates;
+use super::plate::plates_for_pages;
 use super::plated::{Prepared, personal};
 use super::whose::Whose;
 use super::{Failure, Outcome, note, print, whose};
@@ -63,7 +63,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Outcome, Failure> {
     let whose = whose::day(&args.day)?;
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
-    let plates = plates(&args.dish, args.units, &catalogue)?;
+    let plates = plates_for_pages(&args.dish, args.units, &catalogue)?;
     sides(args, plates.len())?;
     let own = personal(&whose, args.day.energy.is_some());
     let prepared: Vec<Prepared> = plates

@@ -2,7 +2,7 @@
 
 use super::arguments::DishArgs;
 use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, paper, write};
-use super::plate::plates;
+use super::plate::plates_for_pages;
 use super::plated::{Prepared, personal};
 use super::{Failure, Outcome, note, whose};
 use crate::pages::drawing::{Picture, Style, sheet};
@@ -51,7 +51,7 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
     let whose = whose::day(&day_args(args))?;
     let meal = args.meal.meal(&whose)?;
     let catalogue = super::corrections::catalogue()?;
-    let plates = plates(&named(args)?, args.units, &catalogue)?;
+    let plates = plates_for_pages(&named(args)?, args.units, &catalogue)?;
     let day = whose.words();
     let own = personal(&whose, args.day.energy.is_some());
     let mut complete = true;

@@ -48,6 +48,21 @@ pub(super) fn plates(
     weighed(read(args, units)?, args, units, catalogue, NoFood::Refused)
 }
 
+/// As [`plates`], for pages that are handed on: what to ask about the estimate is for whoever
+/// reads the terminal, and is not worked out.
+pub(super) fn plates_for_pages(
+    args: &DishArgs,
+    units: Units,
+    catalogue: &Catalogue,
+) -> Result<Vec<Plate>, Failure> {
+    let request = Request {
+        figures_only: true,
+        ..Request::default()
+    };
+    let read = read(args, units)?;
+    weighed_so(read, args, units, catalogue, NoFood::Refused, request)
+}
+
 /// What becomes of a menu line in which nothing means a food.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum NoFood {
@@ -67,6 +82,17 @@ pub(super) fn weighed(
     units: Units,
     catalogue: &Catalogue,
     no_food: NoFood,
+) -> Result<Vec<Plate>, Failure> {
+    weighed_so(read, args, units, catalogue, no_food, Request::default())
+}
+
+fn weighed_so(
+    read: Vec<Read_>,
+    args: &DishArgs,
+    units: Units,
+    catalogue: &Catalogue,
+    no_food: NoFood,
+    request: Request,
 ) -> Result<Vec<Plate>, Failure> {
     if args.printed.is_some() && read.len() > 1 {
         return Err(Failure::Request(
@@ -90,10 +116,7 @@ pub(super) fn weighed(
     let request = Request {
         as_written: args.as_written,
         printed_kcal: args.printed,
-        other_kitchen: false,
-        parts_only: false,
-        figures_only: false,
-        kitchen: None,
+        ..request
     };
     let kitchen = args
         .kitchen

@@ -34,10 +34,14 @@ impl Prepared {
         let sized = right_size(&plate.dish, catalogue, &room);
         let unfit = sized.as_ref().err();
         let unfit = unfit.map(|e| format!("No right-sized plate: {e}."));
-        // What to ask about the estimate is for whoever reads the terminal.
-        let assumed = plate.notes.iter().filter(|n| !n.starts_with("ask "));
         Self {
-            notes: assumed.chain(personal).cloned().chain(unfit).collect(),
+            notes: plate
+                .notes
+                .iter()
+                .chain(personal)
+                .cloned()
+                .chain(unfit)
+                .collect(),
             fitted: sized.ok().map(|sized| {
                 let parts = sized.parts(&plate.dish);
                 let asks = requests(&plate.dish, catalogue, &room, &parts);

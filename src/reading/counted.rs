@@ -171,6 +171,7 @@ impl Reader<'_> {
         let leads = match piece.role {
             Role::Measure | Role::Ware => true,
             Role::MeasureWithOf => self.is(next, "of") || piece.plural || self.ends_segment(next),
+            Role::OnlyWithOf => self.is(next, "of"),
             Role::Either => more_food || lone,
             Role::Part => lone,
         };

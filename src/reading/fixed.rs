@@ -35,7 +35,9 @@ impl Reader<'_> {
             return sign;
         }
         let joint = at + 1 + usize::from(self.is_hyphen(at + 1));
-        if self.is_any(joint, &NAMED_BY_NUMBER) && !self.is(joint + 1, "of") {
+        // `00 flour` is a flour, `1 flour tortilla` is one tortilla.
+        let of_flour = self.is(joint, "flour") && self.word(joint + 1).is_some();
+        if self.is_any(joint, &NAMED_BY_NUMBER) && !self.is(joint + 1, "of") && !of_flour {
             return joint + 1 - at;
         }
         let several = number.is_some_and(|number| number >= 2.0);

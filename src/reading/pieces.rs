@@ -9,6 +9,8 @@ pub(super) enum Role {
     Ware,
     /// Like `Measure` only where `of` follows: a `side salad` is not a side of salad.
     MeasureWithOf,
+    /// Measures only where `of` follows: `drinks` are what is ordered.
+    OnlyWithOf,
     /// Measures when it leads, but can be the food when alone: `3 cloves garlic`, `2 cloves`.
     Either,
     /// Part of the food's name: `6 chicken wings` stay wings.
@@ -43,10 +45,10 @@ impl Piece {
     }
 }
 
-use Role::{Either, Measure, MeasureWithOf, Part, Ware};
+use Role::{Either, Measure, MeasureWithOf, OnlyWithOf, Part, Ware};
 
 /// Sorted by name.
-const PIECES: [(&str, Role); 104] = [
+const PIECES: [(&str, Role); 105] = [
     ("bag", Ware),
     ("ball", Either),
     ("bar", Either),
@@ -77,6 +79,7 @@ const PIECES: [(&str, Role); 104] = [
     ("cube", Measure),
     ("cutlet", Part),
     ("dish", MeasureWithOf),
+    ("drink", OnlyWithOf),
     ("drop", MeasureWithOf),
     ("drumette", Part),
     ("drummette", Part),

@@ -87,6 +87,18 @@ impl Meaning {
     }
 }
 
+/// A name with its inches in words: `pizza 12"`.
+fn in_inches(name: &str) -> Cow<'_, str> {
+    const MARKS: [char; 3] = ['"', '\u{2033}', '\u{201d}'];
+    let measured = name.trim_end_matches([')', ' ']);
+    let figure = measured.trim_end_matches(MARKS);
+    if figure.len() < measured.len() && figure.ends_with(|c: char| c.is_ascii_digit()) {
+        Cow::Owned(format!("{figure} inch"))
+    } else {
+        Cow::Borrowed(name)
+    }
+}
+
 /// A meal told in sentences.
 fn told(text: &str, units: UnitSystem) -> Meaning {
     let told = parse_told(text, &Place::new("sentence", 1, 1), units);
@@ -189,7 +201,7 @@ impl KnownDishes {
 
     fn file(&self, name: &str) -> Option<&DishFile> {
         let find = |key: &str| self.by_name().get(key).map(|at| &self.files[*at]);
-        find(name).or_else(|| find(&words(name).join(" ")))
+        find(name).or_else(|| find(&words(&in_inches(name)).join(" ")))
     }
 
     /// The dish whose name is the same but for spelling and order of its words.

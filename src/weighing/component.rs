@@ -179,7 +179,9 @@ pub(super) fn match_with(
         let around = || {
             let others = all.iter().enumerate().filter(|(other, _)| *other != at);
             let texts = name.iter().chain(others.map(|(_, food)| food));
-            texts.flat_map(|text| words(text)).collect()
+            // What it is served in may say what it is: a can of iced tea.
+            let own = line.amount.as_ref().map(|amount| &amount.text);
+            texts.chain(own).flat_map(|text| words(text)).collect()
         };
         let found = finds.find(&line.food, british, around);
         at += 1;

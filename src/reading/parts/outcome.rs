@@ -199,7 +199,7 @@ fn fits(piece: Piece, count: f64) -> bool {
     let alone = count <= 1.0;
     let bunch = alone && (piece.plural || matches!(piece.name, "fry" | "chip"));
     let ware = piece.role == Role::Ware && !piece.leaves_the_food();
-    !(bunch || ware || piece.role == Role::MeasureWithOf)
+    !(bunch || ware || matches!(piece.role, Role::MeasureWithOf | Role::OnlyWithOf))
 }
 
 fn is_wordlike(token: &Token) -> bool {

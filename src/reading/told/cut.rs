@@ -145,7 +145,8 @@ impl Cutter<'_, '_> {
                 Some(next)
             }
             Says::With if in_food && self.own_amount(at, next) => {
-                if self.is_only_a_meal() {
+                let made_of = is_in(Class::MadeOf, &self.words, at) && self.is_measured(next);
+                if self.is_only_a_meal() || made_of && self.is_only_a_sort() {
                     self.food.clear();
                 }
                 Some(self.await_food(next))

@@ -224,6 +224,11 @@ impl Cutter<'_, '_> {
         {
             return false;
         }
+        // `an omelet made with two eggs` has them; `a sandwich` is only what it is made of.
+        if is_in(Class::MadeOf, &self.words, at) && !self.is_only_a_sort() && !self.is_only_a_meal()
+        {
+            return self.is_weighed() && measured;
+        }
         let article = self.reader.is_article(next);
         let under = is_in(Class::Under, &self.words, at);
         // Of a sandwich that is only called so, and where weights are told, what has no measure
@@ -300,7 +305,7 @@ impl Cutter<'_, '_> {
                 break;
             }
             if next > at
-                && (reader.is_any(next, &["with", "of", "on", "in", "and"])
+                && (reader.is_any(next, &["with", "of", "on", "in", "and", "from"])
                     || phrase_at(reader, &self.words, next).is_some())
             {
                 break;
@@ -368,7 +373,7 @@ impl Cutter<'_, '_> {
     }
 
     /// `a sandwich` and no more: what follows says of what.
-    fn is_only_a_sort(&self) -> bool {
+    pub(super) fn is_only_a_sort(&self) -> bool {
         let mut words = self.food_words().filter(|word| !is_frame(word));
         let sort = |word: &str| in_class(Class::Sort, word) || in_class(Class::Meal, word);
         words.next().is_some_and(sort) && words.next().is_none()

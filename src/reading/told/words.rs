@@ -56,6 +56,8 @@ pub(super) enum Class {
     Sort,
     /// What is praised about a food, and no food: `flavor`, `crunch`.
     Quality,
+    /// Begins what a food is made of: `made with`.
+    MadeOf,
 }
 
 /// A phrase and what it says.
@@ -126,6 +128,7 @@ fn class(name: &str) -> Option<Class> {
         "meal" => Class::Meal,
         "sort" => Class::Sort,
         "quality" => Class::Quality,
+        "made of" => Class::MadeOf,
         _ => return None,
     })
 }

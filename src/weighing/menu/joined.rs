@@ -4,6 +4,7 @@ use super::draft::MenuContext;
 use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
 use crate::weighing::servings::ServingKind;
+use crate::weighing::usual::Role;
 use crate::words::words;
 
 /// What joins two things.
@@ -47,7 +48,28 @@ fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
     if drink(beside) {
         return !drink(dish) && (kind(dish) || known(dish));
     }
-    known(dish) && (kind(beside) || known(beside))
+    (known(dish) || is_held(dish)) && is_bowl(beside)
+        || known(dish) && (kind(beside) || known(beside))
+}
+
+/// Kinds that come in a bowl of their own beside what is held in the hand.
+const BOWLS: [&str; 2] = ["soup", "salad"];
+
+/// Whether it is a soup or a salad, a dish of its own beside another.
+pub(super) fn is_bowl(text: &str) -> bool {
+    ServingKind::named_last(&words(text)).is_some_and(|kind| {
+        kind.within()
+            .any(|kind| BOWLS.contains(&kind.name.as_str()))
+    })
+}
+
+/// Least share of bread in what is held in the hand (own choice).
+const HELD: f64 = 0.2;
+
+/// Whether it is a sandwich, a burger, a wrap.
+fn is_held(dish: &str) -> bool {
+    let hit = kind_of(dish).filter(KindHit::is_last);
+    hit.is_some_and(|hit| hit.kind.share(Role::Bread) >= HELD)
 }
 
 #[cfg(test)]
@@ -80,8 +102,15 @@ mod tests {
             both("Chicken burrito", "beer")
         );
         assert_eq!(beside("BLT and tomato soup"), both("BLT", "tomato soup"));
+        assert_eq!(
+            beside("Turkey club and tomato soup"),
+            both("Turkey club", "tomato soup")
+        );
         for one in [
             "Gin and tonic",
+            "Chicken and rice soup",
+            "Pasta and bean soup",
+            "Steak and potato soup",
             "Steak and cheese sub",
             "Spaghetti and meatballs",
             "Rice and beans",

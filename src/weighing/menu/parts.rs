@@ -1,6 +1,7 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::draft::Draft;
+use super::joined::is_bowl;
 use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
@@ -227,7 +228,8 @@ impl Draft<'_> {
                 .matched
                 .food
                 .is_some_and(|id| self.context.catalogue().food(id).has(Trait::WholeDish));
-            if whole {
+            // A soup beside a sandwich with tomato is a dish of its own.
+            if whole && !is_bowl(text) {
                 said.iter().any(|w| all.contains(w))
             } else {
                 said.iter().all(|w| all.contains(w))

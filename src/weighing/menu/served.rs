@@ -6,11 +6,14 @@ use super::wording::{is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
+use crate::weighing::phrases::PhraseTable;
 use crate::weighing::request::Request;
 use crate::weighing::servings::ServingText;
 use crate::weighing::typical::{Setting, beside, fill};
 use crate::weighing::weight::Basis;
-use crate::words::words;
+use crate::words::{rows, words};
+use serde::Deserialize;
+use std::sync::LazyLock;
 
 /// Least share of a whole dish that is left when the line lists what it is made of (own
 /// choice).
@@ -22,6 +25,23 @@ const TOPPINGS: f64 = 0.3;
 /// How many times its usual amount a side may come to: what restaurants print of green beans
 /// is more the energy of their butter than of more beans (own choice).
 const MOST_OF_A_SIDE: f64 = 1.6;
+
+/// Dishes of which a usual order is for several.
+#[derive(Debug, Deserialize)]
+struct Shared {
+    words: String,
+    people: f64,
+}
+
+static SHARED: LazyLock<PhraseTable<f64>> = LazyLock::new(|| {
+    let list = rows::<Shared>(include_str!("../tables/shared_dishes.csv")).into_iter();
+    PhraseTable::new(list.map(|row| (row.words, row.people)))
+});
+
+/// How many a usual order of a dish is for: a whole platter is no serving of one.
+fn people_of_an_order(head: &str) -> f64 {
+    SHARED.last(&words(head)).map_or(1.0, |hit| *hit.row)
+}
 
 /// What comes beside a dish is a serving of its own, on top of it.
 fn side_served(
@@ -164,10 +184,21 @@ impl Draft<'_> {
             }
             _ => return,
         };
-        let told = format!("for {people} people: x {people}");
+        let usual = people_of_an_order(&line.head);
+        let times = (people / usual).max(1.0);
+        if times == 1.0 {
+            return self.notes.push(format!(
+                "an order of it is for {usual} people or so: all of it is counted"
+            ));
+        }
+        let told = if usual > 1.0 {
+            format!("for {people} people, a usual order is for {usual}: x {times:.2}")
+        } else {
+            format!("for {people} people: x {people}")
+        };
         for c in &mut dish.components {
             if c.basis().is_some_and(Basis::is_unsaid) {
-                c.change(told.clone(), |grams| grams.times(people));
+                c.change(told.clone(), |grams| grams.times(times));
             }
         }
         self.notes.push(format!(

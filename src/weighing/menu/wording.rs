@@ -3,6 +3,8 @@
 use crate::reading::{MenuLine, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
 use crate::words::words;
+use std::collections::HashSet;
+use std::sync::LazyLock;
 
 /// A child's serving beside a full one. USDA SR28 36015 and 36034: chicken fingers from the
 /// children's menu weigh 114 g, those of the full menu 201 g.
@@ -21,42 +23,23 @@ pub(super) fn head_kind(line: &MenuLine) -> Option<KindHit> {
     })
 }
 
-/// Words before a dish's name that say nothing about food.
+static FILLERS: LazyLock<HashSet<&'static str>> = LazyLock::new(|| {
+    include_str!("../tables/filler_words.csv")
+        .lines()
+        .skip(1)
+        .collect()
+});
+
+/// A dish's name without the words around it that say nothing of food.
 pub(super) fn without_fillers(text: &str) -> String {
-    const FILLERS: [&str; 24] = [
-        "house",
-        "classic",
-        "our",
-        "signature",
-        "famous",
-        "homemade",
-        "fresh",
-        "entree",
-        "large",
-        "small",
-        "big",
-        "half",
-        "full",
-        "the",
-        "a",
-        "an",
-        "style",
-        "served",
-        "special",
-        "daily",
-        "with",
-        "and",
-        "of",
-        "on",
-    ];
     let list: Vec<&str> = text.split_whitespace().collect();
-    if list.iter().all(|w| FILLERS.contains(w)) {
+    if list.iter().all(|w| FILLERS.contains(*w)) {
         return String::new();
     }
-    let start = list.iter().position(|w| !FILLERS.contains(w)).unwrap_or(0);
+    let start = list.iter().position(|w| !FILLERS.contains(*w)).unwrap_or(0);
     let end = list
         .iter()
-        .rposition(|w| !FILLERS.contains(w))
+        .rposition(|w| !FILLERS.contains(*w))
         .map_or(list.len(), |at| at + 1);
     list[start..end].join(" ")
 }
