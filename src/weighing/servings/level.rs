@@ -85,16 +85,21 @@ impl Traits {
     /// Those of a dish whose words are read.
     #[must_use]
     pub fn of(said: Said) -> Self {
-        let mut kinds: Vec<&'static str> =
-            said.kind.within().map(|kind| kind.name.as_str()).collect();
+        let Said {
+            kind,
+            name,
+            section,
+            ..
+        } = said;
+        let mut kinds: Vec<&'static str> = kind.within().map(|kind| kind.name.as_str()).collect();
         kinds.reverse();
-        let mut words = hashes(&said.name);
+        let mut words = hashes(&name);
         words.sort_unstable();
         words.dedup();
         Self {
             kinds,
             words,
-            section: hashes(&said.section),
+            section: hashes(&section),
         }
     }
 
