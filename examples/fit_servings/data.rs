@@ -4,10 +4,9 @@ use serde::Deserialize;
 use std::collections::HashSet;
 use std::path::Path;
 use trencher::matching::Catalogue;
-use trencher::reading::{MenuLine, UnitSystem, parse_dish_file, parse_menu_line};
-use trencher::store::{Hit, Library};
+use trencher::reading::{MenuLine, parse_menu_line};
 use trencher::weighing::servings::{Parts, Said, ServingText, Traits, What, features};
-use trencher::weighing::{Finds, MenuContext, Request, energy, estimate_in_section};
+use trencher::weighing::{MenuContext, Request, energy, estimate_in_section};
 use trencher::words::words;
 
 /// A serving as its file says it.
@@ -50,6 +49,8 @@ impl Row {
 /// One printed item.
 pub struct Item {
     pub name: String,
+    /// As it is read.
+    pub line: MenuLine,
     pub section: String,
     pub description: String,
     pub restaurant: String,
@@ -88,20 +89,9 @@ pub fn read(
     printed: &Path,
     servings: &Path,
     surveyed: Vec<Row>,
+    context: MenuContext<'_>,
 ) -> Result<Vec<Item>, Box<dyn std::error::Error>> {
-    let catalogue = Catalogue::embedded()?;
-    let library = Library::built_in();
-    let known = |name: &str| match library.find(name) {
-        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
-        Hit::Near(_) | Hit::None => None,
-    };
-    let context = MenuContext {
-        finds: &Finds::new(&catalogue),
-        known: &known,
-        units: UnitSystem::Us,
-        british: false,
-    };
-    let vocabulary = Vocabulary::of(&catalogue);
+    let vocabulary = Vocabulary::of(context.finds.catalogue());
     let mut rows = surveyed;
     for path in [printed, servings] {
         for row in csv::Reader::from_path(path)?.deserialize::<Row>() {
@@ -149,6 +139,7 @@ fn item(row: Row, context: MenuContext<'_>, vocabulary: &Vocabulary) -> Item {
         features: list,
         kcal: row.energy_kcal.unwrap_or_default(),
         grams: row.served_g,
+        line,
     }
 }
 

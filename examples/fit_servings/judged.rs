@@ -2,11 +2,12 @@
 
 use crate::data::Item;
 use crate::fit::Rows;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use trencher::quantity::Estimate;
 use trencher::weighing::servings::{Known, ServingKind, Traits, served_as};
 
 /// An item of a restaurant that was left out.
+#[derive(Clone)]
 pub struct LeftOut {
     pub drink: bool,
     pub known: Known,
@@ -57,7 +58,7 @@ pub struct Spread {
 const LEAST_ITEMS: usize = 40;
 /// Share of truths that ranges are made to hold. Ranges that are fitted hold a little less
 /// where the fit has not looked.
-const HELD: f64 = 0.82;
+const HELD: f64 = 0.84;
 
 /// Tells the items of each restaurant from those of all others.
 pub fn leave_each_out(items: &[&Item], rows: &Rows, drink: bool) -> Vec<LeftOut> {
@@ -122,8 +123,9 @@ fn held(list: &[&LeftOut], log_sd: f64) -> f64 {
     count as f64 / list.len() as f64
 }
 
-/// A kind is drawn to the one that it lies within as if this many items spoke for that.
-const DRAWN: f64 = 30.0;
+/// A kind is drawn to the one that it lies within as if this many restaurants spoke for that: dishes
+/// of one kitchen err alike.
+const DRAWN: f64 = 10.0;
 /// Fewest items that speak for a kind.
 const LEAST_OF_KIND: usize = 8;
 /// Errors beyond this (log scale) are slips and count as this.
@@ -170,10 +172,18 @@ pub fn kind_spreads(list: &mut [LeftOut]) -> Vec<KindSpread> {
                 .and_then(|k| factors.get(k.name.as_str()));
             let above = above.copied().unwrap_or(1.0);
             let some = &of[kind.name.as_str()];
-            let sum: f64 = some.iter().map(|i| off(i) / usual(i.known)).sum();
-            let factor = (sum + DRAWN * above) / (some.len() as f64 + DRAWN);
+            let mut who: BTreeMap<&str, (f64, f64)> = BTreeMap::new();
+            for item in some {
+                let of_it = who.entry(&item.restaurant).or_default();
+                *of_it = (of_it.0 + off(item) / usual(item.known), of_it.1 + 1.0);
+            }
+            // A restaurant with many of them counts for more than one with few, not in proportion.
+            let own = who.values().map(|(sum, count)| (sum / count, count.sqrt()));
+            let (sum, all) = own.fold((0.0, 0.0), |so_far, (mean, weight)| {
+                (so_far.0 + mean * weight, so_far.1 + weight)
+            });
+            let factor = (sum + DRAWN * above) / (all + DRAWN);
             factors.insert(&kind.name, factor);
-            let who: BTreeSet<&str> = some.iter().map(|i| i.restaurant.as_str()).collect();
             if some.len() >= LEAST_OF_KIND {
                 found.push(KindSpread {
                     served: served_as(drink),
@@ -234,7 +244,8 @@ pub fn spreads(list: &[LeftOut]) -> Vec<Spread> {
     spreads
 }
 
-fn median(mut list: Vec<f64>) -> f64 {
+/// The middle of a list; nothing of an empty one.
+pub fn median(mut list: Vec<f64>) -> f64 {
     list.sort_by(f64::total_cmp);
     list.get(list.len() / 2).copied().unwrap_or(f64::NAN)
 }

@@ -2,7 +2,7 @@
 //! reads.
 //!
 //! `cargo run --release --example fit_servings -- PRINTED.csv SERVINGS.csv
-//! [--survey EATEN.csv NUTRIENTS.csv WEIGHED.csv] [--without NAME,NAME...] [--out FOLDER]`
+//! [--survey EATEN.csv NUTRIENTS.csv WEIGHED.csv] [--without NAME,NAME...] [--program] [--out FOLDER]`
 //!
 //! - `PRINTED.csv` holds items that restaurants print: `restaurant`, `section`, `item`,
 //!   `description`, `energy_kcal`, `sodium_mg`.
@@ -10,6 +10,8 @@
 //!   `served_ml`, `energy_kcal`.
 //! - `--survey` takes along what was eaten and weighed in restaurants (see `survey.rs`).
 //! - `--without` leaves restaurants out of everything, for a final check on them.
+//! - `--program` judges the whole program, with tables that have not seen the restaurant, in place of
+//!   the fit alone; nothing is written.
 //! - `FOLDER` takes `serving_effects.csv`, `serving_spreads.csv`, `serving_kind_spreads.csv`,
 //!   `serving_likeness.csv`, `drink_weights.csv` and `serving_salt.csv`; without it nothing is
 //!   written.
@@ -20,14 +22,20 @@ mod data;
 mod fit;
 mod judged;
 mod known;
+mod learned;
 mod likeness;
+mod program;
 mod salt;
 mod survey;
 mod tables;
 
 use data::Item;
-use fit::Rows;
-use std::path::{Path, PathBuf};
+use learned::Learned;
+use std::path::PathBuf;
+use trencher::matching::Catalogue;
+use trencher::reading::{UnitSystem, parse_dish_file};
+use trencher::store::{Hit, Library};
+use trencher::weighing::{Finds, MenuContext};
 
 /// What was asked for.
 #[derive(Default)]
@@ -36,6 +44,7 @@ struct Asked {
     survey: Vec<PathBuf>,
     without: Vec<String>,
     out: Option<PathBuf>,
+    program: bool,
 }
 
 fn asked() -> Result<Asked, String> {
@@ -50,6 +59,7 @@ fn asked() -> Result<Asked, String> {
                 }
             }
             "--without" => asked.without = next()?.split(',').map(str::to_owned).collect(),
+            "--program" => asked.program = true,
             "--out" => asked.out = Some(next()?.into()),
             _ => asked.files.push(argument.into()),
         }
@@ -67,47 +77,36 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         [eaten, nutrients, weighed] => survey::rows([eaten, nutrients, weighed])?,
         _ => Vec::new(),
     };
-    let mut items = data::read(&asked.files[0], &asked.files[1], surveyed)?;
+    let catalogue = Catalogue::embedded()?;
+    let library = Library::built_in();
+    let known = |name: &str| match library.find(name) {
+        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
+        Hit::Near(_) | Hit::None => None,
+    };
+    let context = MenuContext {
+        finds: &Finds::new(&catalogue),
+        known: &known,
+        units: UnitSystem::Us,
+        british: false,
+    };
+    let mut items = data::read(&asked.files[0], &asked.files[1], surveyed, context)?;
     items.retain(|item| !asked.without.contains(&item.restaurant));
-    let mut fits = Vec::new();
-    let mut left_out = Vec::new();
-    for drink in [false, true] {
-        let own: Vec<&Item> = items.iter().filter(|i| i.said.drink == drink).collect();
-        let rows = Rows::of(&own);
-        let mut judged = judged::leave_each_out(&own, &rows, drink);
-        let level = judged::level(&judged);
-        for item in &mut judged {
-            item.told *= level;
-        }
-        let fit = rows.fit(drink, &|_| true).raised(&rows, level);
-        left_out.extend(judged);
-        fits.push((drink, fit, rows));
+    let items: Vec<&Item> = items.iter().collect();
+    if asked.program {
+        return program::print(&items, context);
     }
-    let kinds = judged::kind_spreads(&mut left_out);
-    let spreads = judged::spreads(&left_out);
-    judged::print(&left_out, &spreads);
-    known::print(&left_out, &spreads);
-    let alike = likeness::learn(&left_out, &|item| judged::spread_of(item, &spreads));
+    let learned = Learned::of(&items);
+    judged::print(&learned.left_out, &learned.spreads);
+    known::print(&learned.left_out, &learned.spreads);
+    let alike = likeness::learn(&learned.left_out, &|item| {
+        judged::spread_of(item, &learned.spreads)
+    });
     if let Some(folder) = &asked.out {
-        write(folder, &items, &fits)?;
-        tables::spreads(&folder.join("serving_spreads.csv"), &spreads)?;
-        tables::kind_spreads(&folder.join("serving_kind_spreads.csv"), &kinds)?;
-        tables::likeness(&folder.join("serving_likeness.csv"), &alike)?;
+        learned.tables(&items)?.write(folder)?;
+        std::fs::write(
+            folder.join("serving_likeness.csv"),
+            tables::likeness(&alike)?,
+        )?;
     }
     Ok(())
-}
-
-/// Writes what was fitted of energy, cups and salt.
-fn write(
-    folder: &Path,
-    items: &[Item],
-    fits: &[(bool, fit::Fit, Rows)],
-) -> Result<(), Box<dyn std::error::Error>> {
-    let drinks: Vec<&Item> = items.iter().filter(|i| i.said.drink).collect();
-    let cups = Rows::of_cups(&drinks);
-    let cup_fit = cups.fit(true, &|_| true);
-    let salt = salt::by_kind(items);
-    tables::effects(&folder.join("serving_effects.csv"), fits)?;
-    tables::cups(&folder.join("drink_weights.csv"), &cups, &cup_fit)?;
-    tables::salt(&folder.join("serving_salt.csv"), &salt)
 }

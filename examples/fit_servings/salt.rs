@@ -20,10 +20,10 @@ const LEAST_KCAL: f64 = 40.0;
 /// A label's 0 mg is less than this (21 CFR 101.9: under 5 mg is printed as 0).
 const LEAST_MG: f64 = 2.5;
 
-/// Sodium of every kind: the mean over restaurants of the logarithm, drawn to
-/// the kind that it lies within.
-pub fn by_kind(items: &[Item]) -> Vec<Salt> {
-    let mut seen: BTreeMap<&str, Vec<(&str, f64)>> = BTreeMap::new();
+/// Sodium of every kind: the mean over restaurants of the logarithm of what all their servings of it
+/// hold together, drawn to the kind that it lies within. Sums, so that the few very salty ones count.
+pub fn by_kind(items: &[&Item]) -> Vec<Salt> {
+    let mut seen: BTreeMap<&str, Vec<(&str, f64, f64)>> = BTreeMap::new();
     let mut kinds: BTreeMap<&'static str, &'static ServingKind> = BTreeMap::new();
     for item in items.iter().filter(|i| i.kcal >= LEAST_KCAL) {
         let Some(sodium) = item.sodium.filter(|mg| item.said.drink || *mg > 0.0) else {
@@ -32,10 +32,9 @@ pub fn by_kind(items: &[Item]) -> Vec<Salt> {
         let sodium = sodium.max(LEAST_MG);
         for kind in item.said.kind.within() {
             kinds.insert(&kind.name, kind);
-            let log = (sodium / item.kcal).ln();
             seen.entry(&kind.name)
                 .or_default()
-                .push((&item.restaurant, log));
+                .push((&item.restaurant, sodium, item.kcal));
         }
     }
     let mut known: BTreeMap<&str, f64> = BTreeMap::new();
@@ -49,15 +48,15 @@ pub fn by_kind(items: &[Item]) -> Vec<Salt> {
             .nth(1)
             .and_then(|k| known.get(k.name.as_str()));
         let mut each: BTreeMap<&str, (f64, f64)> = BTreeMap::new();
-        for (restaurant, log) in own {
+        for (restaurant, mg, kcal) in own {
             let entry = each.entry(restaurant).or_default();
-            *entry = (entry.0 + log, entry.1 + 1.0);
+            *entry = (entry.0 + mg, entry.1 + kcal);
         }
-        let sum: f64 = each.values().map(|(sum, count)| sum / count).sum();
+        let sum: f64 = each.values().map(|(mg, kcal)| (mg / kcal).ln()).sum();
         let count = each.len() as f64;
         let log = above.map_or(sum / count, |above| (sum + DRAWN * above) / (count + DRAWN));
         known.insert(&kind.name, log);
-        let who: BTreeSet<&str> = own.iter().map(|(r, _)| *r).collect();
+        let who: BTreeSet<&str> = own.iter().map(|(r, _, _)| *r).collect();
         list.push(Salt {
             kind: &kind.name,
             mg_per_kcal: log.exp(),

@@ -4,14 +4,21 @@ use crate::fit::{Fit, Rows};
 use crate::judged::{KindSpread, Spread};
 use crate::likeness::Likeness;
 use crate::salt::Salt;
-use std::path::Path;
 use trencher::weighing::servings::{What, served_as};
+
+/// A table as text.
+type Written = Result<String, Box<dyn std::error::Error>>;
+
+fn text(writer: csv::Writer<Vec<u8>>) -> Written {
+    let bytes = writer.into_inner().map_err(|failure| failure.to_string())?;
+    Ok(String::from_utf8(bytes)?)
+}
 
 /// An effect smaller than this changes no figure that is shown.
 const LEAST_EFFECT: f64 = 0.004;
 
-pub fn effects(path: &Path, fits: &[(bool, Fit, Rows)]) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn effects(fits: &[(bool, Fit, Rows)]) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["served", "what", "of", "log_energy", "items", "restaurants"])?;
     for (drink, fit, rows) in fits {
         for (column, effect) in rows.columns.iter().zip(&fit.effects) {
@@ -28,12 +35,11 @@ pub fn effects(path: &Path, fits: &[(bool, Fit, Rows)]) -> Result<(), Box<dyn st
             ])?;
         }
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }
 
-pub fn spreads(path: &Path, spreads: &[Spread]) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn spreads(spreads: &[Spread]) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record([
         "served",
         "known",
@@ -52,12 +58,11 @@ pub fn spreads(path: &Path, spreads: &[Spread]) -> Result<(), Box<dyn std::error
             &format!("{:.2}", s.inside),
         ])?;
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }
 
-pub fn cups(path: &Path, rows: &Rows, fit: &Fit) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn cups(rows: &Rows, fit: &Fit) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["what", "of", "log_grams", "items", "restaurants"])?;
     for (column, effect) in rows.columns.iter().zip(&fit.effects) {
         if effect.abs() < LEAST_EFFECT {
@@ -71,12 +76,11 @@ pub fn cups(path: &Path, rows: &Rows, fit: &Fit) -> Result<(), Box<dyn std::erro
             &column.restaurants.to_string(),
         ])?;
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }
 
-pub fn salt(path: &Path, list: &[Salt]) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn salt(list: &[Salt]) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["kind", "mg_per_kcal", "items", "restaurants"])?;
     for salt in list {
         writer.write_record([
@@ -86,12 +90,11 @@ pub fn salt(path: &Path, list: &[Salt]) -> Result<(), Box<dyn std::error::Error>
             &salt.restaurants.to_string(),
         ])?;
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }
 
-pub fn kind_spreads(path: &Path, list: &[KindSpread]) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn kind_spreads(list: &[KindSpread]) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["served", "kind", "factor", "items", "restaurants"])?;
     for s in list {
         writer.write_record([
@@ -102,12 +105,11 @@ pub fn kind_spreads(path: &Path, list: &[KindSpread]) -> Result<(), Box<dyn std:
             &s.restaurants.to_string(),
         ])?;
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }
 
-pub fn likeness(path: &Path, found: &Likeness) -> Result<(), Box<dyn std::error::Error>> {
-    let mut writer = csv::Writer::from_path(path)?;
+pub fn likeness(found: &Likeness) -> Written {
+    let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(["alike", "variance", "items", "restaurants"])?;
     for row in &found.variances {
         writer.write_record([
@@ -117,6 +119,5 @@ pub fn likeness(path: &Path, found: &Likeness) -> Result<(), Box<dyn std::error:
             &found.restaurants.to_string(),
         ])?;
     }
-    writer.flush()?;
-    Ok(())
+    text(writer)
 }

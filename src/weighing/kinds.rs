@@ -1,7 +1,7 @@
 //! Kinds of dishes: what a restaurant serves of each, and of what.
 
 use super::phrases::{Hit, PhraseTable};
-use super::servings::{ServingKind, is_printed};
+use super::servings::{Fitted, ServingKind};
 use super::usual::Role;
 use crate::words::rows;
 use crate::words::words;
@@ -156,11 +156,14 @@ impl DishKind {
         self.share(Role::Protein) >= 0.75
     }
 
-    /// Whether enough menus with printed energy name it for them to tell what it holds: they
-    /// print salads and tacos, hardly a ramen.
+    /// Whether enough menus with printed energy name it, or what `name` calls it, for them to tell what
+    /// it holds: they print salads and noodle soups, hardly a pho.
     #[must_use]
-    pub(crate) fn is_printed(&self) -> bool {
-        words(&self.name).iter().all(|word| is_printed(word))
+    pub(crate) fn is_printed(&self, name: &str, fitted: &Fitted) -> bool {
+        let all = |list: &[String]| list.iter().all(|word| fitted.is_printed(word));
+        fitted.is_printed(&self.name)
+            || all(&words(&self.name))
+            || kind_of(name).is_some_and(|hit| hit.kind == self && all(&hit.words[hit.naming]))
     }
 
     /// Whether one role makes up nearly all of it, so that a plain food can be all of it.

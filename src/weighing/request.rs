@@ -1,7 +1,7 @@
 //! How a dish is to be estimated, and what comes of it.
 
 use super::component::WeighedComponent;
-use super::servings::Level;
+use super::servings::{Fitted, Level};
 use crate::reading::Dish;
 
 /// How a dish is to be estimated.
@@ -24,6 +24,17 @@ pub struct Request {
     pub figures_only: bool,
     /// How the kitchen serves this dish beside others, where something is known of it.
     pub kitchen: Option<Level>,
+    /// What was fitted on printed servings, in place of the program's own tables: for judging a fit
+    /// on restaurants that it has not seen.
+    pub fitted: Option<&'static Fitted>,
+}
+
+impl Request {
+    /// What was fitted on printed servings.
+    #[must_use]
+    pub(super) fn fitted(&self) -> &'static Fitted {
+        self.fitted.unwrap_or_else(Fitted::built_in)
+    }
 }
 
 /// A dish with weights for everything that has a food, and remarks.

@@ -5,6 +5,7 @@ use super::kinds::ServingKind;
 use super::said::{Known, Said};
 use crate::memo::Quick;
 use crate::quantity::Estimate;
+use crate::words::rows;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -30,7 +31,7 @@ struct SaltRow {
     mg_per_kcal: f64,
 }
 
-#[derive(Debug, Deserialize)]
+#[derive(Debug, PartialEq, Deserialize)]
 struct SpreadRow {
     served: String,
     known: String,
@@ -47,49 +48,136 @@ struct KindSpreadRow {
 /// Effects on the logarithm of the energy by what is said.
 type Effects = HashMap<Box<str>, f64, Quick>;
 
-static FOODS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("food"));
-static DRINKS: LazyLock<Vec<Effects>> = LazyLock::new(|| table("drink"));
-static CUPS: LazyLock<Vec<Effects>> = LazyLock::new(|| {
-    let text = include_str!("../tables/drink_weights.csv");
-    let list = crate::words::rows::<WeightRow>(text).into_iter();
-    by_what(list.map(|row| (row.what, row.of, row.log_grams)))
-});
-static SALT: LazyLock<HashMap<String, f64>> = LazyLock::new(|| {
-    let text = include_str!("../tables/serving_salt.csv");
-    let list = crate::words::rows::<SaltRow>(text).into_iter();
-    list.map(|row| (row.kind, row.mg_per_kcal)).collect()
-});
-static SPREADS: LazyLock<Vec<SpreadRow>> =
-    LazyLock::new(|| crate::words::rows(include_str!("../tables/serving_spreads.csv")));
+/// The tables that `examples/fit_servings` writes, as text.
+#[derive(Debug, Clone, Copy)]
+pub struct FittedText<'t> {
+    /// Effects on the logarithm of the energy.
+    pub effects: &'t str,
+    /// Effects on the logarithm of what drinks weigh.
+    pub cups: &'t str,
+    /// Sodium to a kilocalorie by kind.
+    pub salt: &'t str,
+    /// Spreads by how closely the amount is known.
+    pub spreads: &'t str,
+    /// How much wider ranges of a kind are.
+    pub kind_spreads: &'t str,
+}
 
-/// How much wider ranges of a kind are, of foods and of drinks.
-static KIND_SPREADS: LazyLock<[HashMap<String, f64>; 2]> = LazyLock::new(|| {
-    let text = include_str!("../tables/serving_kind_spreads.csv");
-    let list = crate::words::rows::<KindSpreadRow>(text);
-    [false, true].map(|drink| {
-        let own = list.iter().filter(|row| row.served == served_as(drink));
-        own.map(|row| (row.kind.clone(), row.factor)).collect()
+/// What was fitted on printed servings.
+#[derive(Debug, PartialEq)]
+pub struct Fitted {
+    foods: Vec<Effects>,
+    drinks: Vec<Effects>,
+    cups: Vec<Effects>,
+    salt: HashMap<String, f64>,
+    spreads: Vec<SpreadRow>,
+    /// Of foods and of drinks.
+    kind_spreads: [HashMap<String, f64>; 2],
+}
+
+static BUILT_IN: LazyLock<Fitted> = LazyLock::new(|| {
+    Fitted::read(FittedText {
+        effects: include_str!("../tables/serving_effects.csv"),
+        cups: include_str!("../tables/drink_weights.csv"),
+        salt: include_str!("../tables/serving_salt.csv"),
+        spreads: include_str!("../tables/serving_spreads.csv"),
+        kind_spreads: include_str!("../tables/serving_kind_spreads.csv"),
     })
 });
 
-/// How much wider the range of a serving is than that of others of which as much is known: of
-/// its kind, else of the nearest that it lies within.
-fn kind_spread(said: &Said) -> f64 {
-    let table = &KIND_SPREADS[usize::from(said.drink)];
-    let mut kinds = said.kind.within();
-    kinds
-        .find_map(|kind| table.get(&kind.name).copied())
-        .unwrap_or(1.0)
+impl Fitted {
+    /// Reads the tables; rows that do not read are left out.
+    #[must_use]
+    pub fn read(text: FittedText<'_>) -> Self {
+        let effects = rows::<Row>(text.effects);
+        let table = |drink: bool| {
+            let own = effects.iter().filter(|row| row.served == served_as(drink));
+            by_what(own.map(|row| (row.what.as_str(), row.of.as_str(), row.log_energy)))
+        };
+        let cups = rows::<WeightRow>(text.cups);
+        let kind_spreads = rows::<KindSpreadRow>(text.kind_spreads);
+        Self {
+            foods: table(false),
+            drinks: table(true),
+            cups: by_what(
+                cups.iter()
+                    .map(|row| (row.what.as_str(), row.of.as_str(), row.log_grams)),
+            ),
+            salt: rows::<SaltRow>(text.salt)
+                .into_iter()
+                .map(|row| (row.kind, row.mg_per_kcal))
+                .collect(),
+            spreads: rows(text.spreads),
+            kind_spreads: [false, true].map(|drink| {
+                let own = kind_spreads
+                    .iter()
+                    .filter(|row| row.served == served_as(drink));
+                own.map(|row| (row.kind.clone(), row.factor)).collect()
+            }),
+        }
+    }
+
+    /// Those that come with the program.
+    #[must_use]
+    pub(crate) fn built_in() -> &'static Self {
+        &BUILT_IN
+    }
+
+    /// How much wider the range of a serving is than that of others of which as much is known: of
+    /// its kind, else of the nearest that it lies within.
+    fn kind_spread(&self, said: &Said) -> f64 {
+        let table = &self.kind_spreads[usize::from(said.drink)];
+        let mut kinds = said.kind.within();
+        kinds
+            .find_map(|kind| table.get(&kind.name).copied())
+            .unwrap_or(1.0)
+    }
+
+    /// What such a drink weighs with its ice left out, g; `None` for what is eaten.
+    #[must_use]
+    pub(crate) fn served_grams(&self, said: &Said) -> Option<f64> {
+        said.drink.then(|| told(&self.cups, said, None).exp())
+    }
+
+    /// Sodium that such servings hold, mg to a kcal: of the kind, else of the nearest that it lies
+    /// within.
+    #[must_use]
+    pub(crate) fn salt_of(&self, kind: &ServingKind) -> Option<f64> {
+        kind.within()
+            .find_map(|kind| self.salt.get(&kind.name).copied())
+    }
+
+    /// Whether menus of enough restaurants print energy beside this word, or a kind of that name is
+    /// fitted.
+    #[must_use]
+    pub(in super::super) fn is_printed(&self, word: &str) -> bool {
+        let known = |what: What| self.foods[what as usize].contains_key(word);
+        known(What::Word) || known(What::Kind)
+    }
+
+    /// The energy of one serving, kcal, from its words and what its parts come to; `None` when
+    /// the words name no kind of serving.
+    #[must_use]
+    pub(crate) fn served_energy(&self, said: &Said, parts: Option<Parts>) -> Option<Estimate> {
+        let known = said.known();
+        if known == Known::Nothing && parts.is_none() {
+            return None;
+        }
+        let table = if said.drink {
+            &self.drinks
+        } else {
+            &self.foods
+        };
+        let spread = self
+            .spreads
+            .iter()
+            .find(|row| row.served == served_as(said.drink) && row.known == known.word())?;
+        let log_sd = spread.log_sd * self.kind_spread(said);
+        Some(Estimate::new(told(table, said, parts).exp(), log_sd))
+    }
 }
 
-fn table(served: &str) -> Vec<Effects> {
-    let text = include_str!("../tables/serving_effects.csv");
-    let list = crate::words::rows::<Row>(text).into_iter();
-    let own = list.filter(|row| row.served == served);
-    by_what(own.map(|row| (row.what, row.of, row.log_energy)))
-}
-
-fn by_what(rows: impl Iterator<Item = (String, String, f64)>) -> Vec<Effects> {
+fn by_what<'r>(rows: impl Iterator<Item = (&'r str, &'r str, f64)>) -> Vec<Effects> {
     let mut table = vec![Effects::default(); What::ALL.len()];
     for (word, of, effect) in rows {
         if let Some(what) = What::ALL.iter().find(|what| what.word() == word) {
@@ -110,47 +198,10 @@ fn told(table: &[Effects], said: &Said, parts: Option<Parts>) -> f64 {
     log
 }
 
-/// What such a drink weighs with its ice left out, g; `None` for what is eaten.
-#[must_use]
-pub(crate) fn served_grams(said: &Said) -> Option<f64> {
-    said.drink.then(|| told(&CUPS, said, None).exp())
-}
-
-/// Sodium that such servings hold, mg to a kcal: of the kind, else of the nearest that it lies
-/// within.
-#[must_use]
-pub(crate) fn salt_of(kind: &ServingKind) -> Option<f64> {
-    kind.within().find_map(|kind| SALT.get(&kind.name).copied())
-}
-
-/// Whether menus of enough restaurants print energy beside this word, or a kind of that name is
-/// fitted.
-#[must_use]
-pub(in super::super) fn is_printed(word: &str) -> bool {
-    let known = |what: What| FOODS[what as usize].contains_key(word);
-    known(What::Word) || known(What::Kind)
-}
-
 /// Which of the two fits holds for it.
 #[must_use]
 pub fn served_as(drink: bool) -> &'static str {
     if drink { "drink" } else { "food" }
-}
-
-/// The energy of one serving, kcal, from its words and what its parts come to; `None` when
-/// the words name no kind of serving.
-#[must_use]
-pub(crate) fn served_energy(said: &Said, parts: Option<Parts>) -> Option<Estimate> {
-    let known = said.known();
-    if known == Known::Nothing && parts.is_none() {
-        return None;
-    }
-    let table = if said.drink { &*DRINKS } else { &*FOODS };
-    let spread = SPREADS
-        .iter()
-        .find(|row| row.served == served_as(said.drink) && row.known == known.word())?;
-    let log_sd = spread.log_sd * kind_spread(said);
-    Some(Estimate::new(told(table, said, parts).exp(), log_sd))
 }
 
 #[cfg(test)]
@@ -162,10 +213,17 @@ mod tests {
     fn every_row_reads() {
         let text = include_str!("../tables/serving_effects.csv");
         let lines = text.lines().skip(1).filter(|l| !l.is_empty()).count();
-        let held: usize = FOODS.iter().chain(DRINKS.iter()).map(HashMap::len).sum();
+        let fitted = Fitted::built_in();
+        let both = fitted.foods.iter().chain(&fitted.drinks);
+        let held: usize = both.map(HashMap::len).sum();
         assert_eq!(held, lines);
-        assert_eq!(SPREADS.len(), 2 * Known::ALL.len());
-        assert!(SPREADS.iter().all(|row| (0.1..1.5).contains(&row.log_sd)));
+        assert_eq!(fitted.spreads.len(), 2 * Known::ALL.len());
+        assert!(
+            fitted
+                .spreads
+                .iter()
+                .all(|row| (0.1..1.5).contains(&row.log_sd))
+        );
     }
 
     #[test]
@@ -175,7 +233,8 @@ mod tests {
                 name,
                 ..ServingText::default()
             });
-            served_energy(&said, None).map_or(0.0, |e| e.mean)
+            let fitted = Fitted::built_in();
+            fitted.served_energy(&said, None).map_or(0.0, |e| e.mean)
         };
         assert!(energy("Large fries") > 1.3 * energy("Small fries"));
         assert!(energy("Chicken wings (12 pc)") > 1.5 * energy("Chicken wings (6 pc)"));

@@ -14,8 +14,7 @@ mod measures;
 mod said;
 mod set;
 
-pub(super) use effects::is_printed;
-pub use effects::served_as;
+pub use effects::{Fitted, FittedText, served_as};
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
 pub use level::{ALIKE, Kitchen, KnownDish, Level, Traits};
