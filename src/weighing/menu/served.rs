@@ -22,6 +22,10 @@ const LEAST_LEFT: f64 = 0.3;
 /// made of (own choice).
 const TOPPINGS: f64 = 0.3;
 
+/// How many times its usual amount a side may come to: what restaurants print of green beans
+/// is more the energy of their butter than of more beans (own choice).
+const MOST_OF_A_SIDE: f64 = 1.6;
+
 /// Dishes of which a usual order is for several.
 #[derive(Debug, Deserialize)]
 struct Shared {
@@ -37,6 +41,47 @@ static SHARED: LazyLock<PhraseTable<f64>> = LazyLock::new(|| {
 /// How many a usual order of a dish is for: a whole platter is no serving of one.
 fn people_of_an_order(head: &str) -> f64 {
     SHARED.last(&words(head)).map_or(1.0, |hit| *hit.row)
+}
+
+/// What comes beside a dish is a serving of its own, on top of it.
+fn side_served(
+    side: WeighedComponent,
+    beside: &Dish<WeighedComponent>,
+    around: &Circumstances<'_>,
+) -> Vec<WeighedComponent> {
+    let words = side.matched.line.food.clone();
+    let usual = side.grams().map(|grams| grams.mean);
+    let own = Circumstances {
+        request: around.request,
+        catalogue: around.catalogue,
+        kind: None,
+        setting: around.setting,
+        serving: Some(ServingText {
+            name: &words,
+            ..ServingText::default()
+        }),
+    };
+    let dish = Dish {
+        served: beside.served.clone(),
+        components: vec![side],
+        ..Dish::default()
+    };
+    let notes = Vec::new();
+    let mut served = run(&SERVED, Progress { dish, notes }, &own).dish.components;
+    if let (Some(usual), Some(first)) = (usual, served.first_mut()) {
+        at_most(first, usual * MOST_OF_A_SIDE);
+    }
+    served
+}
+
+/// Brings a component down to an amount.
+fn at_most(c: &mut WeighedComponent, grams: f64) {
+    let now = c.grams().map_or(0.0, |own| own.mean);
+    if now > grams {
+        c.change("no more than such sides usually are".to_owned(), |own| {
+            own.times(grams / now)
+        });
+    }
 }
 
 impl Draft<'_> {
@@ -58,7 +103,7 @@ impl Draft<'_> {
             name: Some(line.title().to_owned()),
             kind: self.kind.map(|k| k.name.clone()),
             served,
-            components: main.into_iter().chain(options).chain(sides).collect(),
+            components: main.into_iter().chain(options).collect(),
             ..Dish::default()
         };
         let around = Circumstances {
@@ -69,7 +114,11 @@ impl Draft<'_> {
             serving: (!self.is_library_dish).then_some(text),
         };
         let notes = std::mem::take(&mut self.notes);
-        let so_far = run(&SERVED, Progress { dish, notes }, &around);
+        let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
+        for side in sides {
+            let served = side_served(side, &so_far.dish, &around);
+            so_far.dish.components.extend(served);
+        }
         let Progress { dish, notes } = run(&WHOLE, so_far, &around);
         self.notes = notes;
         dish

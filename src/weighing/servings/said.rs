@@ -3,7 +3,7 @@
 use super::super::phrases::PhraseTable;
 use super::kinds::ServingKind;
 use super::measures::{Stated, stated};
-use crate::reading::{MenuLine, SizeWord};
+use crate::reading::{MenuLine, PartKind, SizeWord};
 use crate::words::rows;
 use crate::words::words;
 use serde::Deserialize;
@@ -28,8 +28,11 @@ impl<'t> ServingText<'t> {
     /// What a line of a menu says under a heading.
     #[must_use]
     pub fn of(line: &'t MenuLine, section: &'t str) -> Self {
+        // What comes beside a dish is a serving of its own.
+        let sides = line.parts.iter().any(|part| part.what == PartKind::Side);
+        let alone = sides && line.name.is_empty() && !line.main.is_empty();
         Self {
-            name: line.title(),
+            name: if alone { &line.main } else { line.title() },
             section,
             description: &line.description,
             count: line.serving.count,

@@ -19,9 +19,6 @@ use crate::weighing::weigh::{Basis, Weight};
 const FURTHEST: f64 = 30.0;
 /// The same of drinks, whose cups are known.
 const FURTHEST_DRINK: f64 = 20.0;
-/// How far pieces that are counted are moved beside what nobody sized, as a power: a menu's six wings
-/// are six, and what a wing weighs is its kitchen's (chosen on restaurants left out).
-const COUNTED: f64 = 0.7;
 /// The same of spreads.
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
@@ -156,12 +153,8 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
 }
 
 /// Scales what nobody sized to the energy of such servings, and the spread of the whole to theirs.
-/// Of what is counted the pieces are as heavy as in such servings, as far as that is told.
 fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogue: &Catalogue) {
-    let counted = |c: &WeighedComponent| !is_open(c) && c.basis() == Some(Basis::Counted);
-    let moved: Vec<usize> = (0..list.len())
-        .filter(|at| is_open(&list[*at]) || counted(&list[*at]))
-        .collect();
+    let moved: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
     let all = energy(list, catalogue);
     let own = widened_energy(list, &moved, 1.0, catalogue).mean;
     if own <= 0.0 {
@@ -173,8 +166,6 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
     let furthest = if said.drink { FURTHEST_DRINK } else { FURTHEST };
     let factor = (left / own).powf(share).clamp(1.0 / furthest, furthest);
     for at in moved.iter().copied() {
-        let power = if counted(&list[at]) { COUNTED } else { 1.0 };
-        let factor = factor.powf(power);
         let told = format!(
             "x {factor:.2}, as restaurants print of such servings ({}, {} known)",
             said.kind.name,
