@@ -37,7 +37,7 @@ fn the_first_three_lines_answer() {
     );
     assert!(head[1].contains("; no group reached"), "{head:?}");
     assert!(head[2].starts_with("About 5"), "{head:?}");
-    assert!(head[3].starts_with("How sure: rough; foods"), "{head:?}");
+    assert!(head[3].starts_with("How sure: wide; foods"), "{head:?}");
     assert!(
         text.lines().all(|l| l.chars().count() <= 80),
         "wider than 80 columns"
