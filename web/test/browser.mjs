@@ -141,9 +141,11 @@ export const request = (page, what) =>
 export async function show(page, line) {
   await page.$eval("#line", (field) => (field.value = ""));
   await page.type("#line", line);
+  // What is shown of the last dish is no answer to this one.
+  await page.$$eval("#plate h2, #plate .error", (shown) => shown.forEach((element) => element.classList.add("of-last")));
   await page.click('#ask button[type="submit"]');
   await page.waitForFunction(
-    (text) => document.querySelector("#plate h2, #plate .error") && document.querySelector("#line").value === text,
+    (text) => document.querySelector("#plate :is(h2, .error):not(.of-last)") && document.querySelector("#line").value === text,
     {},
     line,
   );
