@@ -5,8 +5,8 @@
 
 use std::fmt::Write as _;
 use trencher::matching::Catalogue;
-use trencher::reading::{UnitSystem, parse_dish_file, parse_menu_line};
-use trencher::store::{Hit, Library};
+use trencher::reading::{UnitSystem, parse_menu_line};
+use trencher::store::{KnownDishes, Library};
 use trencher::weighing::{
     Estimated, Finds, MenuContext, Request, WeighedComponent, energy, estimate_line,
     narrowest_question,
@@ -91,11 +91,8 @@ pub fn stale<'t>(now: &'t str, committed: &'t str) -> Vec<&'t str> {
 /// The table as it is now. Fails when the built-in catalogue does not open.
 pub fn table() -> Result<String, Box<dyn std::error::Error>> {
     let catalogue = Catalogue::embedded()?;
-    let library = Library::built_in();
-    let known = |name: &str| match library.find(name) {
-        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
-        Hit::Near(_) | Hit::None => None,
-    };
+    let dishes = KnownDishes::of(&Library::built_in());
+    let known = dishes.finder(UnitSystem::Us);
     let context = MenuContext {
         finds: &Finds::new(&catalogue),
         known: &known,

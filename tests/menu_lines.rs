@@ -4,10 +4,8 @@
 use trencher::foods::Nutrient;
 use trencher::matching::Catalogue;
 use trencher::quantity::Shared;
-use trencher::reading::{
-    Dish, Place, UnitSystem, parse_component, parse_dish_file, parse_menu_line, parse_served,
-};
-use trencher::store::{Hit, Library};
+use trencher::reading::{Dish, Place, UnitSystem, parse_component, parse_menu_line, parse_served};
+use trencher::store::{KnownDishes, Library};
 use trencher::weighing::{
     Basis, Estimated, Finds, MenuContext, Request, estimate, estimate_line, match_dish,
 };
@@ -27,11 +25,8 @@ fn the_committed_table_of_menu_lines_is_what_the_program_says() {
 
 fn line(text: &str, request: &Request) -> Estimated {
     let catalogue = Catalogue::embedded().expect("the catalogue opens");
-    let library = Library::built_in();
-    let known = |name: &str| match library.find(name) {
-        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
-        Hit::Near(_) | Hit::None => None,
-    };
+    let dishes = KnownDishes::of(&Library::built_in());
+    let known = dishes.finder(UnitSystem::Us);
     let context = MenuContext {
         finds: &Finds::new(&catalogue),
         known: &known,

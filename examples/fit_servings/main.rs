@@ -33,8 +33,8 @@ use data::Item;
 use learned::Learned;
 use std::path::PathBuf;
 use trencher::matching::Catalogue;
-use trencher::reading::{UnitSystem, parse_dish_file};
-use trencher::store::{Hit, Library};
+use trencher::reading::UnitSystem;
+use trencher::store::{KnownDishes, Library};
 use trencher::weighing::{Finds, MenuContext};
 
 /// What was asked for.
@@ -78,11 +78,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         _ => Vec::new(),
     };
     let catalogue = Catalogue::embedded()?;
-    let library = Library::built_in();
-    let known = |name: &str| match library.find(name) {
-        Hit::Exact(entry) => parse_dish_file(&entry.slug, &entry.text, UnitSystem::Us).ok(),
-        Hit::Near(_) | Hit::None => None,
-    };
+    let dishes = KnownDishes::of(&Library::built_in());
+    let known = dishes.finder(UnitSystem::Us);
     let context = MenuContext {
         finds: &Finds::new(&catalogue),
         known: &known,

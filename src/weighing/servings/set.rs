@@ -63,9 +63,8 @@ pub(crate) fn set_to_serving(
         return;
     }
     doubt_what_is_printed(list);
-    let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
     if said.drink {
-        fill_the_cup(list, &open, &said, fitted);
+        fill_the_cup(list, &said, fitted);
         // What holds next to no energy says nothing of how much of it there is.
         if said.is_unsweetened() {
             return;
@@ -115,18 +114,18 @@ fn doubt_what_is_printed(list: &mut [WeighedComponent]) {
 }
 
 /// Gives a drink of which nothing is measured the weight of such drinks.
-fn fill_the_cup(list: &mut [WeighedComponent], open: &[usize], said: &Said, fitted: &Fitted) {
+fn fill_the_cup(list: &mut [WeighedComponent], said: &Said, fitted: &Fitted) {
     let now: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
     let all = list.iter().all(|c| c.weight.is_err() || is_open(c));
     let Some(grams) = fitted.served_grams(said).filter(|_| all && now > 0.0) else {
         return;
     };
-    for at in open {
+    for at in open(list) {
         let told = format!(
             "{grams:.0} g together, as such drinks hold ({})",
             said.kind.name
         );
-        list[*at].change(told, |own| own.times(grams / now));
+        list[at].change(told, |own| own.times(grams / now));
     }
 }
 
@@ -154,9 +153,9 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
 
 /// Scales what nobody sized to the energy of such servings, and the spread of the whole to theirs.
 fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogue: &Catalogue) {
-    let moved: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
+    let moved = open(list);
     let all = energy(list, catalogue);
-    let own = widened_energy(list, &moved, 1.0, catalogue).mean;
+    let own = kcal_of(list, &moved, catalogue);
     if own <= 0.0 {
         return;
     }
@@ -185,17 +184,17 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
 
 /// Sets what nobody sized as a kitchen serves it.
 pub(crate) fn as_this_kitchen(list: &mut [WeighedComponent], level: Level, catalogue: &Catalogue) {
-    let open: Vec<usize> = (0..list.len()).filter(|at| is_open(&list[*at])).collect();
+    let moved = open(list);
     let told = energy(list, catalogue);
     let wanted = level.of(told);
-    let own = widened_energy(list, &open, 1.0, catalogue);
-    if own.mean <= 0.0 {
+    let own = kcal_of(list, &moved, catalogue);
+    if own <= 0.0 {
         return;
     }
-    let left = (wanted.mean - (told.mean - own.mean)).max(LEAST_LEFT * own.mean);
-    let factor = (left / own.mean).powf(own.mean / told.mean);
-    let narrower = widening(list, &open, told.log_sd * level.left, catalogue);
-    for at in open {
+    let left = (wanted.mean - (told.mean - own)).max(LEAST_LEFT * own);
+    let factor = (left / own).powf(own / told.mean);
+    let narrower = widening(list, &moved, told.log_sd * level.left, catalogue);
+    for at in moved {
         let told = format!(
             "x {factor:.2}, as this kitchen serves ({} of its dishes are known)",
             level.dishes
@@ -247,18 +246,18 @@ fn is_open(c: &WeighedComponent) -> bool {
     }
 }
 
-/// The energy of some components with their spreads `times` as wide.
-fn widened_energy(
-    list: &[WeighedComponent],
-    some: &[usize],
-    times: f64,
-    catalogue: &Catalogue,
-) -> Estimate {
-    sum(some.iter().filter_map(|at| {
+/// Places of what nobody sized.
+fn open(list: &[WeighedComponent]) -> Vec<usize> {
+    (0..list.len()).filter(|at| is_open(&list[*at])).collect()
+}
+
+/// The energy of some components, kcal.
+fn kcal_of(list: &[WeighedComponent], some: &[usize], catalogue: &Catalogue) -> f64 {
+    let each = |at: &usize| {
         let c = &list[*at];
-        let kcal = kcal_per_g(c, catalogue)?;
-        Some((c.term_widened(times)?, kcal))
-    }))
+        Some(kcal_per_g(c, catalogue)? * c.grams()?.mean)
+    };
+    some.iter().filter_map(each).sum()
 }
 
 /// How much wider the spreads of some components must be for the energy of all to have this spread.
