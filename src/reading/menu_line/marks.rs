@@ -303,6 +303,7 @@ fn bracketed_tags(line: &mut Lexed<'_>, open: usize) -> Option<usize> {
         let next = line
             .longest(at, &IN_BRACKETS)
             .or_else(|| line.any(at, &CODES).then_some(at + 1))
+            .or_else(|| is_allergen_letter(line, at).then_some(at + 1))
             .or_else(|| word_tag(line, at))
             .or_else(|| is_sign(line, at).then_some(at + 1))?;
         found.push((at, next));
@@ -317,6 +318,12 @@ fn bracketed_tags(line: &mut Lexed<'_>, open: usize) -> Option<usize> {
         line.claim(PhraseRole::Tag, from, to);
     }
     Some(close + 1)
+}
+
+/// `(A,C,G)`: a capital letter in brackets stands for an allergen in a list of the house.
+fn is_allergen_letter(line: &Lexed<'_>, at: usize) -> bool {
+    let mut letters = line.slice(at, at + 1).chars();
+    letters.next().is_some_and(|c| c.is_ascii_uppercase()) && letters.next().is_none()
 }
 
 /// Words behind a code in brackets: the dish can be had so.
