@@ -330,7 +330,7 @@ fn the_keys_of_json_are_stable() {
     assert_eq!(page["version"], 1);
     assert_eq!(
         sorted(keys(&page["components"][0])),
-        "box box_grams eat eat_grams energy_kcal held_by made_of name served_grams"
+        "box box_grams boxable eat eat_grams energy_kcal held_by made_of name served_grams"
     );
     assert_eq!(
         sorted(keys(&page["amounts"][0])),

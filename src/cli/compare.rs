@@ -1,6 +1,7 @@
 //! `trencher compare`: plates side by side.
 
 use super::arguments::{DayArgs, DishArgs, Units};
+use super::handout_args::DatedPageArgs;
 use super::meal::MealArgs;
 use super::plate::plates_for_pages;
 use super::plated::{Prepared, personal};
@@ -9,9 +10,7 @@ use super::{Failure, Outcome, note, print, whose};
 use crate::matching::Catalogue;
 use crate::pages::compare::{Request, compare, csv, json, text};
 use crate::pages::drawing::{Picture, Style, sheet};
-use crate::pages::handout::{
-    Handout, MOST_PLATES, Options, Signed, beside_the_day, comparison, page,
-};
+use crate::pages::handout::{Handout, MOST_PLATES, beside_the_day, comparison, page};
 use crate::pages::plating::{Plated, handout};
 use clap::{Args, ValueEnum};
 
@@ -54,6 +53,9 @@ pub(crate) struct CompareArgs {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     pub format: CompareFormat,
+    /// Of a page: paper, names and date
+    #[command(flatten)]
+    pub page: DatedPageArgs,
     /// Cups, spoons and word senses
     #[arg(long, value_enum, default_value = "us")]
     pub units: Units,
@@ -119,13 +121,7 @@ fn render(
     };
     let told = || compare(request, catalogue);
     let handouts = || -> Vec<Handout> { plated.iter().map(|p| handout(*p, catalogue)).collect() };
-    let options = Options {
-        signed: Signed {
-            client: whose.diner.as_ref().map(|diner| diner.name.clone()),
-            ..Signed::default()
-        },
-        ..Options::default()
-    };
+    let options = args.page.options(whose.diner.as_ref())?;
     match args.format {
         CompareFormat::Text => Ok(text(&told())),
         CompareFormat::Json => Ok(json(&told())?),

@@ -1,6 +1,6 @@
 //! `trencher handout --day`: a day to tick off, for a diner or for a day's energy.
 
-use super::handout_args::{HandoutArgs, HandoutFormat, day_args, options, write};
+use super::handout_args::{HandoutArgs, HandoutFormat, day_args, write};
 use super::whose::Whose;
 use super::{Failure, Outcome, corrections, log, whose};
 use crate::ledger::{Ledger, usual_cautions};
@@ -38,7 +38,8 @@ pub(super) fn run(args: &HandoutArgs, format: HandoutFormat) -> Result<Outcome, 
     let bytes = match format {
         HandoutFormat::Text => sheet.text().into_bytes(),
         HandoutFormat::Html => {
-            let mut options = options(args, &whose)?;
+            let mut options = args.page.options(diner)?;
+            options.large_print = args.large_print;
             // The title names the client.
             options.signed.client = None;
             let page = page(&sheet, &options).map_err(|e| Failure::File(e.to_string()))?;

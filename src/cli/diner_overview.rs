@@ -2,6 +2,7 @@
 
 use super::arguments::DayArgs;
 use super::day::look::PageFormat;
+use super::handout_args::DatedPageArgs;
 use super::look_back::LookBack;
 use super::{Failure, Outcome, log, print, warn, whose};
 use crate::daylog::{Store, averages};
@@ -18,6 +19,9 @@ pub(crate) struct OverviewArgs {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     format: PageFormat,
+    /// Of a page: paper, names and date
+    #[command(flatten)]
+    page: DatedPageArgs,
 }
 
 pub(super) fn run(args: &OverviewArgs) -> Result<Outcome, Failure> {
@@ -35,7 +39,7 @@ pub(super) fn run(args: &OverviewArgs) -> Result<Outcome, Failure> {
         PageFormat::Text => print(&page.text()),
         PageFormat::Json => print(&page.json()?),
         PageFormat::Csv => print(&page.csv()?),
-        PageFormat::Html => print(&page.html()?),
+        PageFormat::Html => print(&page.html(&args.page.options(None)?)?),
     }
 }
 

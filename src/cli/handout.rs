@@ -1,7 +1,7 @@
 //! `trencher handout`: a page to print or send.
 
 use super::arguments::DishArgs;
-use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, options, paper, write};
+use super::handout_args::{HandoutArgs, HandoutFormat, day_args, format, write};
 use super::plate::plates_for_pages;
 use super::plated::{Prepared, personal};
 use super::{Failure, Outcome, note, whose};
@@ -61,8 +61,10 @@ pub(super) fn run(args: &HandoutArgs) -> Result<Outcome, Failure> {
         complete &= prepared.is_complete();
         handouts.push(handout(prepared.plated(&day, &whose), &catalogue));
     }
+    let mut options = args.page.options(whose.diner.as_ref())?;
+    options.large_print = args.large_print;
     let bytes = match format {
-        HandoutFormat::Html => html(&handouts, args, &options(args, &whose)?)?.into_bytes(),
+        HandoutFormat::Html => html(&handouts, args, &options)?.into_bytes(),
         HandoutFormat::Svg => drawing(&handouts, args)?.into_bytes(),
         HandoutFormat::Png => picture(&drawing(&handouts, args)?, &handouts, args.card)?,
         HandoutFormat::Text => {
@@ -125,7 +127,7 @@ fn one_plate(many: usize) -> Failure {
 fn drawing(handouts: &[Handout], args: &HandoutArgs) -> Result<String, Failure> {
     if args.life_size {
         return match handouts {
-            [one] => Ok(life_size_svg(one, paper(args))),
+            [one] => Ok(life_size_svg(one, args.page.page.paper())),
             _ => Err(one_plate(handouts.len())),
         };
     }

@@ -3,10 +3,10 @@
 use super::arguments::{DayArgs, DishArgs, Units};
 use super::meal::MealArgs;
 use super::out_file::write_whole;
-use super::whose::Whose;
 use super::{Failure, log, note};
 use crate::daylog::parse_day;
 use crate::pages::handout::{Options, Paper, Signed};
+use crate::people::Diner;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -30,6 +30,27 @@ pub(crate) enum PaperArg {
     A4,
     /// 8.5 by 11 inches
     Letter,
+}
+
+// How a page is set, and who hands it out.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct PageArgs {
+    /// Paper to print on
+    #[arg(long, value_enum, default_value = "a4")]
+    pub paper: PaperArg,
+    /// Who hands it out: stands at the head of every page
+    #[arg(long = "from", value_name = "NAME")]
+    pub coach: Option<String>,
+}
+
+// A page and the day it is handed out.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct DatedPageArgs {
+    #[command(flatten)]
+    pub page: PageArgs,
+    /// The day it is handed out, such as `today` or `2026-03-01`: stands at the head of every page
+    #[arg(long, value_name = "DAY")]
+    pub date: Option<String>,
 }
 
 // `handout`.
@@ -75,21 +96,15 @@ pub(crate) struct HandoutArgs {
     /// Larger letters; a dish then takes up to two printed pages
     #[arg(long)]
     pub large_print: bool,
-    /// Paper to print on; a dish takes one page of either
-    #[arg(long, value_enum, default_value = "a4")]
-    pub paper: PaperArg,
     /// Write over a file that is there already
     #[arg(long)]
     pub force: bool,
     /// The diner it is for: the same as --diner
     #[arg(long = "for", value_name = "NAME", conflicts_with_all = ["diner", "energy"])]
     pub for_diner: Option<String>,
-    /// Who hands it out: stands at the head of every page
-    #[arg(long = "from", value_name = "NAME")]
-    pub coach: Option<String>,
-    /// The day it is handed out, such as `today` or `2026-03-01`: stands at the head of every page
-    #[arg(long, value_name = "DAY")]
-    pub date: Option<String>,
+    /// Paper, names and date
+    #[command(flatten)]
+    pub page: DatedPageArgs,
     /// Which meal
     #[command(flatten)]
     pub meal: MealArgs,
@@ -135,35 +150,42 @@ pub(super) fn format(args: &HandoutArgs) -> HandoutFormat {
     })
 }
 
-/// What it is printed on.
-pub(super) const fn paper(args: &HandoutArgs) -> Paper {
-    match args.paper {
-        PaperArg::A4 => Paper::A4,
-        PaperArg::Letter => Paper::Letter,
+impl PageArgs {
+    /// What it is printed on.
+    pub(super) const fn paper(&self) -> Paper {
+        match self.paper {
+            PaperArg::A4 => Paper::A4,
+            PaperArg::Letter => Paper::Letter,
+        }
+    }
+
+    /// How a page for a client is set.
+    pub(super) fn options(&self, client: Option<&Diner>) -> Options {
+        Options {
+            paper: self.paper(),
+            large_print: false,
+            signed: Signed {
+                client: client.map(|diner| diner.name.clone()),
+                coach: self.coach.clone(),
+                date: None,
+            },
+        }
     }
 }
 
-/// How the page is set.
-pub(super) fn options(args: &HandoutArgs, whose: &Whose) -> Result<Options, Failure> {
-    let date = args.date.as_deref().map(|text| date_words(text, whose));
-    Ok(Options {
-        paper: paper(args),
-        large_print: args.large_print,
-        signed: Signed {
-            client: whose.diner.as_ref().map(|diner| diner.name.clone()),
-            coach: args.coach.clone(),
-            date: date.transpose()?,
-        },
-    })
-}
-
-/// A day as a page says it: `1 Mar 2026`.
-fn date_words(text: &str, whose: &Whose) -> Result<String, Failure> {
-    let zone = whose.diner.as_ref().and_then(|diner| diner.zone.as_deref());
-    let day = parse_day(text, &log::now(zone)?).ok_or_else(|| {
-        Failure::Request(format!(
-            "`{text}` is no day known here; write for example `2026-03-01` or `today`"
-        ))
-    })?;
-    Ok(day.strftime("%-d %b %Y").to_string())
+impl DatedPageArgs {
+    /// How a page for a client is set, with the day by the client's clock.
+    pub(super) fn options(&self, client: Option<&Diner>) -> Result<Options, Failure> {
+        let mut options = self.page.options(client);
+        if let Some(text) = &self.date {
+            let zone = client.and_then(|diner| diner.zone.as_deref());
+            let day = parse_day(text, &log::now(zone)?).ok_or_else(|| {
+                Failure::Request(format!(
+                    "`{text}` is no day known here; write for example `2026-03-01` or `today`"
+                ))
+            })?;
+            options.signed.date = Some(day.strftime("%-d %b %Y").to_string());
+        }
+        Ok(options)
+    }
 }

@@ -7,13 +7,15 @@ use super::together::{Bond, Build, Divided, Seen, Whole, bonds, stays_plain};
 use crate::foods::{Equivalent, Food, Nutrient, Trait};
 use crate::ledger::is_free;
 use crate::matching::Catalogue;
-use crate::reading::{Amount, Dish, Measure, WeightUnit};
+use crate::reading::{Amount, Dish, Measure, Served, Vessel, WeightUnit};
 use crate::weighing::{Basis, WeighedComponent};
 use crate::words::spelt_number;
 
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
 const FLUID_OUNCE_G: f64 = 29.6;
 const CUP_G: f64 = 237.0;
+/// Most soup, grams, that comes in a cup (common practice; soup of 1.03 to 1.08 g/ml).
+const SOUP_CUP_G: f64 = 260.0;
 
 /// Slices of a round pizza (common practice).
 const SLICES: f64 = 8.0;
@@ -180,6 +182,12 @@ impl<'c> Ready<'c> {
             hidden: self.component.basis() == Some(Basis::Hidden),
             keep_first: self.keep_first(),
         }
+    }
+
+    /// Whether the rest of it can go home in a box: not a drink, nor soup by the cup.
+    fn boxable(&self) -> bool {
+        let by_the_cup = self.food.family() == "soup" && self.grams <= SOUP_CUP_G;
+        !by_the_cup && !self.food.has(Trait::Drink)
     }
 
     /// Protein foods, vegetables, whole fruit, pulses and free foods.
@@ -402,6 +410,14 @@ fn items(
     all
 }
 
+/// Whether the whole dish comes in what one drinks from.
+fn in_a_cup(dish: &Dish<WeighedComponent>) -> bool {
+    let Some(Served::Vessel { vessel, .. }) = &dish.served else {
+        return false;
+    };
+    matches!(vessel, Some(Vessel::Cup | Vessel::Mug | Vessel::Glass))
+}
+
 fn item(
     dish: &Dish<WeighedComponent>,
     build: &Build,
@@ -443,6 +459,7 @@ fn item(
         unit,
         keep_first: kept_first(build, head, ready),
         sauce: one.is_some_and(Ready::sauce),
+        boxable: !in_a_cup(dish) && head.parts.iter().any(|i| ready[*i].boxable()),
         components: head.parts.len() as u32,
     }
 }
@@ -494,6 +511,7 @@ pub(super) fn loose(ready: &Ready<'_>, all: &[Ready<'_>], room: &Room) -> Item {
         unit: ready.unit(),
         keep_first: ready.keep_first(),
         sauce: ready.sauce(),
+        boxable: ready.boxable(),
         components: 1,
     }
 }

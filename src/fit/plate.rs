@@ -20,6 +20,8 @@ pub struct Item {
     pub keep_first: bool,
     /// A sauce or dressing that a kitchen can put on the side.
     pub sauce: bool,
+    /// Whether what is left can go home in a box: not a drink, nor what comes in a cup.
+    pub boxable: bool,
     /// How many components it stands for; 1, or all that a burger is made of.
     pub components: u32,
 }
@@ -79,6 +81,8 @@ pub struct Portion {
     pub box_grams: f64,
     /// The same in kitchen units (`about 1 1/2 cups`); empty when nothing is left.
     pub boxed: String,
+    /// Whether it can go home in a box; else it is left.
+    pub boxable: bool,
     /// Energy to eat, kcal.
     pub energy_kcal: f64,
     /// Part of the right-sized plate's grams, 0 to 1.

@@ -131,6 +131,7 @@ fn portions(items: &[Item], chosen: &Chosen, grams: &[f64], eat_kcal: f64) -> Ve
             eat: item.unit.eaten(grams[at], whole),
             box_grams,
             boxed: item.unit.left(box_grams),
+            boxable: item.boxable,
             energy_kcal,
             share_by_weight: part(grams[at], eat_grams),
             share_by_energy: part(energy_kcal, eat_kcal),

@@ -43,6 +43,7 @@ fn item(name: &str, grams: f64, kcal: f64, per_100g: [f64; 4], unit: (&str, f64,
         },
         keep_first: per_100g[1] > 0.0,
         sauce: name == "dressing",
+        boxable: true,
         components: 1,
     }
 }
@@ -451,6 +452,7 @@ prop_compose! {
             unit: KitchenUnit { label: "piece".to_owned(), grams_each: each, step },
             keep_first,
             sauce,
+            boxable: true,
             components: 1,
         }
     }

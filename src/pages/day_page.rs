@@ -6,6 +6,7 @@ use super::csv_table::{csv_table, figure};
 use super::day_lines::{LeftJson, is_open_group};
 use super::day_words::{dish, energy_left, energy_row, part, stands};
 use super::escape::cell as guard;
+use super::handout::Options;
 use super::handout::PageError;
 use super::layout::{visible, wrap};
 use super::number::{amount, kcal, share, span, thousands};
@@ -180,7 +181,7 @@ impl DayPage<'_> {
     /// The day as a page to print or send: what was eaten, or what is left.
     ///
     /// Fails only on a fault in the template.
-    pub(crate) fn html(&self, show: bool) -> Result<String, PageError> {
+    pub(crate) fn html(&self, show: bool, options: &Options) -> Result<String, PageError> {
         let under = format!(
             "{}: {}",
             self.date.strftime("%A, %-d %B %Y"),
@@ -202,7 +203,7 @@ impl DayPage<'_> {
             Err(sentence) => {
                 report.remarks.push(sentence.to_owned());
                 report.tables = self.entry_tables(false);
-                return html(&report);
+                return html(&report, options);
             }
         };
         report.answers = self.answers(left);
@@ -218,7 +219,7 @@ impl DayPage<'_> {
             .remarks
             .extend(self.meals_to_come().filter(|_| !show));
         report.remarks.extend(self.remarks(left));
-        html(&report)
+        html(&report, options)
     }
 
     fn answers(&self, left: &[Left]) -> Vec<Answer> {

@@ -6,6 +6,7 @@ use super::csv_table::{csv_table, figure};
 use super::day_lines::LeftJson;
 use super::day_words::dish;
 use super::escape::cell as guard;
+use super::handout::Options;
 use super::handout::PageError;
 use super::layout::{visible, wrap};
 use super::number::{amount, share};
@@ -75,19 +76,22 @@ impl HistoryPage<'_> {
     /// The same as a page to print or send.
     ///
     /// Fails only on a fault in the template.
-    pub(crate) fn html(&self) -> Result<String, PageError> {
-        html(&Report {
-            title: format!("{}: looking back", self.diner),
-            under: self.under(),
-            answers: vec![Answer::new("On average", self.on_average())],
-            tables: vec![
-                self.averages_table(),
-                self.beyond_table(),
-                self.days_table(),
-            ],
-            remarks: vec!["Shares are of the day as planned today.".to_owned()],
-            cautions: usual_cautions(),
-        })
+    pub(crate) fn html(&self, options: &Options) -> Result<String, PageError> {
+        html(
+            &Report {
+                title: format!("{}: looking back", self.diner),
+                under: self.under(),
+                answers: vec![Answer::new("On average", self.on_average())],
+                tables: vec![
+                    self.averages_table(),
+                    self.beyond_table(),
+                    self.days_table(),
+                ],
+                remarks: vec!["Shares are of the day as planned today.".to_owned()],
+                cautions: usual_cautions(),
+            },
+            options,
+        )
     }
 
     fn logged(&self) -> impl Iterator<Item = &DayTotal> {

@@ -2,6 +2,7 @@
 
 use super::csv_table::{csv_table, figure};
 use super::escape::cell as guard;
+use super::handout::Options;
 use super::handout::PageError;
 use super::history_page::AverageJson;
 use super::layout::wrap;
@@ -96,15 +97,18 @@ impl OverviewPage<'_> {
     /// The same as a page to print or send.
     ///
     /// Fails only on a fault in the template.
-    pub(crate) fn html(&self) -> Result<String, PageError> {
-        html(&Report {
-            title: "Clients".to_owned(),
-            under: format!("Over the {}", self.span()),
-            tables: vec![self.table()],
-            remarks: vec![NOTE.to_owned()],
-            cautions: usual_cautions(),
-            ..Report::default()
-        })
+    pub(crate) fn html(&self, options: &Options) -> Result<String, PageError> {
+        html(
+            &Report {
+                title: "Clients".to_owned(),
+                under: format!("Over the {}", self.span()),
+                tables: vec![self.table()],
+                remarks: vec![NOTE.to_owned()],
+                cautions: usual_cautions(),
+                ..Report::default()
+            },
+            options,
+        )
     }
 
     fn span(&self) -> String {
@@ -263,7 +267,7 @@ mod tests {
         }
         assert!(text.contains("no figure"), "{text}");
         assert!(page.csv().unwrap().contains("'=Ana"));
-        assert!(!page.html().unwrap().contains('\u{202e}'));
+        assert!(!page.html(&Options::default()).unwrap().contains('\u{202e}'));
         page.json().unwrap();
     }
 }

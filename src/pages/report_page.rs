@@ -45,7 +45,7 @@ impl Answer {
 }
 
 /// The page as one file, without scripts, in the style of the handouts.
-pub(super) fn html(report: &Report) -> Result<String, PageError> {
+pub(super) fn html(report: &Report, options: &Options) -> Result<String, PageError> {
     let lines = |list: &[String]| -> Vec<String> { list.iter().map(|l| visible(l)).collect() };
     let answers: Vec<Value> = report
         .answers
@@ -62,12 +62,10 @@ pub(super) fn html(report: &Report) -> Result<String, PageError> {
             cautions => lines(&report.cautions),
         },
     };
-    rendered(
-        "report.html",
-        &visible(&report.title),
-        &Options::default(),
-        content,
-    )
+    // The title names the client.
+    let mut options = options.clone();
+    options.signed.client = None;
+    rendered("report.html", &visible(&report.title), &options, content)
 }
 
 #[cfg(test)]
@@ -82,24 +80,27 @@ mod tests {
             share: Some(share),
             beyond,
         };
-        let page = html(&Report {
-            title: "<script>Ana".to_owned(),
-            under: "Wed 25 Nov 2026".to_owned(),
-            answers: vec![Answer::new("Left of the day", "about 800 of 2,000 kcal")],
-            tables: vec![
-                Table {
-                    title: "Limits and groups".to_owned(),
-                    columns: vec![Column::words("", 20), Column::figures("of the day", 10)],
-                    rows: vec![
-                        vec!["sodium".into(), share("130 %", 1.3, true)],
-                        vec!["fruits".into(), share("40 %", 0.4, false)],
-                    ],
-                },
-                Table::default(),
-            ],
-            remarks: vec!["one entry has no figure".to_owned()],
-            cautions: vec!["These are estimates.".to_owned()],
-        })
+        let page = html(
+            &Report {
+                title: "<script>Ana".to_owned(),
+                under: "Wed 25 Nov 2026".to_owned(),
+                answers: vec![Answer::new("Left of the day", "about 800 of 2,000 kcal")],
+                tables: vec![
+                    Table {
+                        title: "Limits and groups".to_owned(),
+                        columns: vec![Column::words("", 20), Column::figures("of the day", 10)],
+                        rows: vec![
+                            vec!["sodium".into(), share("130 %", 1.3, true)],
+                            vec!["fruits".into(), share("40 %", 0.4, false)],
+                        ],
+                    },
+                    Table::default(),
+                ],
+                remarks: vec!["one entry has no figure".to_owned()],
+                cautions: vec!["These are estimates.".to_owned()],
+            },
+            &Options::default(),
+        )
         .expect("renders");
         let parsed = scraper::Html::parse_document(&page);
         assert!(parsed.errors.is_empty(), "{:?}", parsed.errors);
@@ -110,6 +111,6 @@ mod tests {
         };
         assert_eq!((count("table"), count("tbody th[scope=row]")), (1, 2));
         assert_eq!((count("td .length"), count("td .sign")), (2, 1));
-        html(&Report::default()).expect("renders when empty");
+        html(&Report::default(), &Options::default()).expect("renders when empty");
     }
 }

@@ -1,4 +1,4 @@
-// Opens every .html file of a folder in headless Chromium and checks what only a browser knows:
+// Opens every .html and .svg file of a folder in headless Chromium and checks what only a browser knows:
 //
 //   cd tests/browser && npm install
 //   node pages.mjs ../../target/debug/trencher FOLDER
@@ -9,6 +9,9 @@
 //   food drawn has one
 // - a fold-out at life size prints at life size; a quiz gives no answer away and can be answered
 //   without seeing; contents and dishes lead to each other and name the printed page
+// - all other words, those of tables, footers and drawings too: none below 7.5 pt in print, on any kind of
+//   page; nothing is so wide that a printer shrinks it; no half of a comparison nearly empty
+// - standalone drawings (.svg): words 11 px high at 360 px (a card) or apart, on white, every number explained
 // - boxes of a day sheet add up to the portions said, each group's of its own shape, none cut off
 // - headline, strip and table of a dish agree: energy, what is beyond, amounts by group
 // - no sideways scrolling at 360, 768 or 1,280 px, nor at 200 % text
@@ -37,7 +40,7 @@ if (!folder) {
   process.exit(2);
 }
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const files = (await readdir(folder)).filter((name) => name.endsWith(".html")).sort();
+const files = (await readdir(folder)).filter((name) => /\.(html|svg)$/.test(name)).sort();
 if (shots) await mkdir(shots, { recursive: true });
 
 /** What is wrong with the labels as they stand; runs in the page. `least` in CSS pixels. */
@@ -105,6 +108,43 @@ function measureLabels(least) {
   }
   if (smallest < least - 0.05) faults.push(`a label is ${smallest.toFixed(1)} px high, ${least} at least`);
   return { faults, labels, drawings: document.querySelectorAll("svg.trencher").length, smallest };
+}
+
+/** Words that are too small as they stand; runs in the page. `least` in CSS pixels. */
+function smallWords(least) {
+  const found = new Map();
+  const walker = document.createTreeWalker(document.body ?? document.documentElement, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const [words, element] = [walker.currentNode.textContent.trim(), walker.currentNode.parentElement];
+    if (!words || element.closest("style, title, desc, defs, .aloud") || !element.checkVisibility()) continue;
+    const range = document.createRange();
+    range.selectNodeContents(walker.currentNode);
+    if (![...range.getClientRects()].some((r) => r.width > 0)) continue;
+    let size = parseFloat(getComputedStyle(element).fontSize);
+    const matrix = element.ownerSVGElement && element.getScreenCTM();
+    if (matrix) size *= Math.hypot(matrix.b, matrix.d);
+    if (size < least - 0.05) found.set(`${element.closest("[class]")?.getAttribute("class") ?? ""} ${element.tagName}`, [size, words]);
+  }
+  return [...found].map(([where, [size, words]]) => `${where.trim()}: "${words.slice(0, 40)}" is ${size.toFixed(1)} px high, ${least} at least`);
+}
+
+/** Width and height in CSS pixels of what a page prints on between its margins; runs in the page. */
+function printRoom() {
+  const sizes = [...document.querySelectorAll("style")].flatMap((s) => [...s.textContent.matchAll(/@page \{ size: (\w+)( landscape)?/g)]);
+  const [, paper, across] = sizes.at(-1);
+  const mm = paper === "letter" ? [215.9, 279.4] : [210, 297];
+  if (across) mm.reverse();
+  return { width: ((mm[0] - 24) / 25.4) * 96, height: ((mm[1] - 22) / 25.4) * 96 };
+}
+
+/** Pages of a comparison of many that are nearly empty; runs in the page, as printed. */
+function nearlyEmpty(high) {
+  const second = document.querySelector(".many .second");
+  if (!second) return [];
+  const [page, foot] = [second.closest(".dish").getBoundingClientRect(), second.getBoundingClientRect()];
+  return [["first", foot.top - page.top], ["second", foot.height]]
+    .filter(([, filled]) => filled < high * 0.4)
+    .map(([which, filled]) => `the ${which} page is filled to ${Math.round((filled / high) * 100)} %`);
 }
 
 /** Where headline, strip and table of a dish say different things; runs in the page. */
@@ -258,8 +298,12 @@ async function check(browser, name) {
     faults.push(...(await page.evaluate(sideways)).map((f) => `${width} px: ${f}`));
   }
   // As printed: the width of the sheet between its margins.
-  await page.setViewportSize({ width: 703, height: 1000 });
+  const room = await page.evaluate(printRoom);
+  await page.setViewportSize({ width: Math.floor(room.width), height: 1000 });
   await page.emulateMedia({ media: "print" });
+  faults.push(...(await page.evaluate(smallWords, LEAST_PT / 0.75)).map((f) => `print: ${f}`));
+  faults.push(...(await page.evaluate(sideways)).map((f) => `print: ${f}`));
+  faults.push(...(await page.evaluate(nearlyEmpty, room.height)).map((f) => `print: ${f}`));
   faults.push(...(await page.evaluate(measureLabels, LEAST_PT / 0.75)).faults.map((f) => `print: ${f}`));
   faults.push(...(await page.evaluate(boxesOff)).map((f) => `print: ${f}`));
   faults.push(...(await page.evaluate(notLifeSize)));
@@ -271,13 +315,15 @@ async function check(browser, name) {
     large: document.documentElement.classList.contains("large"),
     dishes: document.querySelectorAll(".dish").length,
     covers: document.querySelectorAll(".cover:not(.short)").length,
+    many: document.querySelector(".many") !== null,
     report: document.querySelector("table.report, table.every") !== null,
   }));
   const pdf = await page.pdf({ preferCSSPageSize: true, ...(shots && { path: path.join(shots, `${name}.pdf`) }) });
   const printed = pageCount(pdf);
   // Large print takes what it needs, two pages a dish at most; a long contents list runs on.
   // Days, weeks, clients and menus of sixty items take two pages at most.
-  const most = sheets.report ? 2 : sheets.large ? sheets.dishes * 2 : sheets.dishes;
+  // Three dishes or four take two, plates and figures.
+  const most = sheets.report || sheets.many ? 2 : sheets.large ? sheets.dishes * 2 : sheets.dishes;
   const contents = sheets.covers ? Math.max(1, Math.ceil((await page.locator(".contents li").count()) / 60)) : 0;
   if (printed > most + contents || printed < sheets.dishes) {
     faults.push(`prints on ${printed} pages for ${sheets.dishes} dishes`);
@@ -301,6 +347,44 @@ async function check(browser, name) {
   return { faults: [...new Set(faults)], labels, drawings, printed };
 }
 
+/** What is wrong with a drawing that stands alone; runs in it. */
+function drawingFaults(least) {
+  const faults = [];
+  const root = document.documentElement;
+  const ground = root.querySelector("rect.paper");
+  if (ground?.getAttribute("fill") !== "#ffffff" && ground?.getAttribute("fill") !== "#fff") faults.push("its ground is not white");
+  const texts = [...root.querySelectorAll("text")].map((t) => ({ words: t.textContent, box: t.getBoundingClientRect() }));
+  const apart = (a, b) => a.right <= b.left + 2 || b.right <= a.left + 2 || a.bottom <= b.top + 4 || b.bottom <= a.top + 4;
+  texts.forEach((one, at) => {
+    const { left, right, bottom } = one.box;
+    const whole = root.getBoundingClientRect();
+    if (left < whole.left - 1 || right > whole.right + 1 || bottom > whole.bottom + 1) faults.push(`"${one.words}" sticks out`);
+    for (const other of texts.slice(at + 1)) if (!apart(one.box, other.box)) faults.push(`"${one.words}" overlaps "${other.words}"`);
+  });
+  // Numbers on a drawing stand again, with a name, in its key.
+  for (const { words } of texts.filter((t) => /^\d+$/.test(t.words))) {
+    if (!texts.some((t) => t.words.startsWith(`${words}  `))) faults.push(`number ${words} has no entry in the key`);
+  }
+  const small = [...root.querySelectorAll("text")].filter((t) => parseFloat(t.getAttribute("font-size")) * Math.hypot(t.getScreenCTM().b, t.getScreenCTM().d) < least - 0.1);
+  if (small.length) faults.push(`${small.length} lines are below ${least} px, such as "${small[0].textContent}"`);
+  return { faults, labels: texts.length, drawings: 1, printed: 0 };
+}
+
+/** A card at a phone's width; any other drawing of plates at 700 px a plate. */
+async function checkDrawing(browser, name) {
+  const page = await browser.newPage({ viewport: { width: 360, height: 640 } });
+  const svg = await readFile(path.join(folder, name), "utf8");
+  const [wide, high] = svg.match(/viewBox="0 0 ([\d.]+) ([\d.]+)"/).slice(1).map(Number);
+  const width = name.startsWith("card") ? 360 : Math.round(name.startsWith("life") ? (wide / 25.4) * 96 : (wide / 330) * 700);
+  await page.setViewportSize({ width, height: Math.ceil((high / wide) * width) });
+  await page.goto(pathToFileURL(path.resolve(folder, name)).href);
+  await page.evaluate((w) => { document.documentElement.setAttribute("width", w); document.documentElement.removeAttribute("height"); }, width);
+  const found = await page.evaluate(drawingFaults, LEAST_PX);
+  if (shots) await page.screenshot({ path: path.join(shots, `${name}.png`) });
+  await page.close();
+  return found;
+}
+
 const browser = await chromium.launch({
   executablePath,
   args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"],
@@ -308,7 +392,7 @@ const browser = await chromium.launch({
 let failed = 0;
 let [allLabels, allDrawings] = [0, 0];
 for (const name of files) {
-  const { faults, labels, drawings, printed } = await check(browser, name);
+  const { faults, labels, drawings, printed } = await (name.endsWith(".svg") ? checkDrawing : check)(browser, name);
   allLabels += labels;
   allDrawings += drawings;
   failed += faults.length > 0 ? 1 : 0;

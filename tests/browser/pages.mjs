@@ -18,7 +18,7 @@ if (!folder) {
   process.exit(2);
 }
 mkdirSync(folder, { recursive: true });
-for (const name of readdirSync(folder).filter((n) => n.endsWith(".html"))) rmSync(path.join(folder, name));
+for (const name of readdirSync(folder).filter((n) => /\.(html|svg)$/.test(n))) rmSync(path.join(folder, name));
 
 const run = (args) => {
   try {
@@ -45,7 +45,7 @@ const random = (below) => {
 };
 for (let at = 0; at < Number(pairs); at++) {
   const sides = Array.from({ length: 2 + (at % 3) }, () => names[random(names.length)]);
-  const page = run(["compare", ...sides, "--format", "html"]);
+  const page = run(["compare", ...sides, "--format", "html", "--paper", at % 2 ? "letter" : "a4"]);
   writeFileSync(path.join(folder, `compare-${String(at).padStart(2, "0")}.html`), page);
 }
 
@@ -62,6 +62,12 @@ write("signed", ["full-english-breakfast", ...signed]);
 write("signed-two", ["fish-and-chips", "greek-salad-with-pita", "--two", "--paper", "letter", ...signed]);
 write("signed-quiz", ["beef-pho", "--quiz", ...signed]);
 write("signed-booklet", ["beef-pho", "cobb-salad", "carrot-cake", "--booklet", ...signed]);
+for (const [at, name] of some.filter((_, at) => at % 3 === 0).entries()) {
+  run(["handout", name, "--card", "-o", path.join(folder, `card-${at}.svg`)]);
+  run(["handout", name, "-o", path.join(folder, `plates-${at}.svg`)]);
+}
+run(["handout", ...some.slice(0, 4), "-o", path.join(folder, "plates-four.svg")]);
+run(["handout", "cobb-salad", "--life-size", "-o", path.join(folder, "life.svg")]);
 write("life-a4", ["cobb-salad", "--life-size", ...signed]);
 write("life-letter", ["fish-and-chips", "--life-size", "--paper", "letter"]);
 write("metric", ["chicken-tikka-masala-with-rice", "--units", "metric"]);
@@ -120,10 +126,10 @@ for (const day of ["2026-11-16", "2026-11-19", "2026-11-21", "2026-11-24", "2026
 }
 log(["day", "plan", "beef pho", "--at", "19:00", "--diner", "Ana"]);
 for (const page of [["day", "show"], ["day", "left"], ["day", "history"]]) {
-  const text = log([...page, "--diner", "Ana", "--format", "html"]);
+  const text = log([...page, "--diner", "Ana", "--format", "html", ...signed.slice(0, 2), "--paper", "letter"]);
   writeFileSync(path.join(folder, `log-${page[1]}.html`), text);
 }
-writeFileSync(path.join(folder, "log-overview.html"), log(["diner", "overview", "--format", "html"]));
+writeFileSync(path.join(folder, "log-overview.html"), log(["diner", "overview", "--format", "html", ...signed]));
 
 const names_of = {
   markup: `"><script>document.title='ran'</script><img src=x onerror="document.title='ran'">{{7*7}}`,
@@ -144,4 +150,4 @@ for (const [kind, name] of Object.entries(names_of)) {
   write(`hostile-${kind}-booklet`, [file, file, "--booklet", "--title", name, "--from", name]);
   write(`hostile-${kind}-life`, [file, "--life-size"]);
 }
-console.log(`${readdirSync(folder).filter((n) => n.endsWith(".html")).length} pages in ${folder}`);
+console.log(`${readdirSync(folder).filter((n) => /\.(html|svg)$/.test(n)).length} pages in ${folder}`);

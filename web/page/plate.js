@@ -180,7 +180,7 @@ function fitted({ fit: sized }) {
       h("tbody", {}, rows.map((row) => h("tr", {},
         h("th", { scope: "row" }, capital(row.name)),
         h("td", {}, h("b", {}, word(row.eat, row.eat_grams))),
-        h("td", {}, row.box ? word(row.box, row.box_grams) : "–"))))) : null,
+        h("td", {}, row.box ? `${row.boxable === false ? "leave " : ""}${word(row.box, row.box_grams)}` : "–"))))) : null,
     plate.eat?.energy_kcal && rows.length ? h("p", {}, `${kcal(plate.eat.energy_kcal.likely)} kcal of ${kcal(plate.served.energy_kcal?.likely ?? 0)} kcal as served.`) : null,
     remarks.length ? h("ul", {}, remarks) : null,
     rows.length ? h("button", { type: "button", onclick: () => take(sized.parts) }, "Take these amounts") : null,

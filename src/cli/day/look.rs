@@ -1,6 +1,7 @@
 //! `trencher day show`, `day left`, `day history`.
 
 use super::super::arguments::DayArgs;
+use super::super::handout_args::{DatedPageArgs, PageArgs};
 use super::super::look_back::LookBack;
 use super::super::today::{standing_on, unheld_on};
 use super::super::{Failure, Outcome, whose};
@@ -43,6 +44,9 @@ pub(crate) struct LookArgs {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     format: PageFormat,
+    /// Of a page: paper and who hands it out; its day is at its head
+    #[command(flatten)]
+    page: PageArgs,
 }
 
 // `day history`.
@@ -57,6 +61,9 @@ pub(crate) struct HistoryArgs {
     /// Output format
     #[arg(long, value_enum, default_value = "text")]
     format: PageFormat,
+    /// Of a page: paper, names and date
+    #[command(flatten)]
+    page: DatedPageArgs,
 }
 
 pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
@@ -98,7 +105,7 @@ pub(super) fn look(args: &LookArgs, show: bool) -> Result<Outcome, Failure> {
         (PageFormat::Text, false) => print(&page.left()),
         (PageFormat::Json, _) => print(&page.json()?),
         (PageFormat::Csv, _) => print(&page.csv()?),
-        (PageFormat::Html, _) => print(&page.html(show)?),
+        (PageFormat::Html, _) => print(&page.html(show, &args.page.options(Some(&diner)))?),
     }
 }
 
@@ -149,6 +156,6 @@ pub(super) fn history(args: &HistoryArgs) -> Result<Outcome, Failure> {
         PageFormat::Text => print(&page.text()),
         PageFormat::Json => print(&page.json()?),
         PageFormat::Csv => print(&page.csv()?),
-        PageFormat::Html => print(&page.html()?),
+        PageFormat::Html => print(&page.html(&args.page.options(whose.diner.as_ref())?)?),
     }
 }

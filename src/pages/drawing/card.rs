@@ -13,8 +13,12 @@ use std::fmt::Write as _;
 pub(crate) const CARD: (f64, f64) = (1080.0, 1920.0);
 const MARGIN: f64 = 60.0;
 /// Room that the plate may take at most.
-const PLATE_HIGH: f64 = 640.0;
+const PLATE_HIGH: f64 = 780.0;
+/// White beside it.
+const PLATE_MARGIN: f64 = 20.0;
 const BAR_HIGH: f64 = 34.0;
+/// Labels against those of a page: 11 px where the card is 360 px wide.
+const LABELS: f64 = 1.06;
 
 /// A share of the day on a card.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,7 +51,10 @@ pub(crate) struct Card<'c> {
 /// The card as one SVG, complete in itself.
 #[must_use]
 pub(crate) fn card(card: &Card<'_>) -> String {
-    let style = Style::default();
+    let style = Style {
+        text_scale: LABELS,
+        ..Style::default()
+    };
     let laid = figure::laid(&[card.picture]);
     let figures = figure::figures(&laid, figure::units_per_cm(&laid), &style);
     let mut inner = String::new();
@@ -56,7 +63,7 @@ pub(crate) fn card(card: &Card<'_>) -> String {
     y = paragraph(&mut inner, &day, y + 62.0, (34.0, false), 2);
     let description = figures.first().map_or("", |f| f.description.as_str());
     for figure in &figures {
-        let scale = ((CARD.0 - 2.0 * MARGIN) / WIDTH).min(PLATE_HIGH / figure.height);
+        let scale = ((CARD.0 - 2.0 * PLATE_MARGIN) / WIDTH).min(PLATE_HIGH / figure.height);
         let x = (CARD.0 - WIDTH * scale) / 2.0;
         let _ = write!(
             inner,
@@ -71,14 +78,14 @@ pub(crate) fn card(card: &Card<'_>) -> String {
         y += figure.height.mul_add(scale, 90.0);
     }
     for share in &card.shares {
-        y = bar(&mut inner, share, y + 62.0);
+        y = bar(&mut inner, share, y + 36.0);
     }
-    y = paragraph(&mut inner, card.sentence, y + 130.0, (54.0, true), 5);
+    y = paragraph(&mut inner, card.sentence, y + 104.0, (46.0, true), 5);
     paragraph(
         &mut inner,
         card.note,
         (y + 30.0).max(CARD.1 - 110.0),
-        (28.0, false),
+        (33.0, false),
         2,
     );
     format!(
@@ -121,7 +128,7 @@ fn bar(svg: &mut String, share: &CardShare, y: f64) -> f64 {
     let words = Line {
         x: CARD.0 - MARGIN,
         y: base,
-        size: 36.0,
+        size: 33.0,
         bold: false,
         anchor: "end",
         words: &share.words,

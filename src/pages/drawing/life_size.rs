@@ -8,13 +8,14 @@ use super::sheet::{FONTS, INK, Line, text};
 use super::sketch::{Put, Short, Sketch, pt};
 use super::vessels::{FORK_CM, fork};
 use crate::pages::escape;
+use std::f64::consts::FRAC_PI_2;
 use std::fmt::Write as _;
 
 /// Millimetres in a cm: what the scene is drawn at.
 const SCALE: f64 = 10.0;
 /// White around what is drawn.
 const EDGE: f64 = 6.0;
-/// Height of the fork with the space above it.
+/// What the fork takes across its length, with the space around it.
 const FORK_ROOM: f64 = 36.0;
 /// Half the size of a number's ground.
 const NUMBER: f64 = 4.5;
@@ -35,6 +36,15 @@ pub(crate) struct LifeSize {
     pub key: Vec<(usize, String, String)>,
     title: String,
     inner: String,
+}
+
+/// Where the fork lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Fork {
+    /// Across, below the plate.
+    Below,
+    /// Upright, beside the plate.
+    Beside,
 }
 
 /// How a drawing is shared out among sheets.
@@ -59,9 +69,24 @@ pub(crate) struct Rule {
     pub words: &'static str,
 }
 
+/// Draws a picture at life size with the fork where it takes fewer sheets of `room`, mm.
+#[must_use]
+pub(crate) fn fewest_sheets(picture: &Picture, room: (f64, f64)) -> (LifeSize, Sheets) {
+    let [below, beside] = [Fork::Below, Fork::Beside].map(|fork| {
+        let life = life_size(picture, fork);
+        let sheets = Sheets::of(life.size, room);
+        (life, sheets)
+    });
+    if beside.1.count() < below.1.count() {
+        beside
+    } else {
+        below
+    }
+}
+
 /// Draws a picture at life size.
 #[must_use]
-pub(crate) fn life_size(picture: &Picture) -> LifeSize {
+pub(crate) fn life_size(picture: &Picture, fork_lies: Fork) -> LifeSize {
     let laid = laid(&[picture]);
     let mut life = LifeSize {
         size: (0.0, 0.0),
@@ -74,19 +99,34 @@ pub(crate) fn life_size(picture: &Picture) -> LifeSize {
         return life;
     };
     let (left, top, right, bottom) = l.scene.bounds;
-    let wide = (right - left).max(FORK_CM) * SCALE + 2.0 * EDGE;
-    let foot = (bottom - top) * SCALE + EDGE;
-    life.size = (wide, foot + FORK_ROOM);
+    let (wide, high) = ((right - left) * SCALE, (bottom - top) * SCALE);
+    let fork_long = FORK_CM * SCALE;
+    life.size = match fork_lies {
+        Fork::Below => (wide.max(fork_long) + 2.0 * EDGE, high + FORK_ROOM + EDGE),
+        Fork::Beside => (wide + FORK_ROOM + EDGE, high.max(fork_long) + 2.0 * EDGE),
+    };
+    // The middle of the plate, and that of the fork.
+    let (plate, fork_at) = match fork_lies {
+        Fork::Below => {
+            let x = life.size.0 / 2.0;
+            let down = Put::at(x, life.size.1 - FORK_ROOM / 2.0);
+            (pt(x, EDGE + high / 2.0), down)
+        }
+        Fork::Beside => {
+            let y = life.size.1 / 2.0;
+            let right = Put::at(life.size.0 - FORK_ROOM / 2.0, y);
+            (pt(EDGE + wide / 2.0, y), right.turned(FRAC_PI_2))
+        }
+    };
     life.description = figure::description(l);
     let by = pt(
-        wide / 2.0 - f64::midpoint(left, right) * SCALE,
-        EDGE - top * SCALE,
+        plate.x - f64::midpoint(left, right) * SCALE,
+        plate.y - f64::midpoint(top, bottom) * SCALE,
     );
     parts(&mut life.inner, &l.scene.parts, picture, SCALE, by);
     let mut lying = Sketch::default();
-    lying.put(&fork(), Put::at(0.0, 0.0));
-    let at = pt(wide / 2.0, foot + FORK_ROOM / 2.0);
-    sketched(&mut life.inner, &lying, SCALE, at);
+    lying.put(&fork(), Put::at(0.0, 0.0).turned(fork_at.turn));
+    sketched(&mut life.inner, &lying, SCALE, fork_at.at);
     let marks = marks(&l.scene, picture.foods.len());
     let seen = marks
         .iter()
@@ -259,6 +299,8 @@ impl LifeSize {
         let (x, y) = sheets.corner(0, self.size);
         let last = sheets.corner(sheets.count() - 1, self.size);
         let (wide, high) = (last.0 - x + sheets.tile.0, last.1 - y + sheets.tile.1);
+        // Read on a phone and in print, where the plan is 75 mm high at most.
+        let size = (wide * 0.035).max(high * 0.04);
         let mut svg = format!(
             r##"<svg xmlns="http://www.w3.org/2000/svg" class="plan" viewBox="{} {} {} {}" role="img" aria-labelledby="plan-title" aria-describedby="plan-desc" color="{INK}" font-family="{FONTS}"><title id="plan-title">{}, and how its sheets lie</title><desc id="plan-desc">{}</desc><rect x="{0}" y="{1}" width="{2}" height="{3}" fill="{PAPER}"/><use href="#life"/>"##,
             Short(x - 2.0),
@@ -283,8 +325,8 @@ impl LifeSize {
                 &mut svg,
                 &Line {
                     x: x + OVERLAP + 4.0,
-                    y: y + OVERLAP + 10.0,
-                    size: 11.0,
+                    y: y + OVERLAP + size,
+                    size,
                     bold: true,
                     anchor: "start",
                     words: &words,

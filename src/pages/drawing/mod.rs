@@ -44,7 +44,7 @@ pub(crate) use card::{Card, CardShare, card};
 pub(crate) use extent::{Extent, extents};
 pub(crate) use figure::{Figure, fork_words};
 pub(crate) use forms::{Form, Look};
-pub(crate) use life_size::{OVERLAP, Rule, Sheets, life_size};
+pub(crate) use life_size::{Fork, OVERLAP, Rule, fewest_sheets, life_size};
 pub(crate) use picture::{FilledSort, GlassSort, Mass, Patch, Portions, StackSort};
 pub use picture::{Picture, Plate};
 #[cfg(feature = "png")]

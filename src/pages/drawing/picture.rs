@@ -22,15 +22,6 @@ pub struct Picture {
     pub strip: Vec<Portions>,
 }
 
-impl Picture {
-    /// Whether it is served in glasses or a single bowl, of which nobody boxes the rest.
-    #[must_use]
-    pub(crate) fn is_drunk(&self) -> bool {
-        let poured = |mass: &Mass| matches!(mass, Mass::Glass { .. });
-        self.on_plate.is_empty() && self.beside.iter().all(poured)
-    }
-}
-
 /// A plate, round.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Plate {

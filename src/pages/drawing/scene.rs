@@ -6,7 +6,7 @@
 
 use super::body::{Body, Part, area, covered, point_beside, strew, to_area, total};
 use super::filled::filled;
-use super::forms::Lies;
+use super::forms::{Form, Lies};
 use super::glasses::glass;
 use super::pack::{Half, pack};
 use super::picture::{Mass, Patch, Picture};
@@ -85,7 +85,9 @@ fn on(under: &Mass, over: &[Mass], foods: &[Patch]) -> Body {
         } else {
             STREWN_UP_TO.1
         };
-        if matches!(form.lies(), Lies::Heap(_)) && above / whole > most {
+        // One heap in a sauce lies in the middle of it.
+        let one_in_sauce = form.runs() && over.len() == 1;
+        if matches!(form.lies(), Lies::Heap(_)) && above / whole > most && !one_in_sauce {
             return shared(&joined(*base, &above_foods), foods, whole);
         }
     }
@@ -100,6 +102,22 @@ fn on(under: &Mass, over: &[Mass], foods: &[Patch]) -> Body {
         .collect();
     strew(&mut lower, bodies, room, pt(0.0, -(b - t) * 0.06));
     point_beside(&mut lower);
+    if let Mass::Food(base) = under
+        && foods[*base].look.form == Form::Noodles
+    {
+        // Strands over the edge of the sauce: it lies among them, not on them.
+        let sauces = above_foods.iter().filter(|i| foods[**i].look.form.runs());
+        let sauce: f64 = sauces.map(|i| area(&foods[*i])).sum();
+        let reach = (sauce / PI).sqrt();
+        if reach > 1.0 {
+            let strands = foods[*base].look.peeping(7, (reach * 1.2, reach * 0.7));
+            lower.parts.push(Part {
+                food: Some(*base),
+                sketch: strands,
+                at: None,
+            });
+        }
+    }
     lower
 }
 

@@ -51,7 +51,14 @@ pub(crate) fn bowl(list: &[usize], foods: &[Patch]) -> Body {
         .copied()
         .max_by(|a, b| area(&foods[*a]).total_cmp(&area(&foods[*b])));
     let Some(base) = most else { return body };
-    let rest: Vec<usize> = list.iter().copied().filter(|i| *i != base).collect();
+    // Milk round porridge, sauce round rice: a ring about a heap that is more than it.
+    let runs = |i: &usize| foods[*i].look.form.runs();
+    let round = list.iter().copied().find(|i| !runs(&base) && runs(i));
+    let rest: Vec<usize> = list
+        .iter()
+        .copied()
+        .filter(|i| *i != base && Some(*i) != round)
+        .collect();
     let above: f64 = rest.iter().map(|i| area(&foods[*i])).sum();
     let most = if foods[base].look.form.runs() {
         FLOATS_UP_TO.0
@@ -63,13 +70,18 @@ pub(crate) fn bowl(list: &[usize], foods: &[Patch]) -> Body {
         return body;
     }
     let mut inner = Body::default();
-    let ring: Vec<_> = (0..36)
-        .map(|i| {
-            let (sin, cos) = (PI * f64::from(i) / 18.0).sin_cos();
-            pt(rx * cos, ry * sin)
-        })
-        .collect();
-    inner.push(Some(base), foods[base].look.within(&ring));
+    let ring = |part: f64| -> Vec<_> {
+        let turns = (0..36).map(|i| (PI * f64::from(i) / 18.0).sin_cos());
+        turns
+            .map(|(sin, cos)| pt(rx * part * cos, ry * part * sin))
+            .collect()
+    };
+    let part = round.map_or(1.0, |i| (1.0 - area(&foods[i]) / whole).sqrt());
+    if let Some(liquid) = round {
+        let at = pt(0.0, ry * f64::midpoint(1.0, part));
+        inner.push_at(liquid, foods[liquid].look.within(&ring(1.0)), at);
+    }
+    inner.push(Some(base), foods[base].look.within(&ring(part)));
     let floats = rest.iter().map(|i| {
         let patch = area(&foods[*i]);
         let half = (patch / PI * 0.55).sqrt();

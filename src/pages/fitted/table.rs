@@ -66,6 +66,7 @@ struct Component<'a> {
     eat_grams: Option<f64>,
     r#box: Option<&'a str>,
     box_grams: Option<f64>,
+    boxable: Option<bool>,
     energy_kcal: Option<f64>,
     held_by: &'a [String],
 }
@@ -191,6 +192,7 @@ fn components<'a>(page: &Fitted<'a>) -> Vec<Component<'a>> {
                 eat_grams: portion.map(|p| round(p.eat_grams)),
                 r#box: portion.map(|p| p.boxed.as_str()),
                 box_grams: portion.map(|p| round(p.box_grams)),
+                boxable: portion.map(|p| p.boxable),
                 energy_kcal: portion.map(|p| round(p.energy_kcal)),
                 held_by: portion.map_or(&[], |p| p.limited_by.as_slice()),
             }

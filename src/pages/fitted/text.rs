@@ -185,7 +185,12 @@ fn component(portion: &Portion) -> [String; 4] {
     let boxed = if portion.boxed.is_empty() {
         String::new()
     } else {
-        with_grams(&portion.boxed, portion.box_grams)
+        let left = with_grams(&portion.boxed, portion.box_grams);
+        if portion.boxable {
+            left
+        } else {
+            format!("leave {left}")
+        }
     };
     [
         visible(&portion.name),

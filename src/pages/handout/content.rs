@@ -33,6 +33,13 @@ pub struct Handout {
     pub sources: Vec<String>,
 }
 
+impl Handout {
+    /// Whether some of it can go home in a box.
+    pub(crate) fn boxable(&self) -> bool {
+        self.portioning.is_empty() || self.portioning.iter().any(|row| row.boxable)
+    }
+}
+
 /// One limit or food group against the day's allowance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AmountRow {
@@ -80,8 +87,10 @@ pub struct Portioning {
     pub served: String,
     /// Amount to eat in words.
     pub eat: Eat,
-    /// Amount to box in words; `None` when nothing is left over.
+    /// Amount left over in words; `None` when nothing is left over.
     pub boxed: Option<String>,
+    /// Whether it can go home in a box; else it is left.
+    pub boxable: bool,
 }
 
 /// How much of a food to eat.

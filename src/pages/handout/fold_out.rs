@@ -2,12 +2,12 @@
 
 use super::content::{Handout, Options, Paper};
 use super::{PageError, rendered, view};
-use crate::pages::drawing::{OVERLAP, Rule, Sheets, life_size};
+use crate::pages::drawing::{Fork, OVERLAP, Rule, fewest_sheets, life_size};
 use minijinja::context;
 use minijinja::value::Value;
 
 /// What a printer leaves free around a page, mm across and down: the margins of every page.
-const MARGINS: (f64, f64) = (24.0, 24.0);
+const MARGINS: (f64, f64) = (24.0, 22.0);
 
 /// Room against rounding: a sheet a hair too high takes a page more.
 const SPARE: f64 = 1.5;
@@ -38,10 +38,9 @@ impl Paper {
 
 /// The plate as served over as many sheets as it takes.
 pub(crate) fn fold_out(handout: &Handout, options: &Options) -> Result<String, PageError> {
-    let life = life_size(&handout.served);
     let (wide, high) = options.paper.mm();
     let room = (wide - MARGINS.0 - SPARE, high - MARGINS.1 - SPARE);
-    let sheets = Sheets::of(life.size, room);
+    let (life, sheets) = fewest_sheets(&handout.served, room);
     let rule = options.paper.rule();
     let safe = Value::from_safe_string;
     let drawn = |at| safe(life.sheet(&sheets, at, rule));
@@ -67,5 +66,5 @@ pub(crate) fn fold_out(handout: &Handout, options: &Options) -> Result<String, P
 /// The same as one drawing, for a printer of large sheets.
 #[must_use]
 pub(crate) fn life_size_svg(handout: &Handout, paper: Paper) -> String {
-    life_size(&handout.served).whole(paper.rule())
+    life_size(&handout.served, Fork::Below).whole(paper.rule())
 }

@@ -169,10 +169,10 @@ fn eat(handout: &Handout) -> String {
         };
     }
     if sentence.is_empty() {
-        return if handout.served.is_drunk() {
-            "Nothing of it today.".to_owned()
-        } else {
+        return if handout.boxable() {
             "Nothing of this dish today: box it.".to_owned()
+        } else {
+            "Nothing of it today.".to_owned()
         };
     }
     format!("{}.{}", capital(&sentence), left(handout))
@@ -187,12 +187,12 @@ fn left(handout: &Handout) -> String {
     if !skipped.is_empty() {
         let _ = write!(words, " Leave the {}.", listed(&skipped, NAMED));
     }
-    if rows.iter().any(|r| r.boxed.is_some()) {
-        let glass = handout.served.is_drunk();
-        words.push_str(if glass {
-            " Leave the rest."
-        } else {
+    let mut over = rows.iter().filter(|r| r.boxed.is_some()).peekable();
+    if over.peek().is_some() {
+        words.push_str(if over.any(|r| r.boxable) {
             " Box what is left."
+        } else {
+            " Leave the rest."
         });
     }
     words

@@ -17,7 +17,10 @@ enum About {
     Limit(&'static str),
 }
 
-const QUESTIONS: [Question; 12] = [
+/// Not asked of a drink.
+const BOXED: &str = "Could half of it be boxed before it comes to the table?";
+
+const QUESTIONS: [Question; 13] = [
     Question {
         about: Some(About::Group(Texture::Grains)),
         ask: "Could I have half the rice, pasta, bread or fries, and vegetables in their place?",
@@ -60,11 +63,15 @@ const QUESTIONS: [Question; 12] = [
     },
     Question {
         about: None,
-        ask: "Could half of it be boxed before it comes to the table?",
+        ask: BOXED,
     },
     Question {
         about: None,
         ask: "Can a side be changed for vegetables or fruit?",
+    },
+    Question {
+        about: None,
+        ask: "Is there a smaller size?",
     },
 ];
 
@@ -81,7 +88,7 @@ impl About {
 /// Three questions: first those about what the dish has the most of against the day, then
 /// those that help with any dish.
 #[must_use]
-pub(crate) fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
+pub(crate) fn kitchen_questions(amounts: &[AmountRow], boxable: bool) -> [String; 3] {
     let mut rows: Vec<(&AmountRow, f64)> = amounts
         .iter()
         .filter_map(|row| Some((row, row.line.share()?)))
@@ -93,9 +100,11 @@ pub(crate) fn kitchen_questions(amounts: &[AmountRow]) -> [String; 3] {
             .iter()
             .find(|q| q.about.as_ref().is_some_and(|about| about.is(row)))
     });
-    let general = QUESTIONS.iter().filter(|q| q.about.is_none());
+    let general = QUESTIONS
+        .iter()
+        .filter(|q| q.about.is_none() && (boxable || q.ask != BOXED));
     let mut asked = fitting.chain(general).map(|q| q.ask.to_owned());
-    // Three general questions stand at the end, so there are always three.
+    // General questions stand at the end, so there are always three.
     std::array::from_fn(|_| asked.next().unwrap_or_default())
 }
 
@@ -126,11 +135,14 @@ mod tests {
 
     #[test]
     fn the_largest_share_is_asked_about_first() {
-        let asked = kitchen_questions(&[
-            row(Group::Oils, 0.6),
-            row(Limit::Sodium, 1.4),
-            row(Group::Dairy, 0.1),
-        ]);
+        let asked = kitchen_questions(
+            &[
+                row(Group::Oils, 0.6),
+                row(Limit::Sodium, 1.4),
+                row(Group::Dairy, 0.1),
+            ],
+            true,
+        );
         assert!(asked[0].contains("salted"));
         assert!(asked[1].contains("dressing"));
         assert!(asked[2].contains("How large"));
@@ -138,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_small_dish_gets_three_general_questions() {
-        let asked = kitchen_questions(&[]);
+        let asked = kitchen_questions(&[], true);
         assert!(asked.iter().all(|q| q.ends_with('?')));
     }
 }

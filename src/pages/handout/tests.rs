@@ -90,7 +90,7 @@ fn supper() -> Handout {
         fitted: Some(fitted),
         fitted_for: Some("a meal of a third of the day".to_owned()),
         not_drawn: Some("Counted but not drawn: cooked in oil (1 tbsp).".to_owned()),
-        questions: kitchen_questions(&amounts),
+        questions: kitchen_questions(&amounts, true),
         amounts,
         nutrients: Vec::new(),
         portioning: vec![
@@ -99,12 +99,14 @@ fn supper() -> Handout {
                 served: "3 cups".to_owned(),
                 eat: Eat::Part("1 cup".to_owned()),
                 boxed: Some("2 cups".to_owned()),
+                boxable: true,
             },
             Portioning {
                 food: "chicken".to_owned(),
                 served: "6 oz".to_owned(),
                 eat: Eat::All,
                 boxed: None,
+                boxable: true,
             },
         ],
         cautions: vec!["Salt added at the table is not counted.".to_owned()],

@@ -201,7 +201,10 @@ fn portioning(handout: &Handout) -> Vec<Value> {
             food => capital(&row.food),
             served => row.served.clone(),
             eat,
-            boxed => row.boxed.as_deref().unwrap_or("–"),
+            boxed => match &row.boxed {
+                Some(left) if handout.boxable() && !row.boxable => format!("leave {left}"),
+                left => left.clone().unwrap_or_else(|| "–".to_owned()),
+            },
         }
     });
     rows.collect()
@@ -268,8 +271,8 @@ pub(super) fn dish(handout: &Handout, id: &str, drawn: Vec<Value>) -> Value {
         over => lead.over,
         by_how_much => lead.by_how_much,
         glance => lead.glance,
-        leave => if handout.served.is_drunk() { "Leave" } else { "Box" },
-        heading => if handout.served.is_drunk() { "Drink and leave" } else { "Eat and box" },
+        leave => if handout.boxable() { "Box" } else { "Leave" },
+        heading => if handout.boxable() { "Eat and box" } else { "Have and leave" },
         as_served => fits_as_served(handout),
         eat => lead.eat,
         beyond => lead.beyond,

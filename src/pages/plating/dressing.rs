@@ -13,7 +13,7 @@ pub(super) fn on(under: usize, over: Vec<usize>) -> Mass {
     )
 }
 
-fn on_mass(under: Mass, over: Vec<Mass>) -> Mass {
+pub(super) fn on_mass(under: Mass, over: Vec<Mass>) -> Mass {
     if over.is_empty() {
         under
     } else {

@@ -2,7 +2,7 @@
 //! stands in a vessel of its own. Common practice throughout, read from the kind and name of
 //! the dish and from the forms of its foods; nobody says it.
 
-use super::dressing::{dressed, on};
+use super::dressing::{dressed, on, on_mass};
 use super::food::Seen;
 use super::look::Goes;
 use super::rest::{Laying, Rest, Words, is_bread};
@@ -16,6 +16,9 @@ use crate::weighing::WeighedComponent;
 /// 10½ and 7¾ inches). A plate that is too small gives way to a larger one.
 const PLATE_CM: f64 = 26.5;
 const SMALL_PLATE_CM: f64 = 19.5;
+
+/// Part of a heap from which a sauce in it is a pool.
+const POOL_FROM: f64 = 0.08;
 
 /// From this many ml a drink that comes with a dish stands beside it; less is poured in.
 const GLASS_FROM_ML: f64 = 60.0;
@@ -246,5 +249,22 @@ fn mixed(words: &Words, rest: &mut Rest<'_>) -> Option<Mass> {
             .likely
             .total_cmp(&rest.seen[*b].volume_ml.likely)
     })?;
-    Some(on(base, parts.into_iter().filter(|i| *i != base).collect()))
+    // What a curry is cooked in is a pool that the rest lies in.
+    let ml = |i: &usize| rest.seen[*i].volume_ml.likely;
+    let whole: f64 = parts.iter().map(ml).sum();
+    let runs = |i: &&usize| rest.form(**i).runs() && **i != base && ml(i) > POOL_FROM * whole;
+    let pool = parts
+        .iter()
+        .filter(runs)
+        .max_by(|a, b| ml(a).total_cmp(&ml(b)))
+        .copied();
+    let over = parts
+        .iter()
+        .copied()
+        .filter(|i| *i != base && Some(*i) != pool);
+    let heap = on(base, over.collect());
+    Some(match pool {
+        Some(sauce) => on_mass(Mass::Food(sauce), vec![heap]),
+        None => heap,
+    })
 }

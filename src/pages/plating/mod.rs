@@ -172,7 +172,10 @@ fn questions(plated: Plated<'_>, amounts: &[AmountRow]) -> [String; 3] {
         .fitted
         .iter()
         .flat_map(|f| f.questions.iter().cloned());
-    let mut asked = kitchen_questions(amounts);
+    let boxable = plated
+        .fitted
+        .is_none_or(|f| f.portioning.iter().any(|p| p.boxable));
+    let mut asked = kitchen_questions(amounts, boxable);
     let usual = asked.clone();
     let all = own.take(OWN_QUESTIONS).chain(usual);
     for (slot, question) in asked.iter_mut().zip(all) {

@@ -79,6 +79,7 @@ fn portioning(portion: &Portion, served: (&str, f64), units: UnitSystem) -> Port
             _ => Eat::Part(told(&portion.eat, portion.eat_grams)),
         },
         boxed: left.then(|| told(&portion.boxed, portion.box_grams)),
+        boxable: portion.boxable,
     }
 }
 

@@ -112,19 +112,35 @@ pub(super) fn breast(s: &mut Sketch, tint: Rgb, _: &mut Chance) {
 }
 
 pub(super) fn strips(s: &mut Sketch, tint: Rgb, c: &mut Chance) {
-    // Sliced meat: strips side by side.
+    // Sliced meat: the pale cut face below a browned edge, its grain along it.
     let mut one = Sketch::default();
     let outline = [
-        pt(-2.4, 0.2),
-        pt(-1.4, -0.75),
-        pt(1.2, -0.8),
-        pt(2.4, -0.1),
-        pt(1.3, 0.7),
-        pt(-1.3, 0.75),
+        pt(-2.6, 0.25),
+        pt(-1.9, -0.75),
+        pt(0.6, -0.95),
+        pt(2.3, -0.6),
+        pt(2.5, 0.2),
+        pt(1.0, 0.7),
+        pt(-1.4, 0.75),
     ];
-    raised(&mut one, &outline, 0.35, tint, tint.dark());
-    one.draw(Path::line(&[pt(-1.2, 0.1), pt(-0.5, -0.4)]), FINE);
-    one.draw(Path::line(&[pt(0.2, 0.2), pt(0.9, -0.35)]), FINE);
+    raised(&mut one, &outline, 0.25, tint.light(), tint.dark());
+    let browned = [
+        pt(-2.5, 0.1),
+        pt(-1.9, -0.75),
+        pt(0.6, -0.95),
+        pt(2.3, -0.6),
+        pt(2.4, -0.15),
+        pt(0.5, -0.5),
+        pt(-1.7, -0.3),
+    ];
+    one.fill(Path::smooth(&browned, true), tint.dark(), FINE);
+    for y in [0.0, 0.38] {
+        arc(
+            &mut one,
+            &[pt(-1.5, y), pt(0.2, y - 0.1), pt(1.7, y - 0.05)],
+            FINE,
+        );
+    }
     s.put(&one, Put::at(0.0, 0.0).turned(c.between(-0.5, 0.3)));
 }
 

@@ -14,6 +14,7 @@ mod sweets;
 use super::geometry::Point;
 use super::sketch::{Chance, Path, Put, Rgb, Sketch, inside, pt};
 use Lies::{Heap, One, Pieces};
+use std::f64::consts::TAU;
 
 /// How the pieces of a form lie together.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -280,9 +281,21 @@ impl Look {
         }
     }
 
+    /// Some pieces round the origin, that peep out of what lies on them.
+    #[must_use]
+    pub(crate) fn peeping(&self, many: u32, (rx, ry): (f64, f64)) -> Sketch {
+        let mut chance = Chance::of(&self.seed);
+        let mut sketch = Sketch::default();
+        for i in 0..many {
+            let (sin, cos) = (f64::from(i) / f64::from(many) * TAU).sin_cos();
+            sketch.put(&self.one(&mut chance), Put::at(rx * cos, ry * sin));
+        }
+        sketch
+    }
+
     fn heap(&self, wide: f64, apart: f64, chance: &mut Chance) -> Path {
         if self.form.runs() {
-            return super::sketch::blob(pt(0.0, 0.0), wide / 2.0, wide * 0.29, (5, 0.05), chance);
+            return super::sketch::blob(pt(0.0, 0.0), wide / 2.0, wide * 0.29, (7, 0.05), chance);
         }
         let lumps = ((wide / apart * 1.3) as usize).clamp(6, 22);
         solids::mound(wide, wide * 0.62, (lumps, 0.035), chance)
