@@ -141,6 +141,7 @@ pub fn dish(rng: &mut Rng, components: usize) -> Vec<Item> {
                 },
                 keep_first,
                 sauce: name == "dressing",
+                boxable: true,
                 components: 1,
             }
         })
