@@ -70,8 +70,9 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
-    let mut page = report(&summary, args, &held, &whose, asks_words);
-    if format == MenuFormat::Html {
+    let on_page = format == MenuFormat::Html;
+    let mut page = report(&summary, args, &held, &whose, (asks_words, on_page));
+    if on_page {
         draw(&mut page, &summary, job.setting);
     }
     summarise(args, format, &page)?;

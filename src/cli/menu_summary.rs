@@ -2,6 +2,7 @@
 
 use super::menu_args::MenuArgs;
 use super::menu_held::HeldAgainst;
+use super::plated::personal;
 use super::whose::Whose;
 use crate::ledger::{audit, usual_cautions};
 use crate::menu::{Auditor, Brief, Histogram, NamedItem, PrintedIs, Setting, Summary};
@@ -23,7 +24,7 @@ pub(super) fn report(
     args: &MenuArgs,
     held: &HeldAgainst,
     whose: &Whose,
-    asks_words: bool,
+    (asks_words, on_page): (bool, bool),
 ) -> MenuReport {
     let mut over: Vec<(String, u64)> = summary
         .over
@@ -32,7 +33,12 @@ pub(super) fn report(
         .collect();
     over.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
     over.truncate(OVER);
-    let mut lines: Vec<String> = held.note.iter().chain(&whose.notes).cloned().collect();
+    let notes = if on_page {
+        personal(whose, args.day.energy.is_some())
+    } else {
+        &whose.notes
+    };
+    let mut lines: Vec<String> = held.note.iter().chain(notes).cloned().collect();
     if asks_words {
         lines
             .push("Words on a menu cannot rule an allergen in or out: ask the kitchen.".to_owned());

@@ -14,6 +14,8 @@ use crate::words::spelt_number;
 /// Grams of a fluid ounce of a drink, and of a cup of soup: that of water (NIST Handbook 44).
 const FLUID_OUNCE_G: f64 = 29.6;
 const CUP_G: f64 = 237.0;
+/// Of a usual one, what may still be one.
+const ABOUT_ONE: std::ops::Range<f64> = 0.6..1.75;
 /// Most soup, grams, that comes in a cup (common practice; soup of 1.03 to 1.08 g/ml).
 const SOUP_CUP_G: f64 = 260.0;
 
@@ -259,6 +261,13 @@ impl<'c> Ready<'c> {
         if matches!(family, "bread" | "tortilla") && !spoons {
             let quartered = unit.grams_each >= QUARTERED_FROM_G;
             unit.step = if quartered { 0.25 } else { 0.5 };
+        }
+        // A burger that nobody counted is one, however heavy this kitchen makes it.
+        let named = crate::words::head(&self.component.matched.line.food);
+        let one = named.split_whitespace().next_back();
+        let about_one = ABOUT_ONE.contains(&(self.grams / unit.grams_each));
+        if said.is_none() && about_one && one.is_some_and(|w| w.eq_ignore_ascii_case(&unit.label)) {
+            unit.grams_each = self.grams;
         }
         unit
     }

@@ -16,7 +16,7 @@ const SCALE: f64 = 10.0;
 /// White around what is drawn.
 const EDGE: f64 = 6.0;
 /// What the fork takes across its length, with the space around it.
-const FORK_ROOM: f64 = 36.0;
+const FORK_ROOM: f64 = 30.0;
 /// Half the size of a number's ground.
 const NUMBER: f64 = 4.5;
 /// Strip that two sheets share, to glue.
