@@ -14,11 +14,12 @@ pub(crate) const CARD: (f64, f64) = (1080.0, 1920.0);
 const MARGIN: f64 = 60.0;
 /// Room that the plate may take at most.
 const PLATE_HIGH: f64 = 780.0;
-/// White beside it.
-const PLATE_MARGIN: f64 = 20.0;
+/// White beside it; its words seldom reach it.
+const PLATE_MARGIN: f64 = 5.0;
 const BAR_HIGH: f64 = 34.0;
-/// Labels against those of a page: 11 px where the card is 360 px wide.
-const LABELS: f64 = 1.06;
+/// Labels against those of a page: 11 px where the card is 360 px wide, no larger, so that
+/// a word of twelve letters stays whole.
+const LABELS: f64 = 1.018;
 
 /// A share of the day on a card.
 #[derive(Debug, Clone, PartialEq)]
