@@ -120,6 +120,7 @@ impl SharedComponent {
                     goes_along: false,
                     place: Place::new("link", 1, 1),
                     share: None,
+                    chance: None,
                 },
                 food: food.map(|food| food.id()),
                 certainty: match food {

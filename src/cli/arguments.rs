@@ -77,10 +77,10 @@ pub(crate) struct DishArgs {
     /// What the whole serving weighs or fills, such as "450 g" or "32 fl oz bowl, full"
     #[arg(long, value_name = "AMOUNT")]
     pub served: Option<String>,
-    /// Of a line that offers a choice, what is taken, such as "soup"; repeat for each
+    /// Of a dish that offers a choice, what is taken, such as "soup"; repeat for each
     #[arg(long, value_name = "OPTION")]
     pub choose: Vec<String>,
-    /// An add-on of the line that is had, such as "egg"; repeat for each
+    /// An add-on of the dish that is had, such as "egg"; repeat for each
     #[arg(long = "with", value_name = "ADD-ON")]
     pub with_add_on: Vec<String>,
     /// Leave out fat and coating that only cooking words imply

@@ -9,7 +9,7 @@ use crate::pages::number::grams;
 use crate::pages::text::visible;
 use crate::reading::{Dish, Served, UnitSystem, parse_dish_file, parse_lines, to_toml};
 use crate::store::{Entry, Hit, Library, read_text, slug, toml_files, write_new};
-use crate::weighing::{match_dish, weigh_dish};
+use crate::weighing::{WeighedComponent, match_dish, weigh_dish};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -121,10 +121,14 @@ const SERVED_TOLERANCE: f64 = 0.05;
 
 fn faults_of(dish: Dish<crate::reading::ComponentLine>, catalogue: &Catalogue) -> Vec<String> {
     let served = dish.served.clone();
+    let on_top = Dish {
+        components: dish.offered.add_ons.clone(),
+        ..Dish::default()
+    };
+    let on_top = weigh_dish(match_dish(on_top, catalogue, false), catalogue);
     let weighed = weigh_dish(match_dish(dish, catalogue, false), catalogue);
     let mut faults = Vec::new();
-    let mut sum = 0.0;
-    for c in &weighed.components {
+    for c in weighed.components.iter().chain(&on_top.components) {
         let words = visible(&c.matched.line.text);
         match c.matched.certainty {
             Certainty::None => faults.push(format!("`{words}`: no such food")),
@@ -134,11 +138,14 @@ fn faults_of(dish: Dish<crate::reading::ComponentLine>, catalogue: &Catalogue) -
             }
             Certainty::Likely | Certainty::Sure => {}
         }
-        match c.grams() {
-            Some(grams) => sum += grams.mean,
-            None => faults.push(format!("`{words}`: no amount that can be weighed")),
+        if c.grams().is_none() {
+            faults.push(format!("`{words}`: no amount that can be weighed"));
         }
     }
+    // Of what is to be chosen, what is eaten of it on average.
+    let eaten = |c: &WeighedComponent| c.matched.line.chance.unwrap_or(1.0);
+    let grams_of = |c| Some(WeighedComponent::grams(c)?.mean * eaten(c));
+    let sum: f64 = weighed.components.iter().filter_map(grams_of).sum();
     if let Some(Served::Weight(amount)) = served {
         let stated = amount.number.likely;
         if stated > 0.0 && (sum / stated - 1.0).abs() > SERVED_TOLERANCE {

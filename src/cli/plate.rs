@@ -178,32 +178,18 @@ fn known(args: &DishArgs) -> Result<KnownDishes, Failure> {
 
 /// Takes the options and add-ons that are asked for.
 ///
-/// Fails when a line offers none of what is asked.
+/// Fails when no dish offers what is asked.
 fn decided(mut read: Vec<Read_>, args: &DishArgs) -> Result<Vec<Read_>, Failure> {
-    let mut lines: Vec<&mut MenuLine> = read
-        .iter_mut()
-        .filter_map(|read| match &mut read.meaning {
-            Meaning::Line(line) => Some(line),
-            Meaning::Dish { .. } => None,
-        })
-        .collect();
     for text in &args.choose {
-        if !lines.iter_mut().any(|line| line.choose(text)) {
-            let offered = lines.iter().flat_map(|line| &line.choices);
-            let all: Vec<&str> = offered
-                .flat_map(|choice| choice.options.iter().map(String::as_str))
-                .collect();
-            return Err(not_offered("--choose", text, &all));
+        if !read.iter_mut().any(|read| read.meaning.choose(text)) {
+            let all = read.iter().flat_map(|read| read.meaning.options());
+            return Err(not_offered("--choose", text, &all.collect::<Vec<_>>()));
         }
     }
     for text in &args.with_add_on {
-        if !lines.iter_mut().any(|line| line.with_add_on(text)) {
-            let all: Vec<&str> = lines
-                .iter()
-                .flat_map(|line| &line.add_ons)
-                .map(|add_on| add_on.text.as_str())
-                .collect();
-            return Err(not_offered("--with", text, &all));
+        if !read.iter_mut().any(|read| read.meaning.with_add_on(text)) {
+            let all = read.iter().flat_map(|read| read.meaning.add_ons());
+            return Err(not_offered("--with", text, &all.collect::<Vec<_>>()));
         }
     }
     Ok(read)
@@ -211,7 +197,7 @@ fn decided(mut read: Vec<Read_>, args: &DishArgs) -> Result<Vec<Read_>, Failure>
 
 fn not_offered(option: &str, text: &str, offered: &[&str]) -> Failure {
     let all = if offered.is_empty() {
-        "the line offers nothing to choose".to_owned()
+        "the dish offers nothing to choose".to_owned()
     } else {
         format!("offered are: {}", offered.join(", "))
     };

@@ -7,7 +7,7 @@ use super::index::Index;
 use super::knowledge::Knowledge;
 use super::matcher::{Context, Matcher};
 use crate::foods::{CatalogueError, Food, FoodId, Foods};
-use crate::words::{senses, words};
+use crate::words::{senses, words_of};
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::{Arc, PoisonError, RwLock};
@@ -177,8 +177,8 @@ impl Catalogue {
         if let Some(meant) = senses::plural_sense(said) {
             return Cow::Borrowed(meant);
         }
-        let several = || words(said).len() > 1;
-        let is_name = || self.index.exact(&words(said).join(" ")).is_some();
+        let several = || words_of(said).len() > 1;
+        let is_name = || self.index.exact(&words_of(said).join(" ")).is_some();
         if !context.british || several() && is_name() {
             return Cow::Borrowed(said);
         }
@@ -198,7 +198,7 @@ impl Catalogue {
             british,
             ..Context::default()
         };
-        companions::are_general(&words(&self.in_our_words(said, &context)))
+        companions::are_general(&words_of(&self.in_our_words(said, &context)))
     }
 
     /// What general words mean with what stands around: `dressing` in a Caesar salad is a Caesar
@@ -209,7 +209,7 @@ impl Catalogue {
         if context.words.is_empty() {
             return None;
         }
-        let said = words(&self.in_our_words(said, context));
+        let said = words_of(&self.in_our_words(said, context));
         companions::with_those_around(&said, &context.words)
     }
 
@@ -271,6 +271,7 @@ fn corrected(found: Found, correction: &Correction, food: Option<FoodId>, top: u
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::words;
 
     #[test]
     fn peppers_are_no_pepper() {

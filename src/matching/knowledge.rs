@@ -74,6 +74,9 @@ pub(crate) struct Knowledge<'b> {
     agreement: &'b [u8],
     dimension_weight: &'b [u8],
     unstated_credit: &'b [u8],
+    /// The states that queries are asked for: dried, raw.
+    pub(crate) dried: Option<(u8, u8)>,
+    pub(crate) raw: Option<(u8, u8)>,
 }
 
 /// One value of one dimension.
@@ -95,7 +98,7 @@ impl<'b> Knowledge<'b> {
     /// Opens a block that the build script wrote.
     pub(crate) fn open(bytes: &'b [u8]) -> Result<Self, Box<dyn std::error::Error>> {
         let reader = Reader::new(bytes)?;
-        Ok(Self {
+        let mut opened = Self {
             text: reader.text(section::TEXT),
             phrases: reader.numbers(section::PHRASES),
             slots: Slots(reader.numbers(section::PHRASE_SLOTS)),
@@ -104,7 +107,12 @@ impl<'b> Knowledge<'b> {
             agreement: reader.bytes(section::AGREEMENT),
             dimension_weight: reader.bytes(section::DIMENSION_WEIGHT),
             unstated_credit: reader.bytes(section::UNSTATED),
-        })
+            dried: None,
+            raw: None,
+        };
+        opened.dried = opened.state_number("keep", "dried");
+        opened.raw = opened.state_number("cook", "raw");
+        Ok(opened)
     }
 
     /// Number of a phrase of base forms joined by single spaces.

@@ -47,9 +47,7 @@ impl<'m, 'b> Matcher<'m, 'b> {
     #[must_use]
     pub(crate) fn new(index: &'m Index<'b>, knowledge: &'m Knowledge<'m>) -> Self {
         // A word that no table knows has no state at all.
-        let dried = knowledge
-            .state_number("keep", "dried")
-            .unwrap_or((u8::MAX, u8::MAX));
+        let dried = knowledge.dried.unwrap_or((u8::MAX, u8::MAX));
         Self {
             index,
             knowledge,

@@ -119,7 +119,7 @@ impl Matcher<'_, '_> {
         let respelt = exact.is_none() && same.is_some() && spelt_alike(&letters, &meaning);
         let said = |is: &dyn Fn(&Term) -> bool| list.iter().any(|t| !t.negated && is(t));
         let dried = said(&|t| t.state == self.dried);
-        let raw = self.knowledge.state_number("cook", "raw");
+        let raw = self.knowledge.raw;
         let unready = dried || said(&|t| Some(t.state) == raw);
         let produce = list.iter().any(|t| self.is_produce(t));
         let dimensions = list.iter().map(|t| t.state.0).filter(|d| *d != 0);

@@ -82,6 +82,13 @@ impl Quick {
     pub(super) fn name(self) -> u32 {
         !(self.0 as u32)
     }
+
+    /// The estimate.
+    pub(super) fn estimate(self) -> f32 {
+        let order = (self.0 >> 32) as u32;
+        let positive = order >> 31 != 0;
+        f32::from_bits(order ^ if positive { 1 << 31 } else { u32::MAX })
+    }
 }
 
 /// Working memory, kept between queries so that none is allocated twice.
@@ -165,6 +172,7 @@ mod tests {
             let order = a.total_cmp(&b).then(other.cmp(&one));
             prop_assert_eq!(Quick::new(a, one).cmp(&Quick::new(b, other)), order);
             prop_assert_eq!(Quick::new(a, one).name(), one);
+            prop_assert_eq!(Quick::new(a, one).estimate().to_bits(), a.to_bits());
         }
     }
 }

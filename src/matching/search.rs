@@ -14,6 +14,10 @@ use super::scratch::{MEANT, Quick, SCRATCH, Scratch, WRITTEN};
 
 /// Names whose full score is worth computing.
 const SHORTLIST: usize = 96;
+/// Times as many names as are worth it are gathered before the others are sorted out.
+const LISTS: usize = 3;
+/// Sums are rounded in another order here than in the estimate.
+const BELOW: f32 = 0.999;
 /// Names of these that are scored before the others.
 const FIRST: usize = 12;
 
@@ -117,12 +121,23 @@ impl Matcher<'_, '_> {
             short,
             ..
         } = scratch;
-        short.extend(touched.iter().map(|entry| {
-            let met = met[*entry as usize];
-            let extra = (weights[*entry as usize] - met).max(0.0);
-            Quick::new(met / (all.max(met) + weight::EXTRA * extra), *entry)
-        }));
         let better = |a: &Quick, b: &Quick| b.cmp(a);
+        // What a name must have met so as to be among the best so far: nothing at first.
+        let mut least = 0.0;
+        for entry in touched.iter() {
+            let met = met[*entry as usize];
+            if met < least {
+                continue;
+            }
+            let extra = (weights[*entry as usize] - met).max(0.0);
+            let estimate = met / (all.max(met) + weight::EXTRA * extra);
+            short.push(Quick::new(estimate, *entry));
+            if short.len() == SHORTLIST * LISTS {
+                let (_, last, _) = short.select_nth_unstable_by(SHORTLIST - 1, better);
+                least = last.estimate() * all * BELOW;
+                short.truncate(SHORTLIST);
+            }
+        }
         if short.len() > SHORTLIST {
             short.select_nth_unstable_by(SHORTLIST, better);
             short.truncate(SHORTLIST);

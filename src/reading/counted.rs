@@ -10,10 +10,11 @@ use super::units::{Size, VolumeUnit, numbered_scoop_millilitres};
 use crate::quantity::Range;
 
 /// Ware and servings that hold a number of pieces.
-const HOLDS_PIECES: [&str; 17] = [
+pub(super) const HOLDS_PIECES: [&str; 18] = [
     "bag",
     "basket",
     "box",
+    "bucket",
     "carton",
     "container",
     "order",

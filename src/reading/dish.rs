@@ -1,6 +1,7 @@
 //! A dish as written down.
 
 use super::menu_line::{AddOn, Choice};
+use super::offered::Offered;
 use super::phrase::Reading;
 use super::served::Served;
 
@@ -34,7 +35,9 @@ pub struct Dish<C> {
     pub note: Option<String>,
     /// What each stretch of the text it was read from says; `None` for dishes not read from a text.
     pub read: Option<Reading>,
-    /// What a line of a menu offers beside it.
+    /// What it is offered with, as long as nobody has chosen.
+    pub offered: Offered,
+    /// What is offered beside it, told.
     pub line: LineNotes,
 }
 
@@ -49,6 +52,7 @@ impl<C> Default for Dish<C> {
             makes: None,
             note: None,
             read: None,
+            offered: Offered::default(),
             line: LineNotes::default(),
         }
     }
@@ -66,6 +70,7 @@ impl<C> Dish<C> {
             makes: self.makes,
             note: self.note,
             read: self.read,
+            offered: self.offered,
             line: self.line,
         }
     }

@@ -1,5 +1,7 @@
 //! Dish files: one dish as TOML, read and written.
 
+mod offered;
+
 use std::fmt::Write as _;
 
 use toml::Spanned;
@@ -15,7 +17,7 @@ use super::whole_amount::parse_amount_at;
 use crate::words::is_hidden;
 
 /// Keys of a dish.
-const DISH_KEYS: [&str; 7] = [
+const DISH_KEYS: [&str; 9] = [
     "name",
     "kind",
     "served",
@@ -23,13 +25,17 @@ const DISH_KEYS: [&str; 7] = [
     "source",
     "note",
     "component",
+    "choice",
+    "add_on",
 ];
 /// Keys of a component.
 const COMPONENT_KEYS: [&str; 5] = ["food", "amount", "served_as", "goes_along", "note"];
 
 /// Reads a dish file: `name`, `kind`, `served`, `makes`, `source`, `note` and `[[component]]`
 /// tables with `food`, `amount`, `served_as`, `goes_along`,
-/// `note`. `name` and `food` are required.
+/// `note`. `name` and `food` are required. What is one of several stands in `[[choice]]` tables
+/// (`name`, `take`, and `[[choice.option]]` tables with the keys of a component), what can be had
+/// on top in `[[add_on]]` tables with the keys of a component.
 ///
 /// The amounts of a file that makes 6 servings are for all six; the dish has those of one.
 /// `served` is what one serving weighs or fills.
@@ -90,7 +96,11 @@ impl File<'_> {
         };
         let makes = self.makes(table)?;
         let mut components = self.components(table)?;
-        let amounts = components.iter_mut().filter_map(|c| c.amount.as_mut());
+        let mut offered = self.offered(table)?;
+        let options = offered.choices.iter_mut().flat_map(|c| &mut c.options);
+        let all = components.iter_mut().chain(options);
+        let all = all.chain(&mut offered.add_ons);
+        let amounts = all.filter_map(|c| c.amount.as_mut());
         for amount in amounts.filter(|_| makes.is_some()) {
             amount.number = amount.number.times(1.0 / makes.unwrap_or(1.0));
         }
@@ -102,8 +112,8 @@ impl File<'_> {
             source: self.plain(table, "source")?,
             makes,
             note: self.plain(table, "note")?,
-            read: None,
-            line: super::dish::LineNotes::default(),
+            offered,
+            ..Dish::default()
         })
     }
 
@@ -131,11 +141,24 @@ impl File<'_> {
     }
 
     fn components(&self, table: &DeTable<'_>) -> Result<Vec<ComponentLine>, ReadingError> {
-        let Some(value) = table.get("component") else {
+        let rows = self.tables(table, "component", "`[[component]]` tables")?;
+        rows.into_iter()
+            .map(|(table, start)| self.component(table, start))
+            .collect()
+    }
+
+    /// The tables of an array under a key, each with where it starts; none without the key.
+    fn tables<'t>(
+        &self,
+        table: &'t DeTable<'t>,
+        key: &str,
+        expected: &'static str,
+    ) -> Result<Vec<(&'t DeTable<'t>, usize)>, ReadingError> {
+        let Some(value) = table.get(key) else {
             return Ok(Vec::new());
         };
         let wrong = |span: std::ops::Range<usize>| {
-            let kind = ErrorKind::WrongType("`[[component]]` tables");
+            let kind = ErrorKind::WrongType(expected);
             self.error(kind, span.start, span.end)
         };
         let DeValue::Array(list) = value.get_ref() else {
@@ -143,7 +166,7 @@ impl File<'_> {
         };
         list.iter()
             .map(|entry| match entry.get_ref() {
-                DeValue::Table(table) => self.component(table, entry.span().start),
+                DeValue::Table(table) => Ok((table, entry.span().start)),
                 _ => Err(wrong(entry.span())),
             })
             .collect()
@@ -242,6 +265,7 @@ impl File<'_> {
             goes_along: false,
             place,
             share: read.share,
+            chance: None,
         })
     }
 
@@ -396,27 +420,33 @@ pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
     }
     for component in &dish.components {
         out.push_str("\n[[component]]\n");
-        push(&mut out, "food", Some(&component.food));
-        let amount = match (&component.amount, &component.share) {
-            (Some(amount), _) => Some(amount.text.as_str()),
-            (None, Some(share)) => Some(share.text.as_str()),
-            (None, None) => None,
-        };
-        push(&mut out, "amount", amount);
-        let served_as = component.served_as.as_ref().map(|a| a.text.as_str());
-        push(&mut out, "served_as", served_as);
-        if component.goes_along {
-            out.push_str("goes_along = true\n");
-        }
-        // The note begins with how it is served.
-        let note = component.note.as_deref();
-        let rest = note.map(|note| {
-            let after = served_as.and_then(|text| note.strip_prefix(text));
-            after.map_or(note, |rest| rest.trim_start_matches("; "))
-        });
-        push(&mut out, "note", rest.filter(|rest| !rest.is_empty()));
+        component_toml(&mut out, component);
     }
+    offered::write(&mut out, &dish.offered);
     out
+}
+
+/// Writes the keys of a component.
+fn component_toml(out: &mut String, component: &ComponentLine) {
+    push(out, "food", Some(&component.food));
+    let amount = match (&component.amount, &component.share) {
+        (Some(amount), _) => Some(amount.text.as_str()),
+        (None, Some(share)) => Some(share.text.as_str()),
+        (None, None) => None,
+    };
+    push(out, "amount", amount);
+    let served_as = component.served_as.as_ref().map(|a| a.text.as_str());
+    push(out, "served_as", served_as);
+    if component.goes_along {
+        out.push_str("goes_along = true\n");
+    }
+    // The note begins with how it is served.
+    let note = component.note.as_deref();
+    let rest = note.map(|note| {
+        let after = served_as.and_then(|text| note.strip_prefix(text));
+        after.map_or(note, |rest| rest.trim_start_matches("; "))
+    });
+    push(out, "note", rest.filter(|rest| !rest.is_empty()));
 }
 
 fn push(out: &mut String, key: &str, value: Option<&str>) {

@@ -88,6 +88,8 @@ pub enum ErrorKind {
     MissingKey(&'static str),
     /// A value of another type than expected.
     WrongType(&'static str),
+    /// A choice of fewer than two.
+    NoChoice,
 }
 
 /// Something in the text that could not be read: what, where, and how to mend it.
@@ -253,6 +255,7 @@ fn headline(kind: &ErrorKind, wrong: &str) -> String {
         ErrorKind::UnknownKey { .. } => format!("unknown key `{wrong}`"),
         ErrorKind::MissingKey(key) => format!("`{key}` is missing"),
         ErrorKind::WrongType(_) => format!("`{wrong}` is of the wrong type"),
+        ErrorKind::NoChoice => "nothing to choose from".into(),
     }
 }
 
@@ -281,6 +284,7 @@ fn label(kind: &ErrorKind) -> String {
         ErrorKind::UnknownKey { .. } => "not a key of a dish file".into(),
         ErrorKind::MissingKey(_) => "belongs here".into(),
         ErrorKind::WrongType(expected) => format!("expected {expected}"),
+        ErrorKind::NoChoice => "fewer than two options".into(),
     }
 }
 
@@ -333,10 +337,19 @@ fn cure(kind: &ErrorKind) -> String {
             format!("Known here: `{}`.", known.join("`, `"))
         }
         ErrorKind::MissingKey(key) => format!("Add a line `{key} = \"...\"`."),
+        ErrorKind::WrongType(wanted) if wanted.contains("take") => {
+            "Write a bare whole number: `take = 1`.".into()
+        }
         ErrorKind::WrongType(wanted) if wanted.contains("number") => {
             "Write a bare number: `makes = 6`.".into()
         }
+        ErrorKind::WrongType(wanted) if wanted.contains("tables") => {
+            format!("Write {wanted}, each key on a line of its own below.")
+        }
         ErrorKind::WrongType(_) => "Put text in quotes: `amount = \"120 g\"`.".into(),
+        ErrorKind::NoChoice => {
+            "Give a `[[choice.option]]` table for each option, two or more; what comes with the dish is a `[[component]]`, what can be had on top an `[[add_on]]`.".into()
+        }
     }
 }
 

@@ -28,6 +28,9 @@ pub struct ComponentLine {
     pub place: Place,
     /// Its share of a plate or bowl, if said that way.
     pub share: Option<ShareOf>,
+    /// The chance that it is eaten, where it is one of several to choose from; `None` for what
+    /// comes with the dish.
+    pub chance: Option<f64>,
 }
 
 /// Reads one component. `place` is where `text` starts.
@@ -62,6 +65,7 @@ fn component(
         note: read.note,
         place,
         share: read.share,
+        chance: None,
     })
 }
 

@@ -7,7 +7,7 @@ use crate::reading::{
     parse_dish_file, parse_menu_line, parse_told,
 };
 use crate::weighing::{Estimated, MenuContext, Request, estimate_in_section, estimate_with};
-use crate::words::words;
+use crate::words::words_of;
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::OnceLock;
@@ -40,6 +40,48 @@ impl Meaning {
             built_in: false,
             taken_for: None,
             unread: Vec::new(),
+        }
+    }
+
+    /// Takes the option that holds `text`, and leaves the others; says whether there was one.
+    pub(crate) fn choose(&mut self, text: &str) -> bool {
+        match self {
+            Self::Line(line) => line.choose(text),
+            Self::Dish { dish, .. } => dish.choose(text),
+        }
+    }
+
+    /// Puts the add-on that holds `text` on the dish; says whether there was one.
+    pub(crate) fn with_add_on(&mut self, text: &str) -> bool {
+        match self {
+            Self::Line(line) => line.with_add_on(text),
+            Self::Dish { dish, .. } => dish.with_add_on(text),
+        }
+    }
+
+    /// All options that are open, as written.
+    pub(crate) fn options(&self) -> Vec<&str> {
+        match self {
+            Self::Line(line) => {
+                let options = line.choices.iter().flat_map(|choice| &choice.options);
+                options.map(String::as_str).collect()
+            }
+            Self::Dish { dish, .. } => {
+                let choices = &dish.offered.choices;
+                let options = choices.iter().flat_map(|choice| &choice.options);
+                options.map(|line| line.food.as_str()).collect()
+            }
+        }
+    }
+
+    /// All that can be had on top, as written.
+    pub(crate) fn add_ons(&self) -> Vec<&str> {
+        match self {
+            Self::Line(line) => line.add_ons.iter().map(|a| a.text.as_str()).collect(),
+            Self::Dish { dish, .. } => {
+                let add_ons = &dish.offered.add_ons;
+                add_ons.iter().map(|line| line.food.as_str()).collect()
+            }
         }
     }
 
@@ -201,7 +243,16 @@ impl KnownDishes {
 
     fn file(&self, name: &str) -> Option<&DishFile> {
         let find = |key: &str| self.by_name().get(key).map(|at| &self.files[*at]);
-        find(name).or_else(|| find(&words(&in_inches(name)).join(" ")))
+        // Words in base form have neither capitals nor hyphens: such a text can only be a name as
+        // written or a slug, and a single look-up is not worth the words of every name.
+        let as_written = name.contains(|c: char| c == '-' || c.is_uppercase());
+        let first = if as_written && self.by_name.get().is_none() {
+            let is = |file: &&DishFile| file.entry.name == name || file.entry.slug == name;
+            self.files.iter().find(is)
+        } else {
+            find(name)
+        };
+        first.or_else(|| find(&words_of(&in_inches(name)).join(" ")))
     }
 
     /// The dish whose name is the same but for spelling and order of its words.

@@ -1,6 +1,6 @@
 //! Dishes to choose from, by name.
 
-use crate::words::{spelt_number, words};
+use crate::words::{spelt_number, words_of};
 use std::borrow::Cow;
 use std::path::PathBuf;
 
@@ -122,7 +122,7 @@ pub(super) struct NameWords {
 
 impl NameWords {
     pub(super) fn of(name: &str) -> Self {
-        let all = words(name);
+        let all = words_of(name).to_vec();
         let joins = |w: &&String| matches!(w.as_str(), "with" | "and" | "a" | "the");
         Self {
             telling: all.iter().filter(|w| !joins(w)).cloned().collect(),

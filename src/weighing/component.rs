@@ -4,10 +4,11 @@ use super::finds::Finds;
 use super::usual::{Usual, usual};
 use super::weigh::{Basis, Weight, weigh};
 use crate::foods::{FoodId, Nutrient};
-use crate::matching::{Catalogue, Certainty};
+use crate::matching::{Catalogue, Certainty, Context};
 use crate::quantity::{Estimate, Term, sum};
 use crate::reading::{Amount, ComponentLine, Dish, Measure};
 use crate::words::words;
+use std::borrow::Cow;
 
 /// A component whose words have been matched to a food.
 #[derive(Debug, Clone, PartialEq)]
@@ -172,6 +173,7 @@ pub(super) fn match_with(
     british: bool,
     finds: &Finds<'_>,
 ) -> Dish<MatchedComponent> {
+    let dish = dish.with_choices_open();
     let name = dish.name.clone();
     let all: Vec<String> = dish.components.iter().map(|c| c.food.clone()).collect();
     let mut at = 0;
@@ -185,6 +187,10 @@ pub(super) fn match_with(
         };
         let found = finds.find(&line.food, british, around);
         at += 1;
+        let mut line = line;
+        if let Cow::Owned(ours) = in_our_words(&line.food, british, finds.catalogue()) {
+            line.food = ours;
+        }
         MatchedComponent {
             line,
             food: found.food,
@@ -202,6 +208,19 @@ pub fn weigh_dish(dish: Dish<MatchedComponent>, catalogue: &Catalogue) -> Dish<W
         weight: stated(&matched, catalogue),
         matched,
     })
+}
+
+/// British words for a food as the tables have them (`chips` are fries), so that what is usual of it
+/// is that of what is meant.
+fn in_our_words<'w>(food: &'w str, british: bool, catalogue: &Catalogue) -> Cow<'w, str> {
+    if !british {
+        return Cow::Borrowed(food);
+    }
+    let context = Context {
+        british,
+        ..Context::default()
+    };
+    catalogue.in_our_words(food, &context)
 }
 
 fn stated(matched: &MatchedComponent, catalogue: &Catalogue) -> Result<Weight, Unweighed> {

@@ -9,7 +9,7 @@ use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Range};
 use crate::reading::ComponentLine;
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -82,7 +82,7 @@ pub(super) fn hidden(list: &[WeighedComponent], catalogue: &Catalogue) -> Vec<We
 /// food holds it already.
 fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
     // Most texts hold no such word: that is asked first.
-    let said = words(text);
+    let said = words_of(text);
     let hit = RULES.longest(&said)?;
     if food.has(Trait::WholeDish) || food.has(Trait::FatInIt) {
         return None;
@@ -93,7 +93,7 @@ fn rule_for(text: &str, food: Food<'_>) -> Option<(&'static Rule, String)> {
     ) {
         return None;
     }
-    let held = hit.row.unless.any(&words(food.name()));
+    let held = hit.row.unless.any(&words_of(food.name()));
     (!held).then(|| (hit.row, said[hit.at..hit.at + hit.length].join(" ")))
 }
 
@@ -135,6 +135,7 @@ pub(super) fn inferred(
                 goes_along: true,
                 place: beside.matched.line.place.clone(),
                 share: None,
+                chance: None,
             },
             food: found.food,
             certainty: found.certainty,

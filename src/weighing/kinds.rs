@@ -4,7 +4,7 @@ use super::phrases::{Hit, PhraseTable};
 use super::servings::{Fitted, ServingKind};
 use super::usual::Role;
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -67,7 +67,7 @@ impl KindHit {
     pub(crate) fn unsaid(kind: &'static DishKind, name: &str) -> Self {
         Self {
             kind,
-            words: words(name),
+            words: words_of(name).to_vec(),
             naming: 0..0,
             joined: false,
         }
@@ -162,7 +162,7 @@ impl DishKind {
     pub(crate) fn is_printed(&self, name: &str, fitted: &Fitted) -> bool {
         let all = |list: &[String]| list.iter().all(|word| fitted.is_printed(word));
         fitted.is_printed(&self.name)
-            || all(&words(&self.name))
+            || all(&words_of(&self.name))
             || kind_of(name).is_some_and(|hit| hit.kind == self && all(&hit.words[hit.naming]))
     }
 
@@ -196,7 +196,7 @@ const IN: [&str; 4] = ["in", "al", "alla", "au"];
 /// The kind that a dish's name says: of mussels in white wine no wine.
 #[must_use]
 pub(crate) fn kind_of(name: &str) -> Option<KindHit> {
-    let list = words(name);
+    let list = words_of(name);
     let behind = list.iter().position(|word| IN.contains(&word.as_str()));
     let head = behind.and_then(|at| TABLE.last(&list[..at]));
     let within = |hit: &Hit<'_, DishKind>| behind.is_none() || !hit.row.is_poured();
@@ -206,7 +206,7 @@ pub(crate) fn kind_of(name: &str) -> Option<KindHit> {
     Some(KindHit {
         joined: list[naming.clone()].iter().any(joins),
         kind,
-        words: list,
+        words: list.to_vec(),
         naming,
     })
 }

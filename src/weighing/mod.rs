@@ -1,5 +1,6 @@
 //! Grams with ranges: what was said, through household measures and densities.
 
+mod apart;
 mod apportion;
 mod component;
 mod counts;
@@ -11,6 +12,7 @@ mod kinds;
 mod kitchen;
 mod measure;
 mod menu;
+mod offered;
 mod passes;
 mod phrases;
 mod plan;

@@ -9,6 +9,7 @@ use super::doubt::{agree, narrowest_question};
 use super::hidden::hidden;
 use super::kinds::DishKind;
 use super::kitchen::as_another_kitchen;
+use super::offered::{at_their_chance, open_choice};
 
 use super::raw::as_eaten;
 use super::request::Request;
@@ -53,7 +54,7 @@ type Pass = fn(Progress, &Circumstances<'_>) -> Progress;
 /// From stated amounts to the weights of what was said.
 pub(super) const SAID: [Pass; 3] = [as_bought, shares_of_vessels, counted_servings];
 /// Amounts that nobody said.
-pub(super) const UNSAID: [Pass; 2] = [other_kitchen, usual_amounts];
+pub(super) const UNSAID: [Pass; 3] = [other_kitchen, usual_amounts, open_choices];
 /// What makes a serving of a dish, and of each thing beside it.
 pub(super) const SERVED: [Pass; 3] = [hidden_fat, servings_as_printed, kitchens_level];
 /// What needs the weight of all that is served.
@@ -132,6 +133,17 @@ fn other_kitchen(mut so_far: Progress, around: &Circumstances<'_>) -> Progress {
 fn usual_amounts(mut so_far: Progress, around: &Circumstances<'_>) -> Progress {
     let list = &mut so_far.dish.components;
     fill(list, around.kind, around.setting, around.catalogue);
+    so_far
+}
+
+/// What is to be chosen counts at its chance.
+fn open_choices(mut so_far: Progress, _: &Circumstances<'_>) -> Progress {
+    at_their_chance(&mut so_far.dish.components);
+    for choice in &so_far.dish.line.choices {
+        let part = f64::from(choice.eaten) / choice.options.len().max(1) as f64;
+        let told = open_choice(&choice.options, choice.eaten, part);
+        so_far.notes.push(format!("{told}; decide with --choose"));
+    }
     so_far
 }
 

@@ -1,5 +1,6 @@
 //! From matched components to weighed ones: what was said first, then what nobody said.
 
+use super::apart::foods_apart;
 use super::component::{MatchedComponent, match_with, weigh_dish};
 use super::finds::Finds;
 use super::kinds::kind_named;
@@ -17,6 +18,10 @@ pub(crate) fn estimate_with(
     finds: &Finds<'_>,
     british: bool,
 ) -> Estimated {
+    let mut dish = dish;
+    if !request.other_kitchen {
+        dish.components = foods_apart(dish.components, finds, british);
+    }
     let matched = match_with(dish, british, finds);
     estimate(matched, request, finds.catalogue())
 }

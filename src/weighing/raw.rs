@@ -8,7 +8,7 @@ use crate::matching::Catalogue;
 use crate::quantity::Estimate;
 use crate::reading::{Measure, WeightUnit};
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -91,7 +91,7 @@ static REFUSE: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
 });
 
 fn find(table: &'static PhraseTable<Change>, text: &str) -> Option<&'static Change> {
-    table.longest(&words(text)).map(|hit| hit.row)
+    table.longest(&words_of(text)).map(|hit| hit.row)
 }
 
 /// Words that say a weight is that of the cooked food.
@@ -146,7 +146,7 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
         return None;
     }
     let text = &c.matched.line.text;
-    let said = words(text);
+    let said = words_of(text);
     if is_dry_weight(&said, food)
         && let Some(change) = find(&SWELLING, text)
     {
@@ -163,7 +163,7 @@ fn change_of(c: &WeighedComponent, food: Food<'_>, on_menu: bool) -> Option<&'st
     let ounces = matches!(unit, Some(WeightUnit::Ounce | WeightUnit::Pound));
     let raw = RAW.any(&said) || (on_menu && ounces && !COOKED.any(&said));
     // A raw food has raw figures: its weight is the one to count.
-    let raw_food = || RAW.any(&words(food.name()));
+    let raw_food = || RAW.any(&words_of(food.name()));
     (raw && !raw_food()).then(|| find(&YIELDS, text))?
 }
 
@@ -183,7 +183,11 @@ fn says_of_weight(table: &PhraseTable<()>, said: &[String], food: Food<'_>) -> b
     };
     let phrase = &said[hit.at..hit.at + hit.length];
     let mut names = std::iter::once(food.name()).chain(food.aliases());
-    !names.any(|name| words(name).windows(phrase.len()).any(|part| part == phrase))
+    !names.any(|name| {
+        words_of(name)
+            .windows(phrase.len())
+            .any(|part| part == phrase)
+    })
 }
 
 /// Sizes pieces that come with bone or shell and have no measure of their own.
@@ -191,7 +195,7 @@ fn piece_with_bone(c: &mut WeighedComponent) {
     let line = &c.matched.line;
     let count = match &line.amount {
         Some(amount) if matches!(amount.measure, Measure::Count { .. }) => amount.number.likely,
-        None if words(&line.text).iter().any(|w| w == "whole") => 1.0,
+        None if words_of(&line.text).iter().any(|w| w == "whole") => 1.0,
         _ => return,
     };
     let Some((change, piece)) = find(&REFUSE, &line.text).and_then(|c| Some((c, c.piece_g?)))

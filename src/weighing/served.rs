@@ -9,7 +9,7 @@ use crate::foods::Trait;
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Shared};
 use crate::reading::{Served, Vessel, VolumeUnit};
-use crate::words::words;
+use crate::words::words_of;
 
 /// Least share of a known served weight left to components that nobody sized, when the
 /// sized ones already weigh as much.
@@ -87,7 +87,7 @@ fn density(list: &[WeighedComponent], catalogue: &Catalogue) -> f64 {
         let (Some(food), Some(weight)) = (c.matched.food, c.grams()) else {
             continue;
         };
-        let said = words(&c.matched.line.food);
+        let said = words_of(&c.matched.line.food);
         let (each, _) = grams_per_ml(&catalogue.food(food), VolumeUnit::Cup, &said);
         if each > 0.0 {
             grams += weight.mean;

@@ -4,7 +4,7 @@ use super::phrases::PhraseTable;
 use crate::foods::{Food, Trait};
 use crate::memo::Quick;
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -135,7 +135,7 @@ static UNKNOWN: LazyLock<Usual> = LazyLock::new(|| Usual {
 /// name, else by its family.
 #[must_use]
 pub fn usual(text: &str, food: Option<Food<'_>>) -> &'static Usual {
-    let by_words = |text: &str| TABLE.by_words.longest(&words(text)).map(|hit| hit.row);
+    let by_words = |text: &str| TABLE.by_words.longest(&words_of(text)).map(|hit| hit.row);
     let found = match food {
         // A whole dish is not sized by an ingredient in its name.
         Some(food) if food.has(Trait::WholeDish) => dish_usual(text, food),
@@ -160,7 +160,7 @@ fn is_of_another_food(found: &Usual, food: Food<'_>) -> bool {
 /// pudding`).
 fn dish_usual(text: &str, food: Food<'_>) -> Option<&'static Usual> {
     let ends = |text: &str| {
-        let list = words(text);
+        let list = words_of(text);
         TABLE
             .by_words
             .longest(&list)

@@ -7,7 +7,7 @@ use crate::quantity::Estimate;
 use crate::quantity::units::{FLUID_OUNCE_ML, INCH_CM};
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -76,7 +76,7 @@ impl From<Row> for VesselKind {
 /// The vessel that words name.
 #[must_use]
 pub(crate) fn vessel_kind(text: &str) -> Option<&'static VesselKind> {
-    TABLE.longest(&words(text)).map(|hit| hit.row)
+    TABLE.longest(&words_of(text)).map(|hit| hit.row)
 }
 
 /// Sizes of vessels said in words, as a factor on their volume (common practice).
@@ -189,7 +189,7 @@ pub(crate) fn weigh_share(
         heap_inches: share.heap_inches,
     };
     let room = room(&told, None)?;
-    let (density, rests_on) = grams_per_ml(food, VolumeUnit::Cup, &words(food_words));
+    let (density, rests_on) = grams_per_ml(food, VolumeUnit::Cup, &words_of(food_words));
     let part = share.fraction.map_or(fraction, |f| f.likely);
     let grams = room.millilitres * part * density;
     Some(Weight {

@@ -2,7 +2,7 @@
 
 use crate::foods::Food;
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::cell::LazyCell;
 use std::sync::LazyLock;
@@ -53,7 +53,7 @@ fn families(cell: &str) -> Vec<(String, Option<Vec<String>>)> {
     }
     cell.split(';')
         .map(|part| match part.split_once(':') {
-            Some((family, named)) => (family.to_owned(), Some(words(named))),
+            Some((family, named)) => (family.to_owned(), Some(words_of(named).to_vec())),
             None => (part.to_owned(), None),
         })
         .collect()
@@ -68,7 +68,7 @@ impl Ware {
 
 /// What a piece of ware holds of `food`, written as `said`.
 pub(super) fn ware(name: &str, food: &Food<'_>, said: &[String]) -> Option<&'static Ware> {
-    let own = LazyCell::new(|| words(food.name()));
+    let own = LazyCell::new(|| words_of(food.name()));
     // A glass of a mixed drink is no measure of the spirit in it: spirits come by the shot.
     let has = |text: &str| food.measures().any(|m| m.text == text);
     let mixed = || has("1 drink") && !has("1 shot");

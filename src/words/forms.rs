@@ -18,13 +18,34 @@ pub fn words(text: &str) -> Vec<String> {
 /// inside a word is dropped (`shepherd's` is `shepherds`); `&` is `and`.
 #[must_use]
 pub(crate) fn split(text: &str) -> Vec<String> {
-    let mut words = Vec::new();
-    if text.is_ascii() {
-        split_plain(text.chars().map(|c| c.to_ascii_lowercase()), &mut words);
-    } else {
+    let mut words = Vec::with_capacity(USUAL_WORDS);
+    if !text.is_ascii() {
         split_plain(plain_letters(text), &mut words);
+    } else if text.bytes().all(is_simple) {
+        split_simple(text, &mut words);
+    } else {
+        split_plain(text.chars().map(|c| c.to_ascii_lowercase()), &mut words);
     }
     fold_without(words)
+}
+
+/// Words of a text for which there is room at first.
+const USUAL_WORDS: usize = 4;
+
+/// Whether a character is of a word or parts two, whatever stands around it.
+fn is_simple(byte: u8) -> bool {
+    byte.is_ascii_alphabetic() || !(byte.is_ascii_digit() || matches!(byte, b'\'' | b'&' | b'/'))
+}
+
+/// Splits text of nothing but letters and what parts them: most texts are such.
+fn split_simple(text: &str, words: &mut Vec<String>) {
+    let parts = text.split(|letter: char| !letter.is_ascii_alphabetic());
+    words.extend(parts.filter(|part| !part.is_empty()).map(|part| {
+        let mut word = String::with_capacity(USUAL_LENGTH.max(part.len()));
+        word.push_str(part);
+        word.make_ascii_lowercase();
+        word
+    }));
 }
 
 /// Italian and French articles and prepositions that lose their vowel before another.

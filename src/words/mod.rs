@@ -6,6 +6,7 @@ mod forms;
 mod hidden;
 mod lines;
 mod numbers;
+mod remembered;
 pub(crate) mod senses;
 mod table;
 
@@ -14,4 +15,5 @@ pub(crate) use forms::{base_form, split};
 pub use hidden::is_hidden;
 pub(crate) use lines::{head, line_of};
 pub(crate) use numbers::spelt_number;
+pub(crate) use remembered::words_of;
 pub(crate) use table::rows;

@@ -4,6 +4,7 @@ use super::lexer::Lexed;
 use super::prices::{counts_for_price, is_bracket_of_counts, is_fraction};
 use super::serving::ServingWords;
 use super::units::unit_at;
+use crate::reading::counted::HOLDS_PIECES;
 use crate::reading::phrase::PhraseRole;
 use crate::words::spelt_number;
 
@@ -33,6 +34,9 @@ const PIECES: [&str; 26] = [
 /// `6 pc`, `(4)`, `x3`, `half a dozen`, `two scoops`, `3` before a food.
 pub(super) fn count(line: &mut Lexed<'_>, at: usize, serving: &mut ServingWords) -> Option<usize> {
     let (value, next, sets) = counted(line, at)?;
+    if is_held(line, at) {
+        line.claim(PhraseRole::Filler, at - 2, at);
+    }
     if sets {
         if serving.count.is_none() {
             serving.count = Some(value);
@@ -76,9 +80,15 @@ fn counted(line: &Lexed<'_>, at: usize) -> Option<(f64, usize, bool)> {
     figure(line, at)
 }
 
+/// `bucket of 20 wings`: the number counts what the ware at the beginning of the line holds.
+fn is_held(line: &Lexed<'_>, at: usize) -> bool {
+    at == 2 && line.is(1, "of") && line.any(0, &HOLDS_PIECES) && line.is_word(at + 1)
+}
+
 /// As [`counted`], for a number at `at`.
 fn figure(line: &Lexed<'_>, at: usize) -> Option<(f64, usize, bool)> {
     let value = counting(line, at)?;
+    let first = at == 0 || is_held(line, at);
     if is_fraction(line, at) || line.number(at).is_some_and(|n| n.fract() != 0.0) {
         return None;
     }
@@ -100,7 +110,7 @@ fn figure(line: &Lexed<'_>, at: usize) -> Option<(f64, usize, bool)> {
         return Some((value, next + 1, false));
     }
     if line.is(next, "x") && line.is_word(next + 1) {
-        return Some((value, next + 1, at == 0));
+        return Some((value, next + 1, first));
     }
     if is_listed_count(line, at) {
         return Some((value, next, true));
@@ -124,12 +134,13 @@ fn figure(line: &Lexed<'_>, at: usize) -> Option<(f64, usize, bool)> {
                 "with", "and", "of", "con", "mit", "avec", "over", "on", "of", "the", "plus", "add",
             ],
         );
-    (food && starts).then_some((value, next, at == 0))
+    (food && starts).then_some((value, next, first))
 }
 
 /// `6 pc`, `8-piece`, `two scoops`.
 fn pieces(line: &Lexed<'_>, at: usize, value: f64) -> Option<(f64, usize, bool)> {
     let next = at + 1;
+    let first = at == 0 || is_held(line, at);
     let hyphen =
         usize::from(line.is_mark(next, &['-']) && line.glued(next) && line.glued(next + 1));
     if line.any(next + hyphen, &PIECES)
@@ -140,17 +151,17 @@ fn pieces(line: &Lexed<'_>, at: usize, value: f64) -> Option<(f64, usize, bool)>
         let dish = [
             "wings", "rolls", "roll", "links", "strips", "balls", "skewer", "skewers",
         ];
-        if at == 0 && (line.any(next + hyphen, &dish) || !line.is_word(end)) {
+        if first && (line.any(next + hyphen, &dish) || !line.is_word(end)) {
             return Some((value, next, true));
         }
         // `a slice of pizza and 12 wings`: another dish, with a count of its own.
-        let joined = at > 0
+        let joined = !first
             && (line.any(at - 1, &["and", "with", "plus"]) || line.is_mark(at - 1, &['&', '+']));
         if joined && line.any(next + hyphen, &dish) {
             return Some((value, next, false));
         }
         // `4 slices white toast` counts what follows, `pizza, 2 slices` the dish before.
-        let whole = at > 0
+        let whole = !first
             || line.any(
                 next + hyphen,
                 &[

@@ -201,5 +201,6 @@ fn component(reader: &Reader<'_>, piece: &Piece, place: &Place) -> Result<Compon
         goes_along: false,
         place,
         share: line.share,
+        chance: None,
     })
 }

@@ -5,7 +5,7 @@ use crate::foods::{Trait, family_has};
 use crate::reading::PartKind;
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::usual::Role;
-use crate::words::words;
+use crate::words::words_of;
 
 /// What `extra` and `light` do to an amount (common practice).
 const EXTRA: f64 = 1.5;
@@ -14,8 +14,8 @@ const LIGHT: f64 = 0.5;
 impl Draft<'_> {
     /// Whether `text` means this component: by its words, or by what it does in the dish.
     pub(super) fn meant(&self, c: &WeighedComponent, text: &str) -> bool {
-        let said = words(text);
-        let own = words(&c.matched.line.food);
+        let said = words_of(text);
+        let own = words_of(&c.matched.line.food);
         !said.is_empty()
             && (said.iter().all(|w| own.contains(w))
                 || role_meant(&said).is_some_and(|role| role == self.role_of(c)))
@@ -23,8 +23,8 @@ impl Draft<'_> {
 
     /// As [`Self::meant`], for a food that is only a name yet.
     pub(super) fn is_meant(&self, food: &str, text: &str) -> bool {
-        let said = words(text);
-        let own = words(food);
+        let said = words_of(text);
+        let own = words_of(food);
         !said.is_empty()
             && (said.iter().all(|w| own.contains(w))
                 || role_meant(&said).is_some_and(|role| role == self.role(food)))
@@ -60,7 +60,7 @@ impl Draft<'_> {
     /// Takes out the usual side: fries or chips.
     pub(super) fn remove_starch(&mut self) {
         let starch = |c: &WeighedComponent| {
-            let own = words(&c.matched.line.food);
+            let own = words_of(&c.matched.line.food);
             own.iter().any(|w| matches!(w.as_str(), "fry" | "chip"))
         };
         self.main.retain(|c| !starch(c));

@@ -1,18 +1,11 @@
 //! Choices of a menu line: the likely value is the middle of the options, the range spans them.
 
 use super::draft::Draft;
-use crate::quantity::Estimate;
 use crate::reading::{Choice, MenuLine, PartKind};
 use crate::weighing::component::WeighedComponent;
+use crate::weighing::offered::{open_choice, perhaps};
 use crate::weighing::typical::{Setting, fill};
 use crate::words::words;
-
-/// An amount that is eaten with the chance `part`: its mean, and the spread between none and all of it.
-fn perhaps(grams: Estimate, part: f64) -> Estimate {
-    let square = grams.mean.powi(2) + grams.sd().powi(2);
-    let mean = grams.mean * part;
-    Estimate::with_variance(mean, (square * part - mean * mean).max(0.0)).sharing(grams.shared)
-}
 
 impl Draft<'_> {
     /// Puts the options of every choice on the plate, each at its part.
@@ -35,16 +28,7 @@ impl Draft<'_> {
         }
         let options = self.without_other_parts(choice, options);
         let part = f64::from(choice.eaten).min(options.len() as f64) / options.len() as f64;
-        let eaten = if choice.eaten == 1 {
-            "one".to_owned()
-        } else {
-            choice.eaten.to_string()
-        };
-        let told = format!(
-            "{eaten} of {}: each counted at {:.0} %",
-            options.join(", "),
-            part * 100.0
-        );
+        let told = open_choice(&options, choice.eaten, part);
         self.notes.push(format!("{told}; decide with --choose"));
         // `ranch, italian or blue cheese dressing`: the last option's noun is that of all.
         let noun = options
@@ -129,11 +113,8 @@ impl Draft<'_> {
     /// Begins a dish that is one of several; the part of each option that is counted.
     pub(super) fn begin_choice(&mut self, choice: &Choice) -> f64 {
         let part = f64::from(choice.eaten) / choice.options.len() as f64;
-        self.notes.push(format!(
-            "one of {}: each counted at {:.0} %; decide with --choose",
-            choice.options.join(", "),
-            part * 100.0
-        ));
+        let told = open_choice(&choice.options, 1, part);
+        self.notes.push(format!("{told}; decide with --choose"));
         self.whole = true;
         part.min(1.0)
     }

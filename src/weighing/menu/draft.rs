@@ -1,6 +1,7 @@
 //! A menu line's dish while it is worked out, and what is looked up for it.
 
 use super::tongues::in_english;
+use super::wording::is_for_children;
 use crate::foods::FoodId;
 use crate::matching::{Catalogue, Found};
 use crate::reading::{ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component};
@@ -11,7 +12,7 @@ use crate::weighing::passes::{Circumstances, Progress, SAID, run};
 use crate::weighing::request::Request;
 use crate::weighing::typical::Setting;
 use crate::weighing::usual::Role;
-use crate::words::words;
+use crate::words::words_of;
 use std::cell::LazyCell;
 use std::sync::Arc;
 
@@ -50,6 +51,8 @@ pub(super) struct Draft<'m> {
     pub(super) whole: bool,
     /// What the line lists as belonging to the dish, neither added to it nor beside it.
     pub(super) listed: Vec<String>,
+    /// Whether the line is of the children's menu.
+    pub(super) childs: bool,
     /// Whether the line describes a dish that it names.
     pub(super) described: bool,
     /// Whether the line is a dish of the library and nothing else: its weight is known.
@@ -70,6 +73,7 @@ impl<'m> Draft<'m> {
             kind: None,
             whole: false,
             listed: Vec::new(),
+            childs: line.title().split(' ').next().is_some_and(is_for_children),
             described: !line.name.is_empty(),
             is_library_dish: false,
             options: Vec::new(),
@@ -160,17 +164,17 @@ pub(super) fn restaurants_own(
     others: &[FoodId],
     catalogue: &Catalogue,
 ) -> Option<FoodId> {
-    let name = LazyCell::new(|| words(catalogue.food(food).name()));
+    let name = LazyCell::new(|| words_of(catalogue.food(food).name()));
     others.iter().copied().find(|id| {
         let other = catalogue.food(*id).name();
         // Few names hold such a word: that is asked first.
         if !holds(other, "restaurant") && !holds(other, "style") {
             return false;
         }
-        let mut other = words(other);
+        let mut other = words_of(other).to_vec();
         let before = other.len();
         other.retain(|w| !matches!(w.as_str(), "restaurant" | "style"));
-        other.len() < before && other == *name
+        other.len() < before && *other == **name
     })
 }
 

@@ -5,7 +5,7 @@ use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
 use crate::weighing::servings::ServingKind;
 use crate::weighing::usual::Role;
-use crate::words::words;
+use crate::words::words_of;
 
 /// What joins two things.
 const JOINTS: [&str; 3] = [" and ", " & ", ", "];
@@ -41,8 +41,7 @@ fn is_one_dish(head: &str, context: MenuContext<'_>) -> bool {
 
 /// Whether `beside` is ordered besides `dish`: a drink, or a dish as well.
 fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
-    let drink =
-        |text: &str| ServingKind::named_last(&words(text)).is_some_and(ServingKind::is_drink);
+    let drink = is_drink;
     let kind = |text: &str| kind_of(text).is_some_and(|hit| KindHit::is_last(&hit));
     let known = |text: &str| (context.known)(text).is_some();
     if drink(beside) {
@@ -52,12 +51,17 @@ fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
         || known(dish) && (kind(beside) || known(beside))
 }
 
+/// Whether the words name a drink.
+pub(super) fn is_drink(text: &str) -> bool {
+    ServingKind::named_last(&words_of(text)).is_some_and(ServingKind::is_drink)
+}
+
 /// Kinds that come in a bowl of their own beside what is held in the hand.
 const BOWLS: [&str; 2] = ["soup", "salad"];
 
 /// Whether it is a soup or a salad, a dish of its own beside another.
 pub(super) fn is_bowl(text: &str) -> bool {
-    ServingKind::named_last(&words(text)).is_some_and(|kind| {
+    ServingKind::named_last(&words_of(text)).is_some_and(|kind| {
         kind.within()
             .any(|kind| BOWLS.contains(&kind.name.as_str()))
     })

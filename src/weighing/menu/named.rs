@@ -8,7 +8,7 @@ use crate::weighing::kitchen::as_another_kitchen;
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::usual::Role;
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -63,7 +63,7 @@ impl Draft<'_> {
         let Some(read) = self.read(&line.head) else {
             return false;
         };
-        let list = words(&read.food);
+        let list = words_of(&read.food);
         let Some(hit) = DISHES.longest(&list) else {
             return false;
         };
@@ -108,7 +108,7 @@ impl Draft<'_> {
 
     /// Whether the head with a count is a dish that is known by its name.
     pub(super) fn is_named_dish(&self, line: &MenuLine) -> bool {
-        let food = self.read(&line.head).map(|read| words(&read.food));
+        let food = self.read(&line.head).map(|read| words_of(&read.food));
         food.is_some_and(|list| {
             DISHES
                 .longest(&list)
@@ -151,7 +151,10 @@ impl Draft<'_> {
                 && named
                     .iter()
                     .any(|said| self.is_other_sort(said, &read.food));
-            if elsewhere {
+            let closer = |part: &&MenuPart| {
+                part.what == PartKind::Named && self.is_other_grain(&part.text, &read.food)
+            };
+            if elsewhere || parts.iter().any(closer) {
                 continue;
             }
             let Some(line) = self.read(&format!("{grams:.0} g {food}")) else {
@@ -165,9 +168,17 @@ impl Draft<'_> {
         list
     }
 
+    /// `brown rice` of a dish that usually lies on white rice.
+    fn is_other_grain(&self, said: &str, usual: &str) -> bool {
+        let (a, b) = (words_of(said), words_of(usual));
+        a.last() == b.last()
+            && self.role(said) == Role::Base
+            && self.find(said).food != self.find(usual).food
+    }
+
     /// Whether what is said is the base, bread or dressing that takes the place of a usual one.
     fn is_other_sort(&self, said: &str, usual: &str) -> bool {
-        let (a, b) = (words(said), words(usual));
+        let (a, b) = (words_of(said), words_of(usual));
         let same = a.iter().any(|word| b.contains(word));
         !same && self.stands_for(said, usual, false)
     }

@@ -1,15 +1,16 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::draft::Draft;
-use super::joined::is_bowl;
+use super::joined::{is_bowl, is_drink};
 use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
+use crate::weighing::apart::Apart;
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::DishKind;
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
-use crate::words::words;
+use crate::words::words_of;
 
 impl Draft<'_> {
     /// The kind's usual components, and what the line names.
@@ -22,7 +23,11 @@ impl Draft<'_> {
         let mut written: Vec<String> = Vec::new();
         let rest = without_fillers(&rest);
         if !rest.is_empty() {
-            written.push(rest);
+            let drink = is_drink(&line.head);
+            match self.apart().side_by_side(&rest) {
+                foods if foods.len() > 1 && !drink => written.extend(foods),
+                _ => written.push(rest),
+            }
         }
         let named: Vec<String> = parts
             .iter()
@@ -52,9 +57,17 @@ impl Draft<'_> {
         }
     }
 
+    /// Where phrases of several foods are taken apart.
+    pub(super) fn apart(&self) -> Apart<'_, '_> {
+        Apart {
+            finds: self.context.finds,
+            british: self.context.british,
+        }
+    }
+
     /// Whether what is said takes the place of an implied food.
     pub(super) fn stands_for(&self, said: &str, implied: &str, in_head: bool) -> bool {
-        let (a, b) = (words(said), words(implied));
+        let (a, b) = (words_of(said), words_of(implied));
         if a.iter().any(|w| b.contains(w) && !says_little(w)) {
             return true;
         }
@@ -67,7 +80,7 @@ impl Draft<'_> {
     }
 
     /// Adds a component to the dish; `implied_by` names the kind when nobody wrote it.
-    fn push_main(&mut self, text: &str, implied_by: Option<&str>) {
+    pub(super) fn push_main(&mut self, text: &str, implied_by: Option<&str>) {
         let Some(line) = self.read_or_note(text) else {
             return;
         };
@@ -94,6 +107,15 @@ impl Draft<'_> {
         self.sides.extend(list);
     }
 
+    /// A drink beside the dish: of what is a sauce elsewhere (milk) a glass.
+    fn push_drink(&mut self, text: &str) {
+        if self.role(text) == Role::Drink {
+            self.push_side(text);
+        } else {
+            self.push_side(&format!("glass of {text}"));
+        }
+    }
+
     /// Puts a part of the line where it belongs. Of a choice (`fries or salad`) the first.
     pub(super) fn part(&mut self, text: &str, what: &PartKind) {
         let (text, other) = match text.split_once(" or ") {
@@ -107,6 +129,7 @@ impl Draft<'_> {
         match what {
             // A steak or a fish holds no potatoes: what the line lists lies beside it.
             PartKind::Named if self.is_beside_the_main(text) => self.push_side(text),
+            PartKind::Named if self.is_drunk_with_it(text) => self.push_drink(text),
             PartKind::Named => {
                 if let Some(line) = self.read(text) {
                     self.listed.push(line.food.clone());
@@ -155,11 +178,34 @@ impl Draft<'_> {
     /// found.
     fn is_beside_the_main(&self, text: &str) -> bool {
         let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
-        main && self.kind.is_some_and(DishKind::has_sides)
+        // A child's plate is one main thing with this and that beside it.
+        let has_sides = self.kind.is_some_and(DishKind::has_sides);
+        main && (has_sides || self.childs)
             && matches!(
                 self.role(text),
                 Role::Base | Role::Vegetables | Role::Leaves | Role::Fruit | Role::Bread
             )
+    }
+
+    /// Whether a part is a drink that a line lists behind a dish: `grilled cheese with apple and
+    /// milk`, but `oatmeal with milk`.
+    fn is_drunk_with_it(&self, text: &str) -> bool {
+        /// Share of grain from which a dish is a bowl of grain, which is eaten with milk.
+        const BOWL_OF_GRAIN: f64 = 0.8;
+        let catalogue = self.context.catalogue();
+        let drink = |c: &WeighedComponent| is_drink(&c.matched.line.food);
+        let dish = |c: &WeighedComponent| {
+            let food = c.matched.food.map(|id| catalogue.food(id));
+            food.is_some_and(|food| food.has(Trait::WholeDish))
+        };
+        let solid = match self.kind {
+            Some(kind) => kind.share(Role::Base) < BOWL_OF_GRAIN,
+            None => self.main.iter().any(dish),
+        };
+        solid
+            && is_drink(text)
+            && self.role(text) != Role::Seasoning
+            && !self.main.iter().any(drink)
     }
 
     /// `on rye` is rye bread.
@@ -174,13 +220,13 @@ impl Draft<'_> {
 
     /// `chicken cobb` with `grilled chicken`: the closer words are about the same chicken.
     fn replace_general(&mut self, text: &str) {
-        let said = words(text);
+        let said = words_of(text);
         let role = self.role(text);
         let general: Vec<bool> = self
             .main
             .iter()
             .map(|c| {
-                let own = words(&c.matched.line.food);
+                let own = words_of(&c.matched.line.food);
                 !self.whole
                     && c.grams().is_none()
                     && own.len() < said.len()
@@ -217,12 +263,14 @@ impl Draft<'_> {
 
     /// Whether the dish holds what words name.
     fn holds(&self, text: &str) -> bool {
-        let said = words(text);
+        let said = words_of(text);
         self.main.iter().any(|c| {
-            let mut all = words(&c.matched.line.food);
-            if let Some(id) = c.matched.food {
-                all.extend(words(self.context.catalogue().food(id).name()));
-            }
+            let own = words_of(&c.matched.line.food);
+            let food = c.matched.food.map(|id| self.context.catalogue().food(id));
+            let called = food.map(|food| words_of(food.name()));
+            let has = |w: &String| {
+                own.contains(w) || called.as_ref().is_some_and(|called| called.contains(w))
+            };
             // A whole dish holds what its name names: `beef taco` holds ground beef.
             let whole = c
                 .matched
@@ -230,9 +278,9 @@ impl Draft<'_> {
                 .is_some_and(|id| self.context.catalogue().food(id).has(Trait::WholeDish));
             // A soup beside a sandwich with tomato is a dish of its own.
             if whole && !is_bowl(text) {
-                said.iter().any(|w| all.contains(w))
+                said.iter().any(has)
             } else {
-                said.iter().all(|w| all.contains(w))
+                said.iter().all(has)
             }
         })
     }
@@ -271,7 +319,7 @@ impl Draft<'_> {
                 let food = c.matched.food.map(|id| catalogue.food(id));
                 food.is_some_and(|f| f.has(Trait::HoldsMilk))
             });
-        drink && words(text).iter().any(|w| w == "milk")
+        drink && words_of(text).iter().any(|w| w == "milk")
     }
 }
 

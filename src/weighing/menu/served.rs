@@ -2,7 +2,7 @@
 
 use super::draft::Draft;
 use super::whole::a_glass;
-use super::wording::{is_for_children, size_of_serving};
+use super::wording::{CHILDRENS, is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
@@ -11,7 +11,7 @@ use crate::weighing::request::Request;
 use crate::weighing::servings::ServingText;
 use crate::weighing::typical::{Setting, beside, fill};
 use crate::weighing::weight::Basis;
-use crate::words::{rows, words};
+use crate::words::{rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -40,7 +40,7 @@ static SHARED: LazyLock<PhraseTable<f64>> = LazyLock::new(|| {
 
 /// How many a usual order of a dish is for: a whole platter is no serving of one.
 fn people_of_an_order(head: &str) -> f64 {
-    SHARED.last(&words(head)).map_or(1.0, |hit| *hit.row)
+    SHARED.last(&words_of(head)).map_or(1.0, |hit| *hit.row)
 }
 
 /// What comes beside a dish is a serving of its own, on top of it.
@@ -72,6 +72,15 @@ fn side_served(
         at_most(first, usual * MOST_OF_A_SIDE);
     }
     served
+}
+
+/// What nobody sized beside a child's dish, as much smaller as the dish is.
+fn childs_portion(list: &mut [WeighedComponent]) {
+    let unsaid = |c: &&mut WeighedComponent| c.basis().is_some_and(Basis::is_unsaid);
+    for c in list.iter_mut().filter(unsaid) {
+        let told = format!("beside a child's dish: x {CHILDRENS}");
+        c.change(told, |grams| grams.times(CHILDRENS));
+    }
 }
 
 /// Brings a component down to an amount.
@@ -116,7 +125,10 @@ impl Draft<'_> {
         let notes = std::mem::take(&mut self.notes);
         let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
         for side in sides {
-            let served = side_served(side, &so_far.dish, &around);
+            let mut served = side_served(side, &so_far.dish, &around);
+            if self.childs {
+                childs_portion(&mut served);
+            }
             so_far.dish.components.extend(served);
         }
         let Progress { dish, notes } = run(&WHOLE, so_far, &around);
@@ -225,9 +237,9 @@ impl Draft<'_> {
         if !self.described || !self.main.iter().chain(&self.sides).any(food) {
             return;
         }
-        let name = words(&line.name);
+        let name = words_of(&line.name);
         let mere = |c: &WeighedComponent| {
-            let own = words(&c.matched.line.food);
+            let own = words_of(&c.matched.line.food);
             !food(c) && !own.is_empty() && own.iter().all(|w| name.contains(w))
         };
         let before = self.main.len();
@@ -254,9 +266,9 @@ impl Draft<'_> {
         if known || (listed >= LIST && commas) {
             return;
         }
-        let head = words(&line.head);
+        let head = words_of(&line.head);
         for c in &mut self.main {
-            let own = words(&c.matched.line.food);
+            let own = words_of(&c.matched.line.food);
             let of_head = !own.is_empty() && own.iter().all(|word| head.contains(word));
             if c.matched.food.is_none() && of_head {
                 c.weight = Err(Unweighed::UnknownMain);
@@ -303,7 +315,10 @@ impl Draft<'_> {
     /// A list of two foods or more tells what a whole dish is made of, so their weight is
     /// part of the dish's: it would be counted twice on top. A single one is on top.
     pub(super) fn make_room(&mut self, unsized_before: &[bool]) {
-        let Some(kind) = self.kind.filter(|kind| !kind.has_sides()) else {
+        // Of a dish whose parts are known each has its own amount.
+        let parts = |c: &&WeighedComponent| !self.listed.contains(&c.matched.line.food);
+        let one = self.main.iter().filter(parts).count() == 1;
+        let Some(kind) = self.kind.filter(|kind| one && !kind.has_sides()) else {
             return;
         };
         let within = |c: &WeighedComponent| {

@@ -1,7 +1,7 @@
 //! Food words of other tongues.
 
 use crate::words::rows;
-use crate::words::words;
+use crate::words::words_of;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -16,7 +16,7 @@ static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
     let mut all = HashMap::new();
     for row in rows::<Word>(include_str!("../tables/menu_words.csv")) {
         for word in row.words.split(';') {
-            all.insert(words(word).join(" "), row.means.clone());
+            all.insert(words_of(word).join(" "), row.means.clone());
         }
     }
     all
@@ -24,7 +24,7 @@ static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
 
 /// A food in English, where a menu names it in another tongue.
 pub(super) fn in_english(text: &str) -> Option<&'static str> {
-    TONGUES.get(&words(text).join(" ")).map(String::as_str)
+    TONGUES.get(&words_of(text).join(" ")).map(String::as_str)
 }
 
 /// All meanings, for tests.

@@ -12,14 +12,18 @@ use crate::weighing::component::{MatchedComponent, WeighedComponent, weigh_dish}
 use crate::weighing::density::grams_per_ml;
 use crate::weighing::kinds::{DishKind, KindHit, kind_named, kind_of};
 use crate::weighing::kitchen::as_another_kitchen;
+use crate::weighing::offered::at_their_chance;
 use crate::weighing::usual::usual;
 use crate::weighing::wares::ware;
 use crate::weighing::weight::{Basis, Weight};
-use crate::words::words;
+use crate::words::words_of;
 
 /// A guess at a whole dish is taken only for a name this short; a longer line is better
 /// built from what it names.
 const FEW_WORDS: usize = 4;
+
+/// The kind of dish that a filled bread is.
+const SANDWICH: &str = "sandwich";
 
 /// How closely a catalogue's name fits the words. A dish at home and at a restaurant leaves
 /// doubt which of the two is meant, and none about what dish it is.
@@ -82,6 +86,9 @@ impl Draft<'_> {
         if self.take_named_dish(line, &parts) {
             return parts;
         }
+        if !has_amount && self.take_filled_bread(&line.head) {
+            return parts;
+        }
         if !has_amount && let Some(used) = self.take_from_catalogue(line, &parts, within) {
             return parts[used..].to_vec();
         }
@@ -102,13 +109,27 @@ impl Draft<'_> {
         parts
     }
 
+    /// `Smoked salmon bagel`, `ham croissant`: a bread with what it is filled with, where the
+    /// catalogue knows the bread only. It is built as a sandwich is.
+    fn take_filled_bread(&mut self, head: &str) -> bool {
+        let kinds = kind_of(head).is_some_and(|hit| !hit.kind.implied.is_empty());
+        let Some((filling, bread)) = self.apart().filled_bread(head).filter(|_| !kinds) else {
+            return false;
+        };
+        self.kind = kind_named(SANDWICH);
+        self.push_main(bread, None);
+        self.push_main(filling, None);
+        true
+    }
+
     /// `Moules frites`, `Poulet pommes`: a dish and, behind it without a joint, a food word of
     /// another tongue that is no part of its name.
     fn side_behind(&self, head: &str) -> Option<(String, String)> {
         let (dish, side) = head.trim().rsplit_once(' ')?;
         in_english(side)?;
         let whole = self.find(head);
-        let known = whole.food.is_some() && Fit::of(whole.score) == Fit::Close;
+        let known = whole.food.is_some() && Fit::of(whole.score) == Fit::Close
+            || self.find(dish).food.is_none();
         let kind = kind_of(head).is_some_and(|hit| !hit.kind.implied.is_empty());
         (!known && !kind).then(|| (dish.to_owned(), side.to_owned()))
     }
@@ -162,7 +183,7 @@ impl Draft<'_> {
     ) -> Option<Vec<&'l MenuPart>> {
         let known = self.context.known;
         if !line.main.is_empty()
-            && let Some(dish) = known(&line.main)
+            && let Some(dish) = known(&line.main).or_else(|| self.known_by_sort(&line.main))
         {
             self.take_library_dish(dish);
             self.is_library_dish = parts.len() == within;
@@ -189,6 +210,34 @@ impl Draft<'_> {
         self.take_library_dish(dish);
         self.is_library_dish = parts.is_empty();
         Some(parts.to_vec())
+    }
+
+    /// `Haddock and chips`: the library's dish of the broader word, `fish and chips`, made of what
+    /// is said.
+    fn known_by_sort(&self, name: &str) -> Option<Dish<ComponentLine>> {
+        let list = words_of(name);
+        let joined = list.iter().any(|word| word == "and");
+        if !joined || list.len() > FEW_WORDS {
+            return None;
+        }
+        let knowledge = self.context.catalogue().knowledge();
+        list.iter().enumerate().find_map(|(at, said)| {
+            knowledge.above(knowledge.phrase(said)).find_map(|broader| {
+                let sort = knowledge.phrase_text(broader);
+                let mut broad = list.to_vec();
+                sort.clone_into(&mut broad[at]);
+                let mut dish = (self.context.known)(&broad.join(" "))?;
+                for c in &mut dish.components {
+                    let own = words_of(&c.food);
+                    let other = own.iter().find(|word| knowledge.is_below(word, sort));
+                    if let Some(other) = other {
+                        c.food = c.food.replacen(other.as_str(), said, 1);
+                        c.text = c.food.clone();
+                    }
+                }
+                Some(dish)
+            })
+        })
     }
 
     /// A whole dish of the catalogue, by all that belongs to the main dish or by the head
@@ -298,7 +347,7 @@ impl Draft<'_> {
         let bare = kind.is_none_or(|kind| kind.implied.is_empty());
         // `Caesar salad, no dressing` is not what a menu calls a Caesar salad.
         let lacks = !bare
-            && words(food.name())
+            && words_of(food.name())
                 .iter()
                 .any(|w| w == "no" || w == "without");
         let dish = food.has(Trait::WholeDish) && !lacks;
@@ -309,7 +358,7 @@ impl Draft<'_> {
         let accept = match fit {
             Fit::Close => dish || single,
             Fit::Near => same && ((dish && sure) || single),
-            Fit::Loose => dish && same && sure && words(name).len() <= FEW_WORDS,
+            Fit::Loose => dish && same && sure && words_of(name).len() <= FEW_WORDS,
         };
         let others: Vec<FoodId> = found.alternatives.iter().map(|(id, _)| *id).collect();
         let own = restaurants_own(food.id(), &others, catalogue);
@@ -360,13 +409,13 @@ impl Draft<'_> {
     /// `with sweet potato fries` of a dish whose fries are potatoes': the side keeps its weight
     /// and is what the line says.
     fn name_closer(&self, dish: &mut Dish<ComponentLine>, text: &str, last: &str) {
-        let (said, noun) = (words(text), words(last));
+        let (said, noun) = (words_of(text), words_of(last));
         let closer = self.find(text);
         if said == noun || closer.certainty <= Certainty::Guess {
             return;
         }
         for c in &mut dish.components {
-            let own = words(&c.food);
+            let own = words_of(&c.food);
             let same = noun.iter().all(|word| own.contains(word));
             if same && self.find(&c.food).food != closer.food {
                 c.text = format!("{text}, for {}", c.food);
@@ -385,6 +434,7 @@ impl Draft<'_> {
             .push(format!("amounts start from the library's `{name}`"));
         let mut list = weigh_dish(self.matched(dish), self.context.catalogue()).components;
         as_another_kitchen(&mut list, &name);
+        at_their_chance(&mut list);
         self.main.extend(list);
     }
 }
@@ -407,7 +457,7 @@ fn whole_match(
 
 /// One glass of what is known by the glass: wine, beer, spirits.
 pub(super) fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
-    let said = words(name);
+    let said = words_of(name);
     let glass = ware("glass", food, &said).filter(|glass| glass.is_exact())?;
     let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, &said);
     let told = format!("one glass ({})", glass.source);
@@ -417,9 +467,8 @@ pub(super) fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
 
 /// Whether a food's names hold any word of a part, so that the part is in the food.
 fn names(food: Food<'_>, part: &str) -> bool {
-    let all: Vec<String> = std::iter::once(food.name())
+    let part = words_of(part);
+    std::iter::once(food.name())
         .chain(food.aliases())
-        .flat_map(words)
-        .collect();
-    words(part).iter().any(|w| all.contains(w))
+        .any(|name| words_of(name).iter().any(|w| part.contains(w)))
 }

@@ -2,13 +2,13 @@
 
 use crate::reading::{MenuLine, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
-use crate::words::words;
+use crate::words::words_of;
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
 /// A child's serving beside a full one. USDA SR28 36015 and 36034: chicken fingers from the
 /// children's menu weigh 114 g, those of the full menu 201 g.
-const CHILDRENS: f64 = 0.57;
+pub(super) const CHILDRENS: f64 = 0.57;
 /// Servings called small and large (common practice).
 const SMALL: f64 = 0.7;
 const LARGE: f64 = 1.35;
@@ -57,7 +57,7 @@ pub(super) fn is_for_children(text: &str) -> bool {
     if !(0..text.len()).any(begins) {
         return false;
     }
-    words(text).iter().any(|w| {
+    words_of(text).iter().any(|w| {
         matches!(
             w.as_str(),
             "kid" | "kids" | "child" | "childs" | "children" | "childrens" | "junior"
@@ -88,7 +88,7 @@ pub(super) fn without_childrens_words(line: &MenuLine) -> Option<MenuLine> {
 /// Whether a part only says which menu the dish is on, and names no food.
 pub(super) fn only_menu_words(text: &str) -> bool {
     is_for_children(text)
-        && words(text).iter().all(|w| {
+        && words_of(text).iter().all(|w| {
             is_for_children(w) || matches!(w.as_str(), "from" | "the" | "menu" | "size" | "portion")
         })
 }
@@ -101,7 +101,7 @@ pub(super) fn size_of_serving(line: &MenuLine) -> Option<(f64, String)> {
             format!("a child's serving: x {CHILDRENS} (USDA SR28 36015 beside 36034)"),
         ));
     }
-    let head = words(&line.head);
+    let head = words_of(&line.head);
     let says = |list: &[&str]| head.first().is_some_and(|w| list.contains(&w.as_str()));
     let (factor, word) = if says(&["small", "petite", "lite"]) {
         (SMALL, "small")

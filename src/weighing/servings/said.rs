@@ -124,12 +124,11 @@ const BREWED: [&str; 2] = ["beer", "wine"];
 const BY_THE_PIECE: &str = "egg";
 /// The kind of drinks without sugar.
 const UNSWEETENED: &str = "diet drink";
-/// Words of tea and coffee that tell no flavour.
-const PLAIN_WORDS: [&str; 19] = [
+/// Words of tea and coffee that tell no flavour. What is iced is mostly sweetened where it is sold (printed
+/// menus: iced coffee 150 to 210 kcal).
+const PLAIN_WORDS: [&str; 15] = [
     "tea",
     "coffee",
-    "iced",
-    "ice",
     "hot",
     "brewed",
     "fresh",
@@ -140,8 +139,6 @@ const PLAIN_WORDS: [&str; 19] = [
     "decaf",
     "espresso",
     "americano",
-    "cold",
-    "brew",
     "drip",
     "house",
     "organic",
@@ -210,7 +207,7 @@ impl Said {
         let plain = |word: &String| {
             PLAIN_WORDS.contains(&word.as_str()) || SIZES.any(std::slice::from_ref(word))
         };
-        !self.name.iter().all(plain)
+        !self.name.iter().chain(&self.beside).all(plain)
     }
 
     /// How closely the words say how much is served.

@@ -72,6 +72,11 @@ pub(crate) fn set_to_serving(
         if !as_written {
             sweeten(list, serving.mean, &said, catalogue);
         }
+        // Nor does that of tea and coffee into which little was put.
+        let grams: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+        if energy(list, catalogue).mean < UNSWEETENED * grams {
+            return;
+        }
     }
     let serving = match own_log_sd.filter(|_| !said.drink) {
         Some(own) => between(serving, energy(list, catalogue).mean, own),
