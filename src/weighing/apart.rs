@@ -5,6 +5,7 @@
 use super::finds::Finds;
 use super::servings::ServingKind;
 use super::usual::Role;
+use crate::foods::Trait;
 use crate::matching::{Catalogue, Certainty, Found};
 use crate::reading::{ComponentLine, Measure};
 use crate::words::words_of;
@@ -129,7 +130,11 @@ impl Apart<'_, '_> {
         let whole = self.find(text);
         let said = words_of(filling);
         let held = said.iter().any(|word| self.holds(&whole, word));
-        let known = self.find(filling).certainty >= Certainty::Likely;
+        let own = self.find(filling);
+        let dish = own
+            .food
+            .is_some_and(|id| self.catalogue().food(id).has(Trait::WholeDish));
+        let known = own.certainty >= Certainty::Likely && !dish;
         (known && !held).then_some((filling, bread))
     }
 }

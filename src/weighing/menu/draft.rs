@@ -51,8 +51,6 @@ pub(super) struct Draft<'m> {
     pub(super) whole: bool,
     /// What the line lists as belonging to the dish, neither added to it nor beside it.
     pub(super) listed: Vec<String>,
-    /// Whether the line is of the children's menu.
-    pub(super) childs: bool,
     /// Whether the line describes a dish that it names.
     pub(super) described: bool,
     /// Whether the line is a dish of the library and nothing else: its weight is known.
@@ -73,7 +71,6 @@ impl<'m> Draft<'m> {
             kind: None,
             whole: false,
             listed: Vec::new(),
-            childs: line.title().split(' ').next().is_some_and(is_for_children),
             described: !line.name.is_empty(),
             is_library_dish: false,
             options: Vec::new(),
@@ -83,6 +80,11 @@ impl<'m> Draft<'m> {
 }
 
 impl Draft<'_> {
+    /// Whether the line is of the children's menu.
+    pub(super) fn is_childs(&self) -> bool {
+        self.around.split(' ').next().is_some_and(is_for_children)
+    }
+
     /// Words as a component, amount and all; food words of other tongues in English.
     pub(super) fn read(&self, text: &str) -> Option<Arc<ComponentLine>> {
         let units = self.context.units;

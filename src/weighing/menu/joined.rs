@@ -1,10 +1,11 @@
 //! `Cobb salad and iced tea`: two things that are ordered, joined by `and` or a comma.
 
 use super::draft::MenuContext;
+use crate::foods::Food;
 use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
 use crate::weighing::servings::ServingKind;
-use crate::weighing::usual::Role;
+use crate::weighing::usual::{Role, usual};
 use crate::words::words_of;
 
 /// What joins two things.
@@ -54,6 +55,12 @@ fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
 /// Whether the words name a drink.
 pub(super) fn is_drink(text: &str) -> bool {
     ServingKind::named_last(&words_of(text)).is_some_and(ServingKind::is_drink)
+}
+
+/// Whether a food is a drink.
+pub(super) fn is_poured(food: Food<'_>) -> bool {
+    let name = food.name().split(',').next().unwrap_or_default();
+    is_drink(name) || usual("", Some(food)).role == Role::Drink
 }
 
 /// Kinds that come in a bowl of their own beside what is held in the hand.

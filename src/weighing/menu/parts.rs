@@ -1,7 +1,7 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::draft::Draft;
-use super::joined::{is_bowl, is_drink};
+use super::joined::{is_bowl, is_drink, is_poured};
 use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
@@ -23,10 +23,11 @@ impl Draft<'_> {
         let mut written: Vec<String> = Vec::new();
         let rest = without_fillers(&rest);
         if !rest.is_empty() {
-            let drink = is_drink(&line.head);
-            match self.apart().side_by_side(&rest) {
-                foods if foods.len() > 1 && !drink => written.extend(foods),
-                _ => written.push(rest),
+            // Behind a kind's own words there is only what it is made with.
+            let several = !implied.is_empty() && !is_drink(&line.head);
+            match several.then(|| self.apart().side_by_side(&rest)) {
+                Some(foods) => written.extend(foods),
+                None => written.push(rest),
             }
         }
         let named: Vec<String> = parts
@@ -180,7 +181,7 @@ impl Draft<'_> {
         let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
         // A child's plate is one main thing with this and that beside it.
         let has_sides = self.kind.is_some_and(DishKind::has_sides);
-        main && (has_sides || self.childs)
+        main && (has_sides || self.is_childs())
             && matches!(
                 self.role(text),
                 Role::Base | Role::Vegetables | Role::Leaves | Role::Fruit | Role::Bread
@@ -202,8 +203,10 @@ impl Draft<'_> {
             Some(kind) => kind.share(Role::Base) < BOWL_OF_GRAIN,
             None => self.main.iter().any(dish),
         };
+        let found = self.find(text).food.map(|id| catalogue.food(id));
         solid
             && is_drink(text)
+            && found.is_some_and(is_poured)
             && self.role(text) != Role::Seasoning
             && !self.main.iter().any(drink)
     }

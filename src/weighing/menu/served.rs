@@ -126,7 +126,7 @@ impl Draft<'_> {
         let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
         for side in sides {
             let mut served = side_served(side, &so_far.dish, &around);
-            if self.childs {
+            if self.is_childs() {
                 childs_portion(&mut served);
             }
             so_far.dish.components.extend(served);

@@ -2,6 +2,7 @@
 //! counted head, or a kind of dish.
 
 use super::draft::{Draft, restaurants_own};
+use super::joined::is_poured;
 use super::tongues::in_english;
 use super::wording::{head_kind, only_menu_words};
 use crate::foods::{Food, FoodId, Trait};
@@ -13,6 +14,7 @@ use crate::weighing::density::grams_per_ml;
 use crate::weighing::kinds::{DishKind, KindHit, kind_named, kind_of};
 use crate::weighing::kitchen::as_another_kitchen;
 use crate::weighing::offered::at_their_chance;
+use crate::weighing::servings::ServingKind;
 use crate::weighing::usual::usual;
 use crate::weighing::wares::ware;
 use crate::weighing::weight::{Basis, Weight};
@@ -86,6 +88,9 @@ impl Draft<'_> {
         if self.take_named_dish(line, &parts) {
             return parts;
         }
+        if !has_amount && self.take_drink_of_its_kind(&line.head) {
+            return parts;
+        }
         if !has_amount && self.take_filled_bread(&line.head) {
             return parts;
         }
@@ -107,6 +112,28 @@ impl Draft<'_> {
         }
         self.by_kind(line, &parts);
         parts
+    }
+
+    /// `Blood orange pepper spritz`: the last word says that it is a drink, and what was found is
+    /// what it is flavoured with.
+    fn take_drink_of_its_kind(&mut self, head: &str) -> bool {
+        let Some(kind) = ServingKind::named_last(&words_of(head)).filter(|kind| kind.is_drink())
+        else {
+            return false;
+        };
+        let catalogue = self.context.catalogue();
+        let drunk = |id: FoodId| is_poured(catalogue.food(id));
+        let found = self.find(head).food;
+        let meant = self.find(&kind.name).food;
+        if found.is_none_or(drunk) || !meant.is_some_and(drunk) {
+            return false;
+        }
+        self.push_main(&kind.name, None);
+        for c in &mut self.main {
+            head.clone_into(&mut c.matched.line.text);
+        }
+        self.kind = kind_of(&kind.name).map(|hit| hit.kind);
+        true
     }
 
     /// `Smoked salmon bagel`, `ham croissant`: a bread with what it is filled with, where the
