@@ -9,6 +9,7 @@ pub(crate) mod bounds;
 mod combine;
 mod counted;
 mod dish;
+mod dish_decided;
 mod dish_file;
 mod eaten;
 mod error;
