@@ -44,6 +44,10 @@ fn card_share(row: &AmountRow) -> Option<CardShare> {
     Some(CardShare {
         name: capital(row.name()),
         share,
-        words: format!("{amount} {unit}, {}", share_words(share)),
+        // Room for the name beside it.
+        words: format!(
+            "{amount} {unit}, {}",
+            share_words(share).trim_end_matches("’s share")
+        ),
     })
 }
