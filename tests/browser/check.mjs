@@ -362,7 +362,8 @@ function drawingFaults(least) {
     for (const other of texts.slice(at + 1)) if (!apart(one.box, other.box)) faults.push(`"${one.words}" overlaps "${other.words}"`);
   });
   // Numbers on a drawing stand again, with a name, in its key.
-  for (const { words } of texts.filter((t) => /^\d+$/.test(t.words))) {
+  const numbered = document.URL.includes("/life");
+  for (const { words } of texts.filter((t) => numbered && /^\d+$/.test(t.words))) {
     if (!texts.some((t) => t.words.startsWith(`${words}  `))) faults.push(`number ${words} has no entry in the key`);
   }
   const small = [...root.querySelectorAll("text")].filter((t) => parseFloat(t.getAttribute("font-size")) * Math.hypot(t.getScreenCTM().b, t.getScreenCTM().d) < least - 0.1);
