@@ -198,6 +198,7 @@ impl Plates {
             room: &room,
             units: self.units,
             as_written: false,
+            service: None,
             kitchens: None,
         };
         Auditor::new(setting).row(item)

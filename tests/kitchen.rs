@@ -215,3 +215,35 @@ fn a_file_that_tells_nothing_of_a_kitchen_is_refused() {
     );
     assert_eq!(out.status.code(), Some(3));
 }
+
+/// What is not known of the kitchen itself is known of its sort: full service serves more. `audit`
+/// and `menu` say the same.
+#[test]
+fn how_a_restaurant_serves_tells_how_much() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let folder = folder.path();
+    let by_menu = |service: &[&str]| {
+        let plain: String = OTHERS.map(|name| format!("{name}\n")).concat();
+        let told = rows(
+            &[&NDJSON[..], service].concat(),
+            &format!("item\n{plain}"),
+            folder,
+        );
+        told.iter().map(|row| energy(row).0).collect::<Vec<f64>>()
+    };
+    let nothing = by_menu(&[]);
+    let table = by_menu(&["--service", "table"]);
+    let counter = by_menu(&["--service", "counter"]);
+    for ((plain, table), counter) in nothing.iter().zip(&table).zip(&counter) {
+        assert!(table > &(1.1 * plain) && counter < plain);
+    }
+    let args = ["audit", OTHERS[0], "--service", "table", "--format", "json"];
+    let out = run(&args, "", folder);
+    let page: Value = serde_json::from_slice(&out.stdout).expect("JSON");
+    let audited = page["nutrients"]["energy_kcal"]["likely"].as_f64();
+    let audited = audited.expect("energy");
+    assert!(
+        (audited / table[0] - 1.0).abs() < 0.02,
+        "{audited} {table:?}"
+    );
+}

@@ -6,7 +6,9 @@ use crate::learned::Learned;
 use std::collections::BTreeSet;
 use trencher::foods::Nutrient;
 use trencher::quantity::Range;
-use trencher::weighing::{MenuContext, Request, WeighedComponent, energy, estimate_in_section};
+use trencher::weighing::{
+    MenuContext, Request, Service, WeighedComponent, energy, estimate_in_section,
+};
 
 /// Parts into which restaurants are put, each left out once.
 const PARTS: usize = 8;
@@ -30,7 +32,12 @@ pub fn print(items: &[&Item], context: MenuContext<'_>) -> Result<(), Box<dyn st
     let printed = items.iter().copied().filter(|item| !item.surveyed);
     let names: BTreeSet<&str> = printed.map(|item| item.restaurant.as_str()).collect();
     let names: Vec<&str> = names.into_iter().collect();
-    let mut told = Vec::new();
+    let tables: BTreeSet<&str> = names
+        .iter()
+        .copied()
+        .filter(|name| serves_at_tables(name, items))
+        .collect();
+    let (mut told, mut told_so) = (Vec::new(), Vec::new());
     for part in 0..PARTS {
         let out: Vec<&str> = names.iter().copied().skip(part).step_by(PARTS).collect();
         let is_out = |item: &&&Item| out.contains(&item.restaurant.as_str());
@@ -42,8 +49,18 @@ pub fn print(items: &[&Item], context: MenuContext<'_>) -> Result<(), Box<dyn st
             fitted: Some(Box::leak(Box::new(learned.tables(&seen)?.fitted()))),
             ..Request::default()
         };
-        let own = items.iter().filter(is_out);
-        told.extend(own.map(|item| tell(item, &request, context)));
+        let own = || items.iter().filter(is_out);
+        told.extend(own().map(|item| tell(item, &request, context)));
+        told_so.extend(own().map(|item| {
+            let at_tables = tables.contains(item.restaurant.as_str());
+            let service = if at_tables {
+                Service::Table
+            } else {
+                Service::Counter
+            };
+            let service = Some(service);
+            tell(item, &Request { service, ..request }, context)
+        }));
     }
     let show = std::env::var_os("SHOW").is_some();
     for t in told.iter().filter(|_| show) {
@@ -62,6 +79,16 @@ pub fn print(items: &[&Item], context: MenuContext<'_>) -> Result<(), Box<dyn st
             item.name
         );
     }
+    let dishes = |t: &&Told| t.item.beverage == Some(false);
+    for (said, told) in [("", &told), (", how it serves said", &told_so)] {
+        for (what, at_tables) in [("tables", true), ("counters", false)] {
+            let there = |t: &&Told| tables.contains(t.item.restaurant.as_str()) == at_tables;
+            let own: Vec<&Told> = told.iter().filter(dishes).filter(there).collect();
+            report(&format!("dishes at {what}{said}"), &own);
+        }
+    }
+    let own: Vec<&Told> = told_so.iter().filter(dishes).collect();
+    report("dishes, how it serves said", &own);
     for (what, beverage) in [
         ("dishes", Some(false)),
         ("drinks", Some(true)),
@@ -84,6 +111,14 @@ pub fn print(items: &[&Item], context: MenuContext<'_>) -> Result<(), Box<dyn st
         }
     }
     Ok(())
+}
+
+/// Whether a restaurant is taken for one that serves at tables: it sells drinks with alcohol, or steaks.
+fn serves_at_tables(restaurant: &str, items: &[&Item]) -> bool {
+    const SOLD_THERE: [&str; 6] = ["beer", "wine", "cocktail", "steak", "ribs", "surf and turf"];
+    items.iter().any(|item| {
+        item.restaurant == restaurant && SOLD_THERE.contains(&item.said.kind.name.as_str())
+    })
 }
 
 /// Half a range over what is likely; of nothing at all it is wide.

@@ -2,6 +2,7 @@
 
 use crate::daylog::entry::MOST_SHARE;
 use crate::quantity::parse_share;
+use crate::weighing::Service;
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -23,6 +24,24 @@ pub(crate) enum Units {
     Us,
     /// 250 ml cups, British senses of words
     Metric,
+}
+
+/// How a restaurant serves its guests.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Serves {
+    /// At a table, to be paid after the meal
+    Table,
+    /// At a counter, to be paid first
+    Counter,
+}
+
+impl From<Serves> for Service {
+    fn from(serves: Serves) -> Self {
+        match serves {
+            Serves::Table => Self::Table,
+            Serves::Counter => Self::Counter,
+        }
+    }
 }
 
 /// Where beans, peas and lentils count.
@@ -86,6 +105,9 @@ pub(crate) struct DishArgs {
     /// Leave out fat and coating that only cooking words imply
     #[arg(long)]
     pub as_written: bool,
+    /// How the restaurant serves, where that is known: full-service restaurants serve more
+    #[arg(long, value_enum, value_name = "HOW")]
+    pub service: Option<Serves>,
     /// Energy that the restaurant prints for the dish, kcal
     #[arg(long, value_name = "KCAL", value_parser = printed)]
     pub printed: Option<f64>,

@@ -41,6 +41,7 @@ pub(super) fn learn(
         room: &room,
         units,
         as_written: false,
+        service: None,
         kitchens: None,
     };
     let threads = std::thread::available_parallelism().map_or(1, usize::from);

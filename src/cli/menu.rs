@@ -42,6 +42,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         room: &held.room,
         units: args.units.into(),
         as_written: args.as_written,
+        service: args.service.map(Into::into),
         kitchens: None,
     };
     let kitchens = kitchens(&mut source, setting, args);

@@ -1,6 +1,6 @@
 //! What people type after `trencher menu`.
 
-use super::arguments::{DayArgs, Units};
+use super::arguments::{DayArgs, Serves, Units};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -104,6 +104,9 @@ pub(crate) struct MenuArgs {
     /// Leave out fat and coating that only cooking words imply
     #[arg(long)]
     pub as_written: bool,
+    /// How the restaurant serves, where that is known: full-service restaurants serve more
+    #[arg(long, value_enum, value_name = "HOW")]
+    pub service: Option<Serves>,
     /// Whose day
     #[command(flatten)]
     pub day: DayArgs,

@@ -115,6 +115,7 @@ fn weighed_so(
     };
     let request = Request {
         as_written: args.as_written,
+        service: args.service.map(Into::into),
         printed_kcal: args.printed,
         ..request
     };

@@ -88,6 +88,7 @@ fn dish_args(args: &SwapArgs) -> DishArgs {
         choose: Vec::new(),
         with_add_on: Vec::new(),
         as_written: args.as_written,
+        service: None,
         printed: None,
         library: args.library.clone(),
         kitchen: None,

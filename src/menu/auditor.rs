@@ -14,6 +14,7 @@ use crate::reading::{
     ComponentLine, Dish, Place, ReadingError, Served, UnitSystem, parse_component, parse_served,
 };
 use crate::store::KnownDishes;
+use crate::weighing::Service;
 use crate::weighing::servings::Level;
 use crate::weighing::{
     Estimated, Finds, MatchedComponent, MenuContext, Request, WeighedComponent, estimate,
@@ -44,6 +45,8 @@ pub struct Setting<'s> {
     pub units: UnitSystem,
     /// Leave out fat and coating that only cooking words imply.
     pub as_written: bool,
+    /// How the restaurant serves, where somebody says.
+    pub service: Option<Service>,
     /// What is known of the kitchens.
     pub kitchens: Option<&'s Kitchens>,
 }
@@ -477,6 +480,7 @@ fn kept(list: &[WeighedComponent]) -> Box<[RowComponent]> {
 fn request(setting: Setting<'_>, kitchen: Option<Level>) -> Request {
     Request {
         as_written: setting.as_written,
+        service: setting.service,
         figures_only: true,
         kitchen,
         ..Request::default()

@@ -29,6 +29,9 @@ struct Row {
     source: String,
 }
 
+/// Fewest orders bought and weighed from which a kind's own weight is evidence.
+const LEAST_WEIGHED: u32 = 8;
+
 /// A kind of dish.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct DishKind {
@@ -154,6 +157,12 @@ impl DishKind {
     #[must_use]
     pub(crate) fn has_sides(&self) -> bool {
         self.share(Role::Protein) >= 0.75
+    }
+
+    /// Whether enough orders of it were bought and weighed.
+    #[must_use]
+    pub(crate) fn is_weighed(&self) -> bool {
+        self.weighed >= LEAST_WEIGHED
     }
 
     /// Whether enough menus with printed energy name it, or what `name` calls it, for them to tell what

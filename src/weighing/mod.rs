@@ -36,7 +36,7 @@ pub(crate) use measure::unstated;
 pub use menu::{Known, MenuContext, estimate_in_section, estimate_line};
 pub use plan::estimate;
 pub(crate) use plan::estimate_with;
-pub use request::{Estimated, Request};
+pub use request::{Estimated, Request, Service};
 pub(crate) use servings::as_this_kitchen;
 pub use usual::Role;
 pub use usual::{Usual, usual};

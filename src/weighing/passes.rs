@@ -20,8 +20,6 @@ use super::vessel::weigh_share;
 use crate::matching::Catalogue;
 use crate::reading::Dish;
 
-/// Fewest orders bought and weighed from which a kind's own weight is evidence.
-const LEAST_WEIGHED: u32 = 9;
 /// Spread of the log of a dish's energy beside that of its weight: what one name holds differs
 /// between restaurants (at least by SD 271 of 1,327 kcal within one dish, Urban et al. 2013, JAMA
 /// Intern Med 173(14); so that ranges hold on restaurants left out).
@@ -45,6 +43,8 @@ pub(super) struct Circumstances<'c> {
     pub kind: Option<&'static DishKind>,
     /// Where the plate is served.
     pub setting: Setting,
+    /// Whether sides are served with it.
+    pub has_sides: bool,
     /// What a menu says of the serving.
     pub serving: Option<ServingText<'c>>,
 }
@@ -165,7 +165,7 @@ fn servings_as_printed(mut so_far: Progress, around: &Circumstances<'_>) -> Prog
         let fitted = request.fitted();
         let own = around
             .kind
-            .and_then(|kind| own_spread(kind, text.name, fitted));
+            .and_then(|kind| own_spread(kind, text.name, fitted, around.has_sides));
         set_to_serving(list, text, own, request, around.catalogue);
     }
     so_far
@@ -174,13 +174,14 @@ fn servings_as_printed(mut so_far: Progress, around: &Circumstances<'_>) -> Prog
 /// The spread of the log of a dish's energy by its kind's own weight and parts; `None` where menus print
 /// such servings: those tell more (of 176 dishes of restaurants left out, these erred by 41 % where
 /// the parts erred by 54 %).
-fn own_spread(kind: &DishKind, name: &str, fitted: &Fitted) -> Option<f64> {
-    if kind.is_printed(name, fitted) {
+fn own_spread(kind: &DishKind, name: &str, fitted: &Fitted, has_sides: bool) -> Option<f64> {
+    if kind.is_printed(name, fitted) && !(has_sides && kind.has_sides()) {
         return None;
     }
-    let beside = match kind.weighed {
-        LEAST_WEIGHED.. => ANY_RESTAURANT,
-        _ => BY_NAME_ALONE,
+    let beside = if kind.is_weighed() {
+        ANY_RESTAURANT
+    } else {
+        BY_NAME_ALONE
     };
     Some(kind.log_sd.hypot(beside))
 }

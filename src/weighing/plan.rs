@@ -39,6 +39,7 @@ pub fn estimate(
         catalogue,
         kind: dish.kind.as_deref().and_then(kind_named),
         setting: Setting::Anywhere,
+        has_sides: false,
         serving: None,
     };
     let stated = Progress {

@@ -16,15 +16,16 @@ const CROWDING: f64 = 0.35;
 const TAKES_ROOM_G: f64 = 25.0;
 /// From this many components on, a dish without a kind is a recipe of small amounts.
 const MANY: usize = 8;
-/// How far a dish of a known kind is drawn from the sum of its components' usual amounts
-/// towards the kind's served weight, on the log scale: both are about equally sure.
-const PULL: f64 = 0.5;
 /// Spread of the log that a component without a kind of dish has beside its own: nothing
 /// says whether the place serves large or small (own reading; a restaurant entree is two to
 /// three times a cafeteria plate).
 const ANY_PLACE: f64 = 0.3;
-/// The furthest that the pull may change a sum, as a factor.
-const PULL_BOUNDS: (f64, f64) = (0.6, 1.7);
+/// Doubt about the weight of a kind of which no orders were bought and weighed, beside its own
+/// spread, so that such a kind and the sum of the usual amounts are about equally sure.
+const UNWEIGHED: f64 = 0.3;
+/// The furthest that the pull may change a sum, as a factor (own choice): beyond it the list is
+/// not all of the dish, or another dish.
+const PULL_BOUNDS: (f64, f64) = (0.5, 2.5);
 /// Where a plate is served.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Setting {
@@ -158,6 +159,17 @@ fn by_kind(all: &[&Usual], kind: &DishKind) -> Vec<f64> {
     all.iter().copied().map(of).collect()
 }
 
+/// How far a kind's own weight counts beside the sum of usual amounts with this variance of its log: all
+/// of it where orders were weighed, else each counts by how sure it is (inverse variance).
+fn trust(kind: &DishKind, parts: f64) -> f64 {
+    if kind.is_weighed() {
+        return 1.0;
+    }
+    let parts = parts + ANY_PLACE.powi(2);
+    let kind = kind.log_sd.powi(2) + UNWEIGHED.powi(2);
+    parts / (parts + kind)
+}
+
 /// Draws the unsized amounts so that the whole comes nearer to what the kind weighs.
 fn pull(
     list: &[WeighedComponent],
@@ -186,7 +198,9 @@ fn pull(
         .sum();
     let unsized_sum: f64 = open.iter().map(|at| means[*at]).sum();
     let now = fixed + unsized_sum;
-    let wanted = now.powf(1.0 - PULL) * (kind.served_g * present).powf(PULL);
+    let each = |at: &usize| (means[*at] / now * all[*at].log_sd).powi(2);
+    let pull = trust(kind, open.iter().map(each).sum());
+    let wanted = now.powf(1.0 - pull) * (kind.served_g * present).powf(pull);
     let left = ((wanted - fixed) / unsized_sum).clamp(PULL_BOUNDS.0, PULL_BOUNDS.1) * unsized_sum;
     let picked: Vec<(f64, f64)> = open
         .iter()

@@ -166,6 +166,7 @@ fn with_dish(args: &EditArgs, was: &Record, whose: &Whose) -> Result<(Entry, boo
         choose: Vec::new(),
         with_add_on: Vec::new(),
         as_written: false,
+        service: None,
         printed: None,
         kitchen: None,
         library: args.library.clone(),

@@ -243,6 +243,11 @@ fn estimate_words(
             name: &line.main,
             ..text
         },
+        // Foods that are listed are a dish together, not the first of them.
+        None if draft.is_list => ServingText {
+            name: draft.kind.map_or(text.name, |kind| &kind.name),
+            ..text
+        },
         None => text,
     };
     let mut dish = draft.served(line, served, request, text);

@@ -6,6 +6,7 @@ mod chosen;
 mod draft;
 mod estimate;
 mod joined;
+mod listed;
 mod named;
 mod offers;
 mod parts;

@@ -58,6 +58,23 @@ const GENERIC: [&str; 12] = [
 ];
 
 impl Draft<'_> {
+    /// Takes a dish whose name joins several foods (`chicken and waffles`), all that is ordered; says
+    /// whether there was one.
+    pub(super) fn take_joined_dish(&mut self, line: &MenuLine, beside: &[&MenuPart]) -> bool {
+        let whole = |list: &[String]| {
+            let hit = DISHES.longest(list);
+            hit.is_some_and(|hit| hit.length == list.len())
+        };
+        if line.main == line.head || !whole(&words(&line.main)) {
+            return false;
+        }
+        let joined = MenuLine {
+            head: line.main.clone(),
+            ..line.clone()
+        };
+        self.take_named_dish(&joined, beside)
+    }
+
     /// Takes a dish that is known by its name; says whether there was one.
     pub(super) fn take_named_dish(&mut self, line: &MenuLine, parts: &[&MenuPart]) -> bool {
         let Some(read) = self.read(&line.head) else {

@@ -5,6 +5,7 @@ use super::whole::a_glass;
 use super::wording::{CHILDRENS, is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
+use crate::weighing::kinds::DishKind;
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::request::Request;
@@ -56,6 +57,7 @@ fn side_served(
         catalogue: around.catalogue,
         kind: None,
         setting: around.setting,
+        has_sides: false,
         serving: Some(ServingText {
             name: &words,
             ..ServingText::default()
@@ -120,7 +122,8 @@ impl Draft<'_> {
             catalogue: self.context.catalogue(),
             kind: self.kind,
             setting: Setting::Restaurant,
-            serving: (!self.is_library_dish).then_some(text),
+            has_sides: !sides.is_empty(),
+            serving: (!self.is_library_dish && !self.is_weighed_list()).then_some(text),
         };
         let notes = std::mem::take(&mut self.notes);
         let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
@@ -134,6 +137,12 @@ impl Draft<'_> {
         let Progress { dish, notes } = run(&WHOLE, so_far, &around);
         self.notes = notes;
         dish
+    }
+
+    /// Whether foods are listed that make a dish of which orders were bought and weighed: what those
+    /// weighed tells more than what is printed of other dishes.
+    fn is_weighed_list(&self) -> bool {
+        self.is_list && self.kind.is_some_and(DishKind::is_weighed)
     }
 
     /// The parts that belong to the dish itself, and its size; `share` is what is left of a

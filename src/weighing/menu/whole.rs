@@ -72,6 +72,18 @@ impl Draft<'_> {
             .take_while(|p| matches!(p.what, PartKind::Named | PartKind::Under))
             .count();
         self.kind = head_kind(line).map(|hit| hit.kind);
+        if let Some(kind) = self.kind_of_list(line) {
+            self.is_list = true;
+            self.kind = Some(kind);
+            let texts = parts.iter().map(|part| part.text.as_str());
+            for text in std::iter::once(line.head.as_str()).chain(texts) {
+                self.push_main(text, None);
+            }
+            return Vec::new();
+        }
+        if self.take_joined_dish(line, &parts[within..]) {
+            return parts[within..].to_vec();
+        }
         let has_amount = self.read(&line.head).is_some_and(|l| l.amount.is_some());
         if has_amount {
             if !self.is_named_dish(line) {

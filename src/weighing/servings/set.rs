@@ -23,6 +23,9 @@ const FURTHEST_DRINK: f64 = 20.0;
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
 const LEAST_LEFT: f64 = 0.3;
+/// The factor on fitted energies of drinks with which as many restaurants left out print more as less
+/// than the whole program tells; for dishes it is 1.
+const LEVEL_OF_DRINKS: f64 = 1.05;
 /// Doubt about a weight, volume or count that a menu prints, beside that of the figure: meat is
 /// weighed raw, a cup holds ice, pieces differ between kitchens. So that the 80 % ranges hold
 /// over printed items of which the menu says how much they are.
@@ -78,6 +81,11 @@ pub(crate) fn set_to_serving(
             return;
         }
     }
+    let serving = serving.times(match request.service {
+        _ if said.drink => LEVEL_OF_DRINKS,
+        Some(service) => service.level(),
+        None => 1.0,
+    });
     let serving = match own_log_sd.filter(|_| !said.drink) {
         Some(own) => between(serving, energy(list, catalogue).mean, own),
         None => serving,

@@ -1,0 +1,149 @@
+//! What a bare list of foods makes together, where nobody names the dish: `rice, black beans`.
+
+use super::draft::Draft;
+use crate::foods::Trait;
+use crate::reading::{MenuLine, MenuPart, PartKind};
+use crate::weighing::kinds::{DishKind, kind_named};
+use crate::weighing::phrases::{PhraseTable, only_phrases};
+use crate::weighing::usual::Role;
+use crate::words::{rows, words};
+use serde::Deserialize;
+use std::sync::LazyLock;
+
+#[derive(Debug, Deserialize)]
+struct Row {
+    kind: String,
+    needs: String,
+    without: String,
+}
+
+/// A kind of dish by what its list holds.
+#[derive(Debug)]
+struct ListKind {
+    kind: &'static DishKind,
+    /// Each is met by a food of the list of its own.
+    needs: Vec<Need>,
+    /// No other food of the list is one of these.
+    without: Need,
+}
+
+/// What a food of a list may be, one of these.
+#[derive(Debug, Default)]
+struct Need {
+    any: bool,
+    roles: Vec<String>,
+    families: Vec<String>,
+    words: Option<PhraseTable<()>>,
+}
+
+/// A food of a list.
+#[derive(Debug)]
+struct Listed {
+    words: Vec<String>,
+    role: Role,
+    family: String,
+    /// Whether it is a dish by itself.
+    dish: bool,
+}
+
+static KINDS: LazyLock<Vec<ListKind>> = LazyLock::new(|| {
+    let list = rows::<Row>(include_str!("../tables/list_kinds.csv")).into_iter();
+    let read = |row: Row| {
+        Some(ListKind {
+            kind: kind_named(&row.kind)?,
+            needs: row.needs.split(';').map(Need::read).collect(),
+            without: Need::read(&row.without),
+        })
+    };
+    list.filter_map(read).collect()
+});
+
+impl Need {
+    /// Reads `@role`, `family:name` and words, parted by bars; `@any` is any food.
+    fn read(cell: &str) -> Self {
+        let mut need = Self::default();
+        let mut phrases = Vec::new();
+        for one in cell.split('|').filter(|one| !one.is_empty()) {
+            match (one.strip_prefix('@'), one.strip_prefix("family:")) {
+                (Some("any"), _) => need.any = true,
+                (Some(role), _) => need.roles.push(role.to_owned()),
+                (_, Some(family)) => need.families.push(family.to_owned()),
+                _ => phrases.push(one),
+            }
+        }
+        need.words = (!phrases.is_empty()).then(|| only_phrases(&phrases.join(";")));
+        need
+    }
+
+    fn is_met(&self, food: &Listed) -> bool {
+        let role = || {
+            self.roles
+                .contains(&format!("{:?}", food.role).to_lowercase())
+        };
+        let named = |phrases: &PhraseTable<()>| phrases.any(&food.words);
+        self.any
+            || self.families.contains(&food.family)
+            || role()
+            || self.words.as_ref().is_some_and(named)
+    }
+}
+
+impl ListKind {
+    /// Whether each need is met by another food of the list, and nothing else speaks against the kind.
+    fn is_made_by(&self, list: &[Listed]) -> bool {
+        let mut left: Vec<&Listed> = list.iter().collect();
+        let met = self.needs.iter().all(|need| {
+            let at = left.iter().position(|food| need.is_met(food));
+            at.map(|at| left.remove(at)).is_some()
+        });
+        met && !left
+            .iter()
+            .any(|food| food.dish || self.without.is_met(food))
+    }
+}
+
+impl Draft<'_> {
+    /// The kind of dish that a line's foods make together, where it lists foods and names no dish.
+    pub(super) fn kind_of_list(&self, line: &MenuLine) -> Option<&'static DishKind> {
+        let named = |part: &MenuPart| part.what == PartKind::Named;
+        let bare = line.name.is_empty() && line.choices.is_empty() && line.text.contains(',');
+        if !bare || line.parts.is_empty() || !line.parts.iter().all(named) {
+            return None;
+        }
+        let texts = std::iter::once(&line.head).chain(line.parts.iter().map(|part| &part.text));
+        let list: Option<Vec<Listed>> = texts.map(|text| self.listed_food(text)).collect();
+        let list = list?;
+        KINDS
+            .iter()
+            .find(|kind| kind.is_made_by(&list))
+            .map(|kind| kind.kind)
+    }
+
+    /// A food of a list; `None` of what has an amount or means no food.
+    fn listed_food(&self, text: &str) -> Option<Listed> {
+        let read = self.read(text).filter(|read| read.amount.is_none())?;
+        let food = self.context.catalogue().food(self.find(&read.food).food?);
+        Some(Listed {
+            words: words(&read.food),
+            role: self.role(&read.food),
+            family: food.family().to_owned(),
+            dish: food.has(Trait::WholeDish),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_names_a_kind_of_dish_and_its_reason() {
+        #[derive(Deserialize)]
+        struct Reason {
+            source: String,
+        }
+        let list = rows::<Reason>(include_str!("../tables/list_kinds.csv"));
+        assert_eq!(KINDS.len(), list.len());
+        assert!(list.iter().all(|row| row.source.len() > 5));
+    }
+}
