@@ -55,8 +55,8 @@ pub(super) struct Draft<'m> {
     pub(super) described: bool,
     /// Whether the line is a dish of the library and nothing else: its weight is known.
     pub(super) is_library_dish: bool,
-    /// Whether the line only lists foods, which make a kind of dish together.
-    pub(super) is_list: bool,
+    /// What foods make together that the line only lists.
+    pub(super) list_kind: Option<&'static DishKind>,
     /// Options of choices, each at its part.
     pub(super) options: Vec<WeighedComponent>,
     pub(super) notes: Vec<String>,
@@ -75,7 +75,7 @@ impl<'m> Draft<'m> {
             listed: Vec::new(),
             described: !line.name.is_empty(),
             is_library_dish: false,
-            is_list: false,
+            list_kind: None,
             options: Vec::new(),
             notes: Vec::new(),
         }

@@ -11,7 +11,7 @@ use crate::reading::{
     parse_menu_line,
 };
 use crate::weighing::component::WeighedComponent;
-use crate::weighing::kinds::{KindHit, kind_of};
+use crate::weighing::kinds::{DishKind, KindHit, kind_of};
 use crate::weighing::request::{Estimated, Request};
 use crate::weighing::servings::ServingText;
 
@@ -233,23 +233,8 @@ fn estimate_words(
         && draft.sides.is_empty()
         && draft.options.is_empty()
         && line.serving.feeds.is_none();
-    let text = match &shared {
-        Some((_, whole)) => ServingText {
-            name: &whole.head,
-            ..text
-        },
-        // What is changed says nothing of how much is served.
-        None if !changes.is_empty() && line.name.is_empty() => ServingText {
-            name: &line.main,
-            ..text
-        },
-        // Foods that are listed are a dish together, not the first of them.
-        None if draft.is_list => ServingText {
-            name: draft.kind.map_or(text.name, |kind| &kind.name),
-            ..text
-        },
-        None => text,
-    };
+    let whole = shared.as_ref().map(|(_, whole)| whole);
+    let text = told_of(text, line, whole, draft.list_kind, &changes);
     let mut dish = draft.served(line, served, request, text);
     if !before {
         let share = shared.as_ref().map(|(share, _)| *share);
@@ -261,6 +246,24 @@ fn estimate_words(
         dish,
         notes: draft.notes,
     }
+}
+
+/// What the words say of the serving: of the whole of which a share is served, of what foods make that
+/// are listed; what is changed says nothing of how much is served.
+fn told_of<'t>(
+    text: ServingText<'t>,
+    line: &'t MenuLine,
+    whole: Option<&'t MenuLine>,
+    list_kind: Option<&'static DishKind>,
+    changes: &[&MenuPart],
+) -> ServingText<'t> {
+    let name = match (whole, list_kind) {
+        (Some(whole), _) => &whole.head,
+        (None, _) if !changes.is_empty() && line.name.is_empty() => &line.main,
+        (None, Some(kind)) => &kind.name,
+        (None, None) => text.name,
+    };
+    ServingText { name, ..text }
 }
 
 /// Whether a part changes the dish as it is served.

@@ -142,7 +142,7 @@ impl Draft<'_> {
     /// Whether foods are listed that make a dish of which orders were bought and weighed: what those
     /// weighed tells more than what is printed of other dishes.
     fn is_weighed_list(&self) -> bool {
-        self.is_list && self.kind.is_some_and(DishKind::is_weighed)
+        self.list_kind.is_some_and(DishKind::is_weighed)
     }
 
     /// The parts that belong to the dish itself, and its size; `share` is what is left of a

@@ -73,8 +73,7 @@ impl Draft<'_> {
             .count();
         self.kind = head_kind(line).map(|hit| hit.kind);
         if let Some(kind) = self.kind_of_list(line) {
-            self.is_list = true;
-            self.kind = Some(kind);
+            (self.kind, self.list_kind) = (Some(kind), Some(kind));
             let texts = parts.iter().map(|part| part.text.as_str());
             for text in std::iter::once(line.head.as_str()).chain(texts) {
                 self.push_main(text, None);
