@@ -27,8 +27,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     };
     let whose = whose::day(&args.day)?;
     let held = held_against(args, &whose)?;
-    let filter = filter(args)?;
-    let order = order(args)?;
+    let (filter, order) = (filter(args)?, order(args)?);
     let catalogue = super::corrections::catalogue()?;
     let dishes = KnownDishes::of(&Library::with_folder(args.library.as_deref())?);
     look_at_files(args)?;
@@ -48,7 +47,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     let kitchens = kitchens(&mut source, setting, args);
     let progress = Progress::new(args.output.is_some(), source.size, source.read.clone());
     let rows = begin(source, &name)?;
-    let asks_words = asks_words(filter.as_ref());
+    let (asks_words, on_page) = (asks_words(filter.as_ref()), format == MenuFormat::Html);
     let stop = Arc::new(AtomicBool::new(false));
     let job = Job {
         setting: Setting {
@@ -71,7 +70,6 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
-    let on_page = format == MenuFormat::Html;
     let mut page = report(&summary, args, &held, &whose, (asks_words, on_page));
     if on_page {
         draw(&mut page, &summary, job.setting);

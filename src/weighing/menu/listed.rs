@@ -103,8 +103,21 @@ impl ListKind {
 }
 
 impl Draft<'_> {
+    /// Takes the foods of a line that only lists what makes a kind of dish; says whether it does.
+    pub(super) fn take_list(&mut self, line: &MenuLine, parts: &[&MenuPart]) -> bool {
+        let Some(kind) = self.kind_of_list(line) else {
+            return false;
+        };
+        (self.kind, self.list_kind) = (Some(kind), Some(kind));
+        let texts = parts.iter().map(|part| part.text.as_str());
+        for text in std::iter::once(line.head.as_str()).chain(texts) {
+            self.push_main(text, None);
+        }
+        true
+    }
+
     /// The kind of dish that a line's foods make together, where it lists foods and names no dish.
-    pub(super) fn kind_of_list(&self, line: &MenuLine) -> Option<&'static DishKind> {
+    fn kind_of_list(&self, line: &MenuLine) -> Option<&'static DishKind> {
         let named = |part: &MenuPart| part.what == PartKind::Named;
         let bare = line.name.is_empty() && line.choices.is_empty() && line.text.contains(',');
         if !bare || line.parts.is_empty() || !line.parts.iter().all(named) {

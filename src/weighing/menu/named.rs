@@ -65,7 +65,7 @@ impl Draft<'_> {
             let hit = DISHES.longest(list);
             hit.is_some_and(|hit| hit.length == list.len())
         };
-        if line.main == line.head || !whole(&words(&line.main)) {
+        if line.main == line.head || !whole(&words_of(&line.main)) {
             return false;
         }
         let joined = MenuLine {

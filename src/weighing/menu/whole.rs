@@ -72,12 +72,7 @@ impl Draft<'_> {
             .take_while(|p| matches!(p.what, PartKind::Named | PartKind::Under))
             .count();
         self.kind = head_kind(line).map(|hit| hit.kind);
-        if let Some(kind) = self.kind_of_list(line) {
-            (self.kind, self.list_kind) = (Some(kind), Some(kind));
-            let texts = parts.iter().map(|part| part.text.as_str());
-            for text in std::iter::once(line.head.as_str()).chain(texts) {
-                self.push_main(text, None);
-            }
+        if self.take_list(line, &parts) {
             return Vec::new();
         }
         if self.take_joined_dish(line, &parts[within..]) {
