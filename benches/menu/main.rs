@@ -43,6 +43,7 @@ fn menus(c: &mut Criterion) {
         room: &room,
         units: UnitSystem::Us,
         as_written: false,
+        service: None,
         kitchens: None,
     };
     let item = |name: &str, components: String| Item {
