@@ -109,6 +109,10 @@ impl Draft<'_> {
             return false;
         };
         (self.kind, self.list_kind) = (Some(kind), Some(kind));
+        self.notes.push(format!(
+            "what is listed is taken for one dish ({}), as restaurants serve it",
+            kind.name
+        ));
         let texts = parts.iter().map(|part| part.text.as_str());
         for text in std::iter::once(line.head.as_str()).chain(texts) {
             self.push_main(text, None);
