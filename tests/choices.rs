@@ -1,7 +1,10 @@
 //! Dishes of the library and of files that offer a choice or something on top: every command honours
 //! `--choose` and `--with` as it does for lines of a menu.
 
-use std::process::{Command, Output};
+mod common_run;
+
+use common_run::{NOON, run_at};
+use std::process::Output;
 use tempfile::TempDir;
 
 const BREAKFAST: &str = "Two-egg breakfast with a choice of meat";
@@ -9,14 +12,7 @@ const BOWL: &str = "Chicken burrito bowl";
 const SIDES: &str = "Grilled chicken breast with a choice of two sides";
 
 fn run(home: &TempDir, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("HOME", home.path())
-        .env("XDG_DATA_HOME", home.path())
-        .env("XDG_CONFIG_HOME", home.path())
-        .env("TRENCHER_HOME", home.path())
-        .output()
-        .expect("the program runs")
+    run_at(home.path(), NOON, args)
 }
 
 fn text(bytes: &[u8]) -> String {

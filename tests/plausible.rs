@@ -1,17 +1,13 @@
 //! What can hardly be so is said before anything else, and asked about before it is logged.
 
-use std::process::{Command, Output};
+mod common_run;
+
+use common_run::{NOON, run_at};
+use std::process::Output;
 use tempfile::TempDir;
 
 fn run(home: &TempDir, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trencher"))
-        .args(args)
-        .env("HOME", home.path())
-        .env("XDG_DATA_HOME", home.path())
-        .env("XDG_CONFIG_HOME", home.path())
-        .env("TRENCHER_HOME", home.path())
-        .output()
-        .expect("the program runs")
+    run_at(home.path(), NOON, args)
 }
 
 fn text(bytes: &[u8]) -> String {

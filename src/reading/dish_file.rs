@@ -9,7 +9,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::bounds;
 use super::dish::Dish;
-use super::error::{ErrorKind, Place, Problem, ReadingError};
+use super::error::{ErrorKind, Place, Problem, ReadingError, Wanted};
 use super::line::{ComponentLine, parse_component};
 use super::served::parse_served_at;
 use super::units::UnitSystem;
@@ -127,7 +127,7 @@ impl File<'_> {
             DeValue::Integer(number) => number.as_str(),
             DeValue::Float(number) => number.as_str(),
             _ => {
-                let kind = ErrorKind::WrongType("a number of servings, such as `makes = 6`");
+                let kind = ErrorKind::WrongType(Wanted::Servings);
                 return Err(self.error(kind, span.start, span.end));
             }
         };
@@ -141,24 +141,25 @@ impl File<'_> {
     }
 
     fn components(&self, table: &DeTable<'_>) -> Result<Vec<ComponentLine>, ReadingError> {
-        let rows = self.tables(table, "component", "`[[component]]` tables")?;
+        let rows = self.tables(table, "component", "component")?;
         rows.into_iter()
             .map(|(table, start)| self.component(table, start))
             .collect()
     }
 
-    /// The tables of an array under a key, each with where it starts; none without the key.
+    /// The tables of an array under a key, called `name` from the top of the file, each with where it
+    /// starts; none without the key.
     fn tables<'t>(
         &self,
         table: &'t DeTable<'t>,
         key: &str,
-        expected: &'static str,
+        name: &'static str,
     ) -> Result<Vec<(&'t DeTable<'t>, usize)>, ReadingError> {
         let Some(value) = table.get(key) else {
             return Ok(Vec::new());
         };
         let wrong = |span: std::ops::Range<usize>| {
-            let kind = ErrorKind::WrongType(expected);
+            let kind = ErrorKind::WrongType(Wanted::Tables(name));
             self.error(kind, span.start, span.end)
         };
         let DeValue::Array(list) = value.get_ref() else {
@@ -215,7 +216,7 @@ impl File<'_> {
         };
         let DeValue::Boolean(flag) = value.get_ref() else {
             let span = value.span();
-            let kind = ErrorKind::WrongType("`true` or `false`");
+            let kind = ErrorKind::WrongType(Wanted::Truth);
             return Err(self.error(kind, span.start, span.end));
         };
         Ok(*flag)
@@ -314,7 +315,7 @@ impl File<'_> {
             DeValue::Integer(_) | DeValue::Float(_) if key == "amount" || key == "served" => {
                 Err(self.error(ErrorKind::NoUnit, span.start, span.end))
             }
-            _ => Err(self.error(ErrorKind::WrongType("text"), span.start, span.end)),
+            _ => Err(self.error(ErrorKind::WrongType(Wanted::Text), span.start, span.end)),
         }
     }
 

@@ -87,9 +87,54 @@ pub enum ErrorKind {
     /// A key that must be there.
     MissingKey(&'static str),
     /// A value of another type than expected.
-    WrongType(&'static str),
+    WrongType(Wanted),
     /// A choice of fewer than two.
     NoChoice,
+}
+
+/// What a value of a dish file should be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Wanted {
+    /// Text in quotes.
+    Text,
+    /// True or false.
+    Truth,
+    /// How many servings the amounts are for.
+    Servings,
+    /// How many options are eaten.
+    Taken,
+    /// An array of tables under this name.
+    Tables(&'static str),
+}
+
+impl Wanted {
+    fn told(self) -> String {
+        match self {
+            Self::Text => "text".into(),
+            Self::Truth => "`true` or `false`".into(),
+            Self::Servings => "a number of servings, such as `makes = 6`".into(),
+            Self::Taken => {
+                "a whole number from 1 to one less than there are options, such as `take = 1`"
+                    .into()
+            }
+            Self::Tables(name) => format!("`[[{name}]]` tables"),
+        }
+    }
+
+    fn cure(self) -> String {
+        match self {
+            Self::Text => "Put text in quotes: `amount = \"120 g\"`.".into(),
+            Self::Truth => "Write `true` or `false`, without quotes.".into(),
+            Self::Servings => "Write a bare number: `makes = 6`.".into(),
+            Self::Taken => "Write a bare whole number: `take = 1`.".into(),
+            Self::Tables(_) => {
+                format!(
+                    "Write {}, each key on a line of its own below.",
+                    self.told()
+                )
+            }
+        }
+    }
 }
 
 /// Something in the text that could not be read: what, where, and how to mend it.
@@ -283,7 +328,7 @@ fn label(kind: &ErrorKind) -> String {
         ErrorKind::WordsBesideAmount | ErrorKind::Toml(_) => "not understood".into(),
         ErrorKind::UnknownKey { .. } => "not a key of a dish file".into(),
         ErrorKind::MissingKey(_) => "belongs here".into(),
-        ErrorKind::WrongType(expected) => format!("expected {expected}"),
+        ErrorKind::WrongType(wanted) => format!("expected {}", wanted.told()),
         ErrorKind::NoChoice => "fewer than two options".into(),
     }
 }
@@ -337,16 +382,7 @@ fn cure(kind: &ErrorKind) -> String {
             format!("Known here: `{}`.", known.join("`, `"))
         }
         ErrorKind::MissingKey(key) => format!("Add a line `{key} = \"...\"`."),
-        ErrorKind::WrongType(wanted) if wanted.contains("take") => {
-            "Write a bare whole number: `take = 1`.".into()
-        }
-        ErrorKind::WrongType(wanted) if wanted.contains("number") => {
-            "Write a bare number: `makes = 6`.".into()
-        }
-        ErrorKind::WrongType(wanted) if wanted.contains("tables") => {
-            format!("Write {wanted}, each key on a line of its own below.")
-        }
-        ErrorKind::WrongType(_) => "Put text in quotes: `amount = \"120 g\"`.".into(),
+        ErrorKind::WrongType(wanted) => wanted.cure(),
         ErrorKind::NoChoice => {
             "Give a `[[choice.option]]` table for each option, two or more; what comes with the dish is a `[[component]]`, what can be had on top an `[[add_on]]`.".into()
         }

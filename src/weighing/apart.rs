@@ -3,7 +3,7 @@
 //! some of them, and each of the pieces is known by itself.
 
 use super::finds::Finds;
-use super::servings::ServingKind;
+use super::servings::is_drink;
 use super::usual::Role;
 use crate::foods::Trait;
 use crate::matching::{Catalogue, Certainty, Found};
@@ -142,14 +142,12 @@ impl Apart<'_, '_> {
 /// Where a phrase goes on to what comes with its first food: behind `with`, `, and`, or `and`
 /// before a drink.
 fn joint_of(text: &str) -> Option<(&str, &str)> {
-    let drink =
-        |tail: &str| ServingKind::named_last(&words_of(tail)).is_some_and(ServingKind::is_drink);
     text.split_once(" with ")
         .or_else(|| {
             text.split_once(", and ")
                 .filter(|(head, _)| !head.contains(','))
         })
-        .or_else(|| text.split_once(" and ").filter(|(_, tail)| drink(tail)))
+        .or_else(|| text.split_once(" and ").filter(|(_, tail)| is_drink(tail)))
 }
 
 /// Whether an amount is of what stands first, and not of all: three tacos, a plate, none said.

@@ -15,10 +15,9 @@ struct Question {
 enum About {
     Group(Texture),
     Limit(&'static str),
+    /// What is left of it, which can be boxed.
+    Rest,
 }
-
-/// Not asked of a drink.
-const BOXED: &str = "Could half of it be boxed before it comes to the table?";
 
 const QUESTIONS: [Question; 13] = [
     Question {
@@ -62,8 +61,8 @@ const QUESTIONS: [Question; 13] = [
         ask: "How large is the portion, in ounces or cups?",
     },
     Question {
-        about: None,
-        ask: BOXED,
+        about: Some(About::Rest),
+        ask: "Could half of it be boxed before it comes to the table?",
     },
     Question {
         about: None,
@@ -100,9 +99,11 @@ pub(crate) fn kitchen_questions(amounts: &[AmountRow], boxable: bool) -> [String
             .iter()
             .find(|q| q.about.as_ref().is_some_and(|about| about.is(row)))
     });
-    let general = QUESTIONS
-        .iter()
-        .filter(|q| q.about.is_none() && (boxable || q.ask != BOXED));
+    let general = QUESTIONS.iter().filter(|q| match q.about {
+        None => true,
+        Some(About::Rest) => boxable,
+        Some(_) => false,
+    });
     let mut asked = fitting.chain(general).map(|q| q.ask.to_owned());
     // General questions stand at the end, so there are always three.
     std::array::from_fn(|_| asked.next().unwrap_or_default())

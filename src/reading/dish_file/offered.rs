@@ -1,7 +1,7 @@
 //! `[[choice]]` and `[[add_on]]`: what a dish is offered with.
 
 use super::{COMPONENT_KEYS, File, component_toml, push};
-use crate::reading::error::{ErrorKind, ReadingError};
+use crate::reading::error::{ErrorKind, ReadingError, Wanted};
 use crate::reading::line::ComponentLine;
 use crate::reading::offered::{DishChoice, Offered};
 use std::fmt::Write as _;
@@ -14,8 +14,8 @@ const MOST_TAKEN: u8 = 20;
 
 impl File<'_> {
     pub(super) fn offered(&self, table: &DeTable<'_>) -> Result<Offered, ReadingError> {
-        let choices = self.tables(table, "choice", "`[[choice]]` tables")?;
-        let add_ons = self.tables(table, "add_on", "`[[add_on]]` tables")?;
+        let choices = self.tables(table, "choice", "choice")?;
+        let add_ons = self.tables(table, "add_on", "add_on")?;
         let choice = |(table, start)| self.choice(table, start);
         let add_on = |(table, start)| self.component(table, start);
         Ok(Offered {
@@ -26,7 +26,7 @@ impl File<'_> {
 
     fn choice(&self, table: &DeTable<'_>, start: usize) -> Result<DishChoice, ReadingError> {
         self.check_keys(table, &CHOICE_KEYS)?;
-        let rows = self.tables(table, "option", "`[[choice.option]]` tables")?;
+        let rows = self.tables(table, "option", "choice.option")?;
         if rows.len() < 2 {
             let at = rows.first().map_or(start, |(_, start)| *start);
             return Err(self.error(ErrorKind::NoChoice, at, at));
@@ -63,9 +63,7 @@ impl File<'_> {
         let most = usize::from(MOST_TAKEN).min(options - 1);
         let fits = written.filter(|take| (1..=most).contains(&usize::from(*take)));
         fits.ok_or_else(|| {
-            let kind = ErrorKind::WrongType(
-                "a whole number from 1 to one less than there are options, such as `take = 1`",
-            );
+            let kind = ErrorKind::WrongType(Wanted::Taken);
             self.error(kind, span.start, span.end)
         })
     }

@@ -107,7 +107,10 @@ impl Assembly<'_> {
             .iter()
             .all(|at| !self.line.is_word(*at) && self.line.number(*at).is_none())
         {
-            return self.of_the_head(item);
+            if !self.counts_the_part_before(item) {
+                self.of_the_head(item);
+            }
+            return;
         }
         let text = self.text(item.from, item.to);
         if self.head.is_empty()
@@ -134,6 +137,27 @@ impl Assembly<'_> {
             return self.take_add_on(&text, item);
         }
         self.named(&text, item);
+    }
+
+    /// `rice, gyoza (3), miso soup`: a count in brackets is of what stands before it; at the end of a
+    /// line it is of the dish.
+    fn counts_the_part_before(&mut self, item: Item) -> bool {
+        let goes_on =
+            (item.to..self.line.len()).any(|at| self.line.is_word(at) && !self.line.claimed(at));
+        let alone = item.bracketed
+            && self.line.role(item.from) == Some(PhraseRole::Count)
+            && self.line.claim_end(item.from) >= item.to;
+        let count = self.line.number(item.from).filter(|_| alone && goes_on);
+        let (Some(count), Some(part)) = (count, self.out.parts.last_mut()) else {
+            return false;
+        };
+        part.text = format!("{count} {}", part.text);
+        let serving = &mut self.out.serving;
+        if let Some(at) = serving.counts.iter().position(|own| *own == count) {
+            serving.counts.remove(at);
+        }
+        serving.count = serving.counts.first().copied();
+        true
     }
 
     /// `Cup of soup 5 Bowl of soup 8`: the head once more.

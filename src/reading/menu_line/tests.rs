@@ -126,6 +126,14 @@ fn bare_numbers_count_the_head() {
 }
 
 #[test]
+fn a_count_in_brackets_is_of_what_stands_before_it() {
+    let (head, list) = parts("Salmon bento: rice, gyoza (3), miso soup");
+    assert_eq!(head, "Salmon bento");
+    assert_eq!(list[1], of("3 gyoza", PartKind::Named));
+    assert_eq!(parts("Fish tacos, slaw (3) 14").0, "3 Fish tacos");
+}
+
+#[test]
 fn two_joints_in_a_row_are_the_second() {
     let (head, list) = parts("salmon, served with fries, slaw");
     assert_eq!(head, "salmon");

@@ -4,7 +4,7 @@ use super::draft::MenuContext;
 use crate::foods::Food;
 use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{KindHit, kind_of};
-use crate::weighing::servings::ServingKind;
+use crate::weighing::servings::{ServingKind, is_drink};
 use crate::weighing::usual::{Role, usual};
 use crate::words::words_of;
 
@@ -42,19 +42,13 @@ fn is_one_dish(head: &str, context: MenuContext<'_>) -> bool {
 
 /// Whether `beside` is ordered besides `dish`: a drink, or a dish as well.
 fn is_another(dish: &str, beside: &str, context: MenuContext<'_>) -> bool {
-    let drink = is_drink;
     let kind = |text: &str| kind_of(text).is_some_and(|hit| KindHit::is_last(&hit));
     let known = |text: &str| (context.known)(text).is_some();
-    if drink(beside) {
-        return !drink(dish) && (kind(dish) || known(dish));
+    if is_drink(beside) {
+        return !is_drink(dish) && (kind(dish) || known(dish));
     }
     (known(dish) || is_held(dish)) && is_bowl(beside)
         || known(dish) && (kind(beside) || known(beside))
-}
-
-/// Whether the words name a drink.
-pub(super) fn is_drink(text: &str) -> bool {
-    ServingKind::named_last(&words_of(text)).is_some_and(ServingKind::is_drink)
 }
 
 /// Whether a food is a drink.

@@ -6,8 +6,10 @@ use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{DishKind, kind_named};
 use crate::weighing::phrases::{PhraseTable, only_phrases};
 use crate::weighing::usual::Role;
-use crate::words::{rows, words};
+use crate::words::{rows, words_of};
 use serde::Deserialize;
+use serde::de::value::{Error, StrDeserializer};
+use std::rc::Rc;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
@@ -31,7 +33,7 @@ struct ListKind {
 #[derive(Debug, Default)]
 struct Need {
     any: bool,
-    roles: Vec<String>,
+    roles: Vec<Role>,
     families: Vec<String>,
     words: Option<PhraseTable<()>>,
 }
@@ -39,7 +41,7 @@ struct Need {
 /// A food of a list.
 #[derive(Debug)]
 struct Listed {
-    words: Vec<String>,
+    words: Rc<[String]>,
     role: Role,
     family: String,
     /// Whether it is a dish by itself.
@@ -58,6 +60,11 @@ static KINDS: LazyLock<Vec<ListKind>> = LazyLock::new(|| {
     list.filter_map(read).collect()
 });
 
+/// A role as tables name it.
+fn role_named(name: &str) -> Option<Role> {
+    Role::deserialize(StrDeserializer::<Error>::new(name)).ok()
+}
+
 impl Need {
     /// Reads `@role`, `family:name` and words, parted by bars; `@any` is any food.
     fn read(cell: &str) -> Self {
@@ -66,7 +73,7 @@ impl Need {
         for one in cell.split('|').filter(|one| !one.is_empty()) {
             match (one.strip_prefix('@'), one.strip_prefix("family:")) {
                 (Some("any"), _) => need.any = true,
-                (Some(role), _) => need.roles.push(role.to_owned()),
+                (Some(role), _) => need.roles.extend(role_named(role)),
                 (_, Some(family)) => need.families.push(family.to_owned()),
                 _ => phrases.push(one),
             }
@@ -76,14 +83,10 @@ impl Need {
     }
 
     fn is_met(&self, food: &Listed) -> bool {
-        let role = || {
-            self.roles
-                .contains(&format!("{:?}", food.role).to_lowercase())
-        };
         let named = |phrases: &PhraseTable<()>| phrases.any(&food.words);
         self.any
             || self.families.contains(&food.family)
-            || role()
+            || self.roles.contains(&food.role)
             || self.words.as_ref().is_some_and(named)
     }
 }
@@ -141,7 +144,7 @@ impl Draft<'_> {
         let read = self.read(text).filter(|read| read.amount.is_none())?;
         let food = self.context.catalogue().food(self.find(&read.food).food?);
         Some(Listed {
-            words: words(&read.food),
+            words: words_of(&read.food),
             role: self.role(&read.food),
             family: food.family().to_owned(),
             dish: food.has(Trait::WholeDish),
@@ -162,5 +165,16 @@ mod tests {
         let list = rows::<Reason>(include_str!("../tables/list_kinds.csv"));
         assert_eq!(KINDS.len(), list.len());
         assert!(list.iter().all(|row| row.source.len() > 5));
+        let roles = rows::<Row>(include_str!("../tables/list_kinds.csv"))
+            .into_iter()
+            .flat_map(|row| [row.needs, row.without])
+            .flat_map(|cell| {
+                let all = cell.split([';', '|']);
+                let roles = all.filter_map(|one| one.strip_prefix('@').map(str::to_owned));
+                roles.collect::<Vec<_>>()
+            });
+        for role in roles.filter(|role| role != "any") {
+            assert!(role_named(&role).is_some(), "@{role} is no role");
+        }
     }
 }

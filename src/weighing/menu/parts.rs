@@ -1,13 +1,14 @@
 //! What a menu line names, and what a kind of dish holds without naming it.
 
 use super::draft::Draft;
-use super::joined::{is_bowl, is_drink, is_poured};
+use super::joined::{is_bowl, is_poured};
 use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
 use crate::weighing::apart::Apart;
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::DishKind;
+use crate::weighing::servings::is_drink;
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
 use crate::words::words_of;

@@ -2,7 +2,7 @@
 //! `sandwich` to `food`.
 
 use super::super::phrases::PhraseTable;
-use crate::words::rows;
+use crate::words::{rows, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -87,6 +87,12 @@ impl ServingKind {
     pub(crate) fn is_drink(&self) -> bool {
         self.within().any(|kind| kind.name == DRINK)
     }
+}
+
+/// Whether words name a drink: what they name last.
+#[must_use]
+pub(crate) fn is_drink(text: &str) -> bool {
+    ServingKind::named_last(&words_of(text)).is_some_and(ServingKind::is_drink)
 }
 
 #[cfg(test)]

@@ -17,6 +17,7 @@ mod set;
 pub use effects::{Fitted, FittedText, served_as};
 pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
+pub(super) use kinds::is_drink;
 pub use level::{ALIKE, Kitchen, KnownDish, Level, Traits};
 pub use said::{Known, Said, ServingText};
 pub(crate) use set::as_this_kitchen;
