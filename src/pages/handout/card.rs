@@ -9,7 +9,8 @@ use crate::pages::number;
 /// Shares on a card.
 const SHARES: usize = 4;
 
-const NOTE: &str = "Estimates. Ask about allergens. Not medical advice.";
+// That the figures are estimates stands at the head.
+const NOTE: &str = "Ask about allergens. Not medical advice.";
 
 /// The card of a dish as SVG, 1080 by 1920: its plate, energy and the three largest shares of
 /// a day, what to eat.
