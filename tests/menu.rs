@@ -506,6 +506,47 @@ fn of_many_bad_rows_the_first_are_told_and_all_are_kept() {
     assert!(!few.err.contains("more row"), "{}", few.err);
 }
 
+/// Under a heading of drinks a colour or a fruit is the drink, not the food of that name.
+#[test]
+fn under_a_heading_of_drinks_names_are_drinks() {
+    let ran = menu(
+        &["-", "--format", "ndjson"],
+        "item,section\n\"White, 6 oz\",Wine\nStrawberry,Smoothies\n\"Cracked pepper, 20 fl oz\",Drinks\nHouse salad,Drinks and salads\n",
+    );
+    let foods: Vec<String> = ran
+        .text()
+        .lines()
+        .map(|line| {
+            let item: serde_json::Value = serde_json::from_str(line).expect("JSON");
+            item["components"][0]["food"]
+                .as_str()
+                .unwrap_or_default()
+                .to_owned()
+        })
+        .collect();
+    assert_eq!(foods[..2], ["white wine", "fruit smoothie"], "{}", ran.err);
+    assert!(
+        !foods[2].contains("pepper") && foods[3].contains("greens"),
+        "{foods:?}"
+    );
+}
+
+/// Fries beside what is held in the hand are a serving of their own, not a part of the sandwich.
+#[test]
+fn fries_beside_a_sandwich_come_on_top_of_it() {
+    let rows = "item\nTurkey club sandwich\nTurkey club sandwich with fries\nMushroom burger\n\"Mushroom burger, onion rings\"\n";
+    let ran = menu(&["-"], rows);
+    let kcal: Vec<f64> = ran
+        .rows()
+        .iter()
+        .map(|row| row["energy_kcal"].parse().expect("a number"))
+        .collect();
+    assert!(
+        kcal[1] > 1.25 * kcal[0] && kcal[3] > 1.25 * kcal[2],
+        "{kcal:?}"
+    );
+}
+
 #[test]
 fn what_cannot_be_gone_on_with_is_refused() {
     let folder = folder();

@@ -54,7 +54,14 @@ fn scale(what: What, of: &str, drink: bool) -> f64 {
         | (What::Parts, "log density" | "log energy of several") => 1.5,
         (What::Word | What::Size, _) => 1.3,
         (What::WordBeside, _) => 0.9,
-        (What::Pair | What::SectionKind | What::SectionWord, _) => 0.7,
+        (
+            What::Pair
+            | What::WordOfKind
+            | What::SectionKind
+            | What::SectionOfKind
+            | What::SectionWord,
+            _,
+        ) => 0.7,
         (What::Parts, "log energy") => 2.6,
         _ => 1.0,
     }
@@ -113,7 +120,14 @@ impl Rows {
             }
         }
         let least = |what: What| match what {
-            What::Word | What::WordBeside | What::Pair | What::SectionWord => LEAST_RESTAURANTS,
+            What::Word
+            | What::LastWord
+            | What::FirstWord
+            | What::WordOfKind
+            | What::WordBeside
+            | What::Pair
+            | What::Plural
+            | What::SectionWord => LEAST_RESTAURANTS,
             _ => 1,
         };
         seen.retain(|(what, _), (_, who)| who.len() >= least(*what));
@@ -174,7 +188,7 @@ impl Rows {
 
     /// Fits the rows of the restaurants that are `used`.
     pub fn fit(&self, drink: bool, used: &dyn Fn(usize) -> bool) -> Fit {
-        let strength = if drink { 24.0 } else { 16.0 };
+        let strength = if drink { 24.0 } else { 13.0 };
         let own = self.columns.iter().map(|c| scale(c.what, &c.of, drink));
         let count = self.restaurants().0;
         let penalties: Vec<f64> = own

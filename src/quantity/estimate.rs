@@ -81,7 +81,8 @@ impl Estimate {
         // A lognormal with mean m has its median at m * exp(-sd^2 / 2).
         let median = self.mean * (-self.log_sd * self.log_sd / 2.0).exp();
         let end = (Z_10 * self.log_sd).exp();
-        Range::new(median / end, self.mean, median * end)
+        // Of a spread so wide that nine in ten lie below the mean, the range ends at the mean.
+        Range::new(median / end, self.mean, (median * end).max(self.mean))
     }
 
     /// Standard deviation, in the amount's unit.
@@ -141,6 +142,16 @@ mod tests {
         assert!((range.high - median * (0.512_64_f64).exp()).abs() < 1e-9);
         assert_eq!(range.likely, 100.0);
         assert_eq!(Estimate::exact(80.0).range(), Range::exact(80.0));
+    }
+
+    /// `8-16666 g`: the middle of the two lies beyond nine tenths of such a lognormal.
+    #[test]
+    fn what_is_likely_lies_within_the_widest_range() {
+        let range = Estimate::new(8_337.0, 3.0).range();
+        assert!(
+            range.low < range.likely && range.likely <= range.high,
+            "{range:?}"
+        );
     }
 
     #[test]

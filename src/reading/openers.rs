@@ -7,7 +7,7 @@ use super::tokens::{Key, Kind};
 /// In alphabetical order: asides, shares of a vessel, fixed expressions, hedges, numbers and
 /// parts in letters. Every word that one of them asks for at its first place is here; tests
 /// and debug builds hold it against them at every word that they read.
-const OPENERS: [&str; 89] = [
+const OPENERS: [&str; 92] = [
     "a",
     "about",
     "all",
@@ -49,12 +49,15 @@ const OPENERS: [&str; 89] = [
     "had",
     "half",
     "if",
+    "inf",
+    "infinity",
     "just",
     "left",
     "less",
     "maybe",
     "more",
     "most",
+    "nan",
     "nearly",
     "nine",
     "nineteen",

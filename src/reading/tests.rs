@@ -630,6 +630,7 @@ fn what_must_fail() {
         ("6 oz", 1, |kind| matches!(kind, E::NoFood)),
         ("2 slices", 1, |kind| matches!(kind, E::NoFood)),
         ("12", 1, |kind| matches!(kind, E::NoFood)),
+        ("2 -pc", 1, |kind| matches!(kind, E::NoFood)),
         ("3 bushels spinach", 3, |kind| {
             matches!(kind, E::UnknownUnit("cups"))
         }),
@@ -694,6 +695,9 @@ fn what_must_fail() {
         }),
         ("no onions", 1, |kind| matches!(kind, E::Absent)),
         ("hold the mayo", 1, |kind| matches!(kind, E::Absent)),
+        ("rice nan g cooked", 6, |kind| {
+            matches!(kind, E::UnreadableNumber)
+        }),
         ("rice\0", 5, |kind| matches!(kind, E::HiddenCharacter('\0'))),
         ("6 oz ri\u{202e}ce", 8, |kind| {
             matches!(kind, E::HiddenCharacter('\u{202e}'))

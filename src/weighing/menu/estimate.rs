@@ -1,7 +1,7 @@
 //! From a menu line to its dish: by its name, its description, its words, in each size offered.
 
 use super::draft::{Draft, MenuContext};
-use super::joined::parted;
+use super::joined::{is_poured, parted};
 use super::offers::several;
 use super::wording::without_childrens_words;
 use crate::foods::{FoodId, Trait};
@@ -13,7 +13,8 @@ use crate::reading::{
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::{DishKind, KindHit, kind_of};
 use crate::weighing::request::{Estimated, Request};
-use crate::weighing::servings::ServingText;
+use crate::weighing::servings::{ServingKind, ServingText};
+use crate::words::words_of;
 
 /// Estimates a menu line.
 ///
@@ -55,11 +56,14 @@ pub fn estimate_in_section(
     })
     .filter(|_| served.is_none())
     .unwrap_or_else(|| one(&line, served.clone()));
-    if is_unanswered(&estimated)
-        && let Some(known) = as_its_section(&line, section, |own: &MenuLine| one(own, served))
-    {
-        estimated = known;
-    }
+    let known = if is_unanswered(&estimated) {
+        as_its_section(&line, section, |own: &MenuLine| one(own, served))
+    } else if served.is_none() && !holds_drink(&estimated, context) {
+        drink_of_its_section(&line, section, context, |own: &MenuLine| one(own, None))
+    } else {
+        None
+    };
+    estimated = known.unwrap_or(estimated);
     let unknown = estimated
         .dish
         .components
@@ -95,21 +99,7 @@ fn as_its_section(
     if section.trim().is_empty() {
         return None;
     }
-    // What is said of the size behind the name holds of what the heading names as well.
-    let name = line
-        .reading
-        .phrases
-        .iter()
-        .rfind(|phrase| phrase.role == PhraseRole::Name)?;
-    let sized = line.reading.phrases.iter().any(|phrase| {
-        phrase.from >= name.to
-            && matches!(
-                phrase.role,
-                PhraseRole::Size | PhraseRole::Amount | PhraseRole::Count | PhraseRole::Part
-            )
-    });
-    let behind = line.reading.text.get(name.to..).filter(|_| sized);
-    let text = format!("{section}{}", behind.unwrap_or_default());
+    let text = format!("{section}{}", size_behind(line)?.1);
     let mut estimated = one(&parse_menu_line(&text));
     if is_unanswered(&estimated) {
         return None;
@@ -125,6 +115,74 @@ fn as_its_section(
         line.title()
     ));
     Some(estimated)
+}
+
+/// The name of a line, and what is said behind it where that tells a size.
+fn size_behind(line: &MenuLine) -> Option<(&str, &str)> {
+    let reading = &line.reading;
+    let name = reading
+        .phrases
+        .iter()
+        .rfind(|phrase| phrase.role == PhraseRole::Name)?;
+    let sized = reading.phrases.iter().any(|phrase| {
+        phrase.from >= name.to
+            && matches!(
+                phrase.role,
+                PhraseRole::Size | PhraseRole::Amount | PhraseRole::Count | PhraseRole::Part
+            )
+    });
+    let behind = reading.text.get(name.to..).filter(|_| sized);
+    let own = reading.text.get(name.from..name.to)?;
+    Some((own, behind.unwrap_or_default()))
+}
+
+/// Kinds whose names are flavours under a heading of drinks.
+const FLAVOURS: [&str; 2] = ["fruit", "vegetables"];
+/// What a drink is where its heading says no more than that.
+const ANY_DRINK: &str = "soft drink";
+
+/// A thing whose name is no drink under a heading of drinks: `White` under `Wine` is white wine,
+/// `Strawberry` under `Smoothies` a strawberry smoothie.
+fn drink_of_its_section(
+    line: &MenuLine,
+    section: &str,
+    context: MenuContext<'_>,
+    one: impl Fn(&MenuLine) -> Estimated,
+) -> Option<Estimated> {
+    let kind = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink())?;
+    let own = ServingKind::named_last(&words_of(&line.head));
+    let flavour = |kind: &ServingKind| {
+        kind.within()
+            .any(|kind| FLAVOURS.contains(&kind.name.as_str()))
+    };
+    if line.head.is_empty() || !own.is_none_or(flavour) {
+        return None;
+    }
+    let (name, behind) = size_behind(line)?;
+    let texts = [
+        format!("{name} {}{behind}", kind.name),
+        format!("{}{behind}", kind.name),
+        format!("{ANY_DRINK}{behind}"),
+    ];
+    let mut answers = texts.iter().map(|text| one(&parse_menu_line(text)));
+    let mut estimated = answers.find(|own| holds_drink(own, context))?;
+    estimated.dish.name = Some(line.title().to_owned());
+    estimated.notes.push(format!(
+        "`{}` stands under `{section}`: it is counted as a drink",
+        line.title()
+    ));
+    Some(estimated)
+}
+
+/// Whether a part of an answer is a drink.
+fn holds_drink(estimated: &Estimated, context: MenuContext<'_>) -> bool {
+    let catalogue = context.catalogue();
+    let mut foods = estimated
+        .dish
+        .components
+        .iter()
+        .filter_map(|c| c.matched.food);
+    foods.any(|id| is_poured(catalogue.food(id)))
 }
 
 /// What each phrase says; the name of a dish that nobody knows is unknown.

@@ -8,7 +8,7 @@ use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
 use crate::weighing::apart::Apart;
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::DishKind;
-use crate::weighing::servings::is_drink;
+use crate::weighing::servings::{ServingKind, is_drink};
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
 use crate::words::words_of;
@@ -23,7 +23,9 @@ impl Draft<'_> {
         };
         let mut written: Vec<String> = Vec::new();
         let rest = without_fillers(&rest);
-        if !rest.is_empty() {
+        // `Beer battered fish and chips`: a coat of what the kind holds, and no food of its own.
+        let coat = !implied.is_empty() && rest.split(' ').next_back().is_some_and(is_coat);
+        if !rest.is_empty() && !coat {
             // Behind a kind's own words there is only what it is made with.
             let several = !implied.is_empty() && !is_drink(&line.head);
             match several.then(|| self.apart().side_by_side(&rest)) {
@@ -124,6 +126,9 @@ impl Draft<'_> {
             Some((first, other)) => (first.trim(), Some(other.trim())),
             None => (text, None),
         };
+        if is_only_colour(text) {
+            return;
+        }
         if let Some(other) = other {
             self.notes
                 .push(format!("`{text}` is counted, not `{other}`"));
@@ -182,11 +187,25 @@ impl Draft<'_> {
         let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
         // A child's plate is one main thing with this and that beside it.
         let has_sides = self.kind.is_some_and(DishKind::has_sides);
-        main && (has_sides || self.is_childs())
+        let lies_there = (has_sides || self.is_childs())
             && matches!(
                 self.role(text),
                 Role::Base | Role::Vegetables | Role::Leaves | Role::Fruit | Role::Bread
-            )
+            );
+        main && (lies_there || self.is_beside_bread(text))
+    }
+
+    /// `Turkey club with fries`: what is fried and eaten with the fingers beside a filled bread, and not in it.
+    fn is_beside_bread(&self, text: &str) -> bool {
+        const BESIDE_BREAD: [&str; 3] = ["fries", "onion rings", "chips"];
+        let holds = |kind: &DishKind, role| kind.share(role) > 0.0;
+        let filled = |kind: &DishKind| holds(kind, Role::Bread) && !holds(kind, Role::Base);
+        let side = ServingKind::named_last(&words_of(text));
+        self.kind.is_some_and(filled)
+            && side.is_some_and(|kind| {
+                kind.within()
+                    .any(|kind| BESIDE_BREAD.contains(&kind.name.as_str()))
+            })
     }
 
     /// Whether a part is a drink that a line lists behind a dish: `grilled cheese with apple and
@@ -325,6 +344,21 @@ impl Draft<'_> {
             });
         drink && words_of(text).iter().any(|w| w == "milk")
     }
+}
+
+/// Whether a word says what something is coated in.
+fn is_coat(word: &str) -> bool {
+    matches!(word, "battered" | "breaded" | "crusted" | "dusted")
+}
+
+/// Whether words only say which sort of a thing it is: `Wine - red`, `coffee, black`.
+fn is_only_colour(text: &str) -> bool {
+    const COLOURS: [&str; 11] = [
+        "red", "white", "green", "black", "brown", "yellow", "pink", "golden", "dark", "light",
+        "blonde",
+    ];
+    let list = words_of(text);
+    !list.is_empty() && list.iter().all(|word| COLOURS.contains(&word.as_str()))
 }
 
 /// Words that many foods share, so that sharing one means nothing.

