@@ -95,7 +95,9 @@ impl Learned {
 
 fn served<'i>(items: &[&'i Item], drink: bool) -> Vec<&'i Item> {
     let own = items.iter().copied();
-    own.filter(|item| item.said.drink == drink).collect()
+    // A whole pie is many servings.
+    own.filter(|item| item.said.drink == drink && item.said.slices.is_none())
+        .collect()
 }
 
 impl Tables {

@@ -161,8 +161,9 @@ pub(super) fn is_bracket_of_counts(line: &Lexed<'_>, at: usize) -> bool {
 
 fn is_bare_price(line: &Lexed<'_>, at: usize) -> bool {
     let before = at - 1;
-    // `(4)`, `x 6`, `no. 7`, `#4`, `2 or 3`: they count or number.
-    let bracketed = line.is_mark(before, &['(', '[']) && is_bracket_of_counts(line, at);
+    // `(4)`, `(25 ea)`, `x 6`, `no. 7`, `#4`, `2 or 3`: they count or number.
+    let each = line.any(at + 1, &["ea", "each"]) && line.is_mark(at + 2, &[')', ']']);
+    let bracketed = line.is_mark(before, &['(', '[']) && (each || is_bracket_of_counts(line, at));
     if counts_for_price(line, before) {
         return true;
     }

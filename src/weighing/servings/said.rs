@@ -103,6 +103,8 @@ pub struct Said {
     pub sizes: Vec<&'static str>,
     /// Weights, volumes, lengths and counts that the name states.
     pub stated: Stated,
+    /// Servings in a whole pie or cake, where that is what is sold.
+    pub slices: Option<f64>,
     /// Whether a drink is served.
     pub drink: bool,
 }
@@ -186,6 +188,7 @@ impl Said {
             name: telling(own),
             beside: telling(beside),
             section: telling(section),
+            slices: slices_of_whole(&whole, kind),
             plurals: in_plural(text.name, &whole, named),
             comma: text.name.contains(','),
             joints: joints.min(MOST_JOINTS),
@@ -283,6 +286,19 @@ fn in_plural(
     list.sort_unstable();
     list.dedup();
     list
+}
+
+/// What is sold whole and eaten by the slice, and in how many it is cut (common practice: a pie of
+/// 9 inches in eight, a cake of several layers in twelve).
+const SLICED: [(&str, f64); 3] = [("pie", 8.0), ("cheesecake", 12.0), ("cake", 12.0)];
+
+/// `Pecan pie, whole`: how many servings that is.
+fn slices_of_whole(said: &[String], kind: &ServingKind) -> Option<f64> {
+    let at = said.iter().position(|word| word == "whole")?;
+    // `whole wheat`, `whole milk` are something else.
+    let of = |word: &String| matches!(word.as_str(), "wheat" | "grain" | "milk" | "meal");
+    let (_, slices) = SLICED.iter().find(|(name, _)| kind.name == *name)?;
+    (!said.get(at + 1).is_some_and(of)).then_some(*slices)
 }
 
 /// Joints beyond these say nothing more.

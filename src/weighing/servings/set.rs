@@ -7,7 +7,7 @@ use super::said::{Said, ServingText};
 use crate::foods::Nutrient;
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Shared, sum};
-use crate::reading::Measure;
+use crate::reading::{Amount, Measure};
 use crate::weighing::component::{WeighedComponent, energy, kcal_per_g};
 use crate::weighing::hidden::inferred;
 use crate::weighing::request::Request;
@@ -19,6 +19,10 @@ use crate::weighing::weigh::{Basis, Weight};
 const FURTHEST: f64 = 30.0;
 /// The same of drinks, whose cups are known.
 const FURTHEST_DRINK: f64 = 20.0;
+/// How far what is counted is moved beside what nobody sized, as a power, and between which factors: pieces
+/// differ between kitchens, and how many there are is known.
+const COUNTED: f64 = 0.5;
+const OF_A_PIECE: (f64, f64) = (0.5, 2.0);
 /// The same of spreads.
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
@@ -86,6 +90,7 @@ pub(crate) fn set_to_serving(
         Some(service) => service.level(),
         None => 1.0,
     });
+    let serving = serving.times(said.slices.unwrap_or(1.0));
     let serving = match own_log_sd.filter(|_| !said.drink) {
         Some(own) => between(serving, energy(list, catalogue).mean, own),
         None => serving,
@@ -166,7 +171,9 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
 
 /// Scales what nobody sized to the energy of such servings, and the spread of the whole to theirs.
 fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogue: &Catalogue) {
-    let moved = open(list);
+    let moved: Vec<usize> = (0..list.len())
+        .filter(|at| is_open(&list[*at]) || is_counted(&list[*at]))
+        .collect();
     let all = energy(list, catalogue);
     let own = kcal_of(list, &moved, catalogue);
     if own <= 0.0 {
@@ -178,6 +185,12 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
     let furthest = if said.drink { FURTHEST_DRINK } else { FURTHEST };
     let factor = (left / own).powf(share).clamp(1.0 / furthest, furthest);
     for at in moved.iter().copied() {
+        let factor = if is_open(&list[at]) {
+            factor
+        } else {
+            let (least, most) = OF_A_PIECE;
+            factor.powf(COUNTED).clamp(least, most)
+        };
         let told = format!(
             "x {factor:.2}, as restaurants print of such servings ({}, {} known)",
             said.kind.name,
@@ -257,6 +270,12 @@ fn is_open(c: &WeighedComponent) -> bool {
         Some(Basis::Counted) => sized(),
         _ => false,
     }
+}
+
+/// Whether whole pieces of it are counted: half a chicken is cut from one.
+fn is_counted(c: &WeighedComponent) -> bool {
+    let whole = |amount: &Amount| amount.number.likely >= 1.0;
+    c.basis() == Some(Basis::Counted) && c.matched.line.amount.as_ref().is_some_and(whole)
 }
 
 /// Places of what nobody sized.
