@@ -6,17 +6,22 @@ use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{DishKind, kind_named};
 use crate::weighing::phrases::{PhraseTable, only_phrases};
 use crate::weighing::usual::Role;
+use crate::weighing::weight::{Basis, Weight};
 use crate::words::{rows, words_of};
 use serde::Deserialize;
 use serde::de::value::{Error, StrDeserializer};
 use std::rc::Rc;
 use std::sync::LazyLock;
 
+/// Spread of the log of such oil (own choice): kitchens differ by half.
+const OIL_SPREAD: f64 = 0.5;
+
 #[derive(Debug, Deserialize)]
 struct Row {
     kind: String,
     needs: String,
     without: String,
+    oil: Option<f64>,
 }
 
 /// A kind of dish by what its list holds.
@@ -27,6 +32,9 @@ struct ListKind {
     needs: Vec<Need>,
     /// No other food of the list is one of these.
     without: Need,
+    /// Share of the dish's weight that is oil it is fried in, which lists leave unsaid. Orders weighed by
+    /// USDA hold 4 to 8 g of fat in 100 g that their listed parts do not (SR28 36619, 36625, 36050).
+    oil: Option<f64>,
 }
 
 /// What a food of a list may be, one of these.
@@ -55,6 +63,7 @@ static KINDS: LazyLock<Vec<ListKind>> = LazyLock::new(|| {
             kind: kind_named(&row.kind)?,
             needs: row.needs.split(';').map(Need::read).collect(),
             without: Need::read(&row.without),
+            oil: row.oil,
         })
     };
     list.filter_map(read).collect()
@@ -108,9 +117,10 @@ impl ListKind {
 impl Draft<'_> {
     /// Takes the foods of a line that only lists what makes a kind of dish; says whether it does.
     pub(super) fn take_list(&mut self, line: &MenuLine, parts: &[&MenuPart]) -> bool {
-        let Some(kind) = self.kind_of_list(line) else {
+        let Some(made) = self.kind_of_list(line) else {
             return false;
         };
+        let kind = made.kind;
         (self.kind, self.list_kind) = (Some(kind), Some(kind));
         self.notes.push(format!(
             "what is listed is taken for one dish ({}), as restaurants serve it",
@@ -120,11 +130,26 @@ impl Draft<'_> {
         for text in std::iter::once(line.head.as_str()).chain(texts) {
             self.push_main(text, None);
         }
+        if let Some(share) = made.oil {
+            self.add_oil(share * kind.served_g, kind);
+        }
         true
     }
 
+    /// The oil that a dish is fried in, unless the list names one.
+    fn add_oil(&mut self, grams: f64, kind: &DishKind) {
+        if self.main.iter().any(|c| self.role_of(c) == Role::Fat) {
+            return;
+        }
+        self.push_main("vegetable oil", Some(&kind.name));
+        if let Some(oil) = self.main.last_mut() {
+            let told = format!("oil that such dishes are fried in ({})", kind.name);
+            oil.weight = Ok(Weight::unsaid(grams, OIL_SPREAD, Basis::Hidden, told));
+        }
+    }
+
     /// The kind of dish that a line's foods make together, where it lists foods and names no dish.
-    fn kind_of_list(&self, line: &MenuLine) -> Option<&'static DishKind> {
+    fn kind_of_list(&self, line: &MenuLine) -> Option<&'static ListKind> {
         let named = |part: &MenuPart| part.what == PartKind::Named;
         let bare = line.name.is_empty() && line.choices.is_empty() && line.text.contains(',');
         if !bare || line.parts.is_empty() || !line.parts.iter().all(named) {
@@ -133,10 +158,7 @@ impl Draft<'_> {
         let texts = std::iter::once(&line.head).chain(line.parts.iter().map(|part| &part.text));
         let list: Option<Vec<Listed>> = texts.map(|text| self.listed_food(text)).collect();
         let list = list?;
-        KINDS
-            .iter()
-            .find(|kind| kind.is_made_by(&list))
-            .map(|kind| kind.kind)
+        KINDS.iter().find(|kind| kind.is_made_by(&list))
     }
 
     /// A food of a list; `None` of what has an amount or means no food.
