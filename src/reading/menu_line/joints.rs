@@ -297,7 +297,7 @@ fn foreign_joint(line: &Lexed<'_>, at: usize, open: bool) -> Option<(Joint, usiz
         return None;
     }
     let joint = match line.word(at) {
-        "mit" | "avec" | "con" | "med" | "met" | "com" | "z" | "cu" | "ile" => Joint::With,
+        "mit" | "avec" | "aux" | "con" | "med" | "met" | "com" | "z" | "cu" | "ile" => Joint::With,
         "und" | "et" | "y" | "e" | "och" | "og" | "i" | "oder" | "ve" | "ou"
             if line.word(at + 1).len() > 1 =>
         {

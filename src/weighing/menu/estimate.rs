@@ -7,13 +7,14 @@ use super::wording::without_childrens_words;
 use crate::foods::{FoodId, Trait};
 use crate::matching::Certainty;
 use crate::reading::{
-    LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading, Served, parse_component,
-    parse_menu_line,
+    ComponentLine, Dish, LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading,
+    Served, parse_component, parse_menu_line,
 };
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::{DishKind, KindHit, kind_of};
 use crate::weighing::request::{Estimated, Request};
 use crate::weighing::servings::{ServingKind, ServingText};
+use crate::weighing::usual::Role;
 use crate::words::words_of;
 
 /// Estimates a menu line.
@@ -209,9 +210,10 @@ fn estimate_named(
         return estimate_words(line, served);
     }
     // A dish that the library knows by name is known better than its description tells.
-    if (context.known)(&line.name).is_some()
-        && let Some(plain) = line.by_name()
+    if let Some(dish) = (context.known)(&line.name)
+        && let Some(mut plain) = line.by_name()
     {
+        plain.parts.extend(starch_beside(&dish, line, context));
         return estimate_words(&plain, served);
     }
     if let Some(plain) = line.by_description()
@@ -230,6 +232,31 @@ fn estimate_named(
     }
 }
 
+/// Pasta, rice or potatoes that the description of a known dish lists, where the dish holds none:
+/// `Chicken Parmesan: breaded chicken, marinara, spaghetti`.
+fn starch_beside(
+    dish: &Dish<ComponentLine>,
+    line: &MenuLine,
+    context: MenuContext<'_>,
+) -> Vec<MenuPart> {
+    let is_starch = |text: &str| {
+        let found = context.finds.by_itself(text, context.british);
+        context.finds.usual(text, found.food).role == Role::Base
+    };
+    if dish.components.iter().any(|c| is_starch(&c.food)) {
+        return Vec::new();
+    }
+    let listed = line
+        .parts
+        .iter()
+        .filter(|part| part.what == PartKind::Named && is_starch(&part.text));
+    let beside = listed.map(|part| MenuPart {
+        what: PartKind::Side,
+        ..part.clone()
+    });
+    beside.collect()
+}
+
 /// Whether a description begins with the dish itself, said more closely than by its name:
 /// `Thursday curry: chickpea curry, rice`, `Dim sum: 4 pork dumplings`.
 fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) -> bool {
@@ -243,12 +270,15 @@ fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) 
     let name = &name.to_lowercase().replace(" of the day", "");
     let ends_in_kind = |text: &str| kind_of(text).filter(KindHit::is_last);
     let kinds = ends_in_kind(&line.food).zip(ends_in_kind(name));
-    if kinds.is_some_and(|(own, named)| own.kind == named.kind) {
-        return true;
-    }
     let find = |text: &str| context.finds.by_itself(text, context.british);
     let (own, named) = (find(&line.food), find(name));
     let dish = |id: FoodId| context.catalogue().food(id).has(Trait::WholeDish);
+    // `Shrimp scampi: linguine, garlic`: pasta is what a dish of pasta stands on.
+    let starch = context.finds.usual(&line.food, own.food).role == Role::Base;
+    let plain = starch && !own.food.is_some_and(dish);
+    if !plain && kinds.is_some_and(|(own, named)| own.kind == named.kind) {
+        return true;
+    }
     let same = own.food == named.food && own.food.is_some_and(dish);
     // `Big breakfast: 2 eggs, bacon`: a name that is no dish that anybody knows. Of a kind, what
     // is listed is a part of it, unless it is counted out.

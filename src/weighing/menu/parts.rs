@@ -285,7 +285,7 @@ impl Draft<'_> {
     }
 
     /// Whether the dish holds what words name.
-    fn holds(&self, text: &str) -> bool {
+    pub(super) fn holds(&self, text: &str) -> bool {
         let said = words_of(text);
         self.main.iter().any(|c| {
             let own = words_of(&c.matched.line.food);

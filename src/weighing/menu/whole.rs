@@ -235,8 +235,7 @@ impl Draft<'_> {
         if !line.main.is_empty()
             && let Some(dish) = known(&line.main).or_else(|| self.known_by_sort(&line.main))
         {
-            self.take_library_dish(dish);
-            self.is_library_dish = parts.len() == within;
+            self.take_library_dish(dish, &parts[within..]);
             return Some(parts[within..].to_vec());
         }
         for (at, part) in parts.iter().enumerate() {
@@ -249,16 +248,14 @@ impl Draft<'_> {
                 && let Some(mut dish) = known(&format!("{} with {last}", line.head))
             {
                 self.name_closer(&mut dish, &part.text, last);
-                self.take_library_dish(dish);
                 let mut left = parts.to_vec();
                 left.remove(at);
-                self.is_library_dish = left.is_empty();
+                self.take_library_dish(dish, &left);
                 return Some(left);
             }
         }
         let dish = known(&line.head).filter(|_| !line.head.is_empty())?;
-        self.take_library_dish(dish);
-        self.is_library_dish = parts.is_empty();
+        self.take_library_dish(dish, parts);
         Some(parts.to_vec())
     }
 
@@ -474,7 +471,8 @@ impl Draft<'_> {
         }
     }
 
-    fn take_library_dish(&mut self, dish: Dish<ComponentLine>) {
+    /// Takes a dish of the library; it is that very dish where it holds all that the line names `besides`.
+    fn take_library_dish(&mut self, dish: Dish<ComponentLine>, besides: &[&MenuPart]) {
         let name = dish.name.clone().unwrap_or_default();
         if let Some(kind) = dish.kind.as_deref().and_then(kind_named) {
             self.kind = Some(kind);
@@ -486,6 +484,8 @@ impl Draft<'_> {
         as_another_kitchen(&mut list, &name);
         at_their_chance(&mut list);
         self.main.extend(list);
+        let held = |part: &&MenuPart| part.what == PartKind::Named && self.holds(&part.text);
+        self.is_library_dish = besides.iter().all(held);
     }
 }
 

@@ -2,7 +2,7 @@
 //! `sandwich` to `food`.
 
 use super::super::phrases::PhraseTable;
-use crate::words::{rows, split, words, words_of};
+use crate::words::{rows, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -65,14 +65,12 @@ impl ServingKind {
         (hit.at + hit.length == words.len()).then_some((hit.row, hit.at))
     }
 
-    /// The kind that a text names last, and whether in the plural.
+    /// The kind that words name last, and whether in the plural: as they are spelt, and in base form.
     #[must_use]
-    pub(crate) fn named_last_of(text: &str) -> Option<(&'static Self, bool)> {
-        let said = split(text);
-        let base = words(text);
-        let hit = TABLE.last(&base)?;
+    pub(crate) fn named_in(spelt: &[String], base: &[String]) -> Option<(&'static Self, bool)> {
+        let hit = TABLE.last(base)?;
         let last = hit.at + hit.length - 1;
-        let both = said.get(last).zip(base.get(last));
+        let both = spelt.get(last).zip(base.get(last));
         let plural = both.is_some_and(|(said, base)| is_plural(said, base));
         Some((hit.row, plural))
     }

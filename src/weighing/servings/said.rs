@@ -4,7 +4,7 @@ use super::super::phrases::PhraseTable;
 use super::kinds::{ServingKind, is_plural};
 use super::measures::{Stated, stated};
 use crate::reading::{MenuLine, PartKind, SizeWord};
-use crate::words::{rows, split, words};
+use crate::words::{base_form, rows, split, words};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -157,7 +157,8 @@ impl Said {
     /// Reads the words of a menu.
     #[must_use]
     pub fn read(text: ServingText<'_>) -> Self {
-        let whole = words(text.name);
+        let spelt = split(text.name);
+        let whole: Vec<String> = spelt.iter().map(|word| base_form(word)).collect();
         let section = words(text.section);
         let (own, mut beside) = parted(whole.clone());
         let goes_on = !beside.is_empty();
@@ -165,8 +166,12 @@ impl Said {
         beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
         let section_kind = ServingKind::named_last(&section);
         let first = before_what_comes_with_it(text.name);
-        let named =
-            ServingKind::named_last_of(first).or_else(|| ServingKind::named_last_of(text.name));
+        let before = match split(first).len() {
+            some if first.len() < text.name.len() => some.min(whole.len()),
+            _ => whole.len(),
+        };
+        let named = ServingKind::named_in(&spelt[..before], &whole[..before])
+            .or_else(|| ServingKind::named_in(&spelt, &whole));
         let of_description =
             || ServingKind::named_last(&words(before_what_comes_with_it(text.description)));
         let kind = named
@@ -189,7 +194,7 @@ impl Said {
             beside: telling(beside),
             section: telling(section),
             slices: slices_of_whole(&whole, kind),
-            plurals: in_plural(text.name, &whole, named),
+            plurals: in_plural(&spelt, &whole, named),
             comma: text.name.contains(','),
             joints: joints.min(MOST_JOINTS),
             goes_on,
@@ -272,11 +277,10 @@ fn size_name(size: SizeWord) -> Option<&'static str> {
 
 /// What a text says in the plural, each once: words in base form, and the kinds that its kind lies within.
 fn in_plural(
-    text: &str,
+    said: &[String],
     base: &[String],
     named: Option<(&'static ServingKind, bool)>,
 ) -> Vec<String> {
-    let said = split(text);
     let both = said.iter().zip(base);
     let list = both.filter(|(said, base)| is_plural(said, base));
     let mut list = telling(list.map(|(_, base)| base.clone()).collect());

@@ -19,10 +19,12 @@ use crate::weighing::weigh::{Basis, Weight};
 const FURTHEST: f64 = 30.0;
 /// The same of drinks, whose cups are known.
 const FURTHEST_DRINK: f64 = 20.0;
-/// How far what is counted is moved beside what nobody sized, as a power, and between which factors: pieces
-/// differ between kitchens, and how many there are is known.
+/// How far what is counted is moved beside what nobody sized, as a power: pieces differ between kitchens,
+/// and how many there are is known.
 const COUNTED: f64 = 0.5;
-const OF_A_PIECE: (f64, f64) = (0.5, 2.0);
+/// Ten fries are no serving and fifty wings are several: what lies further than this from a serving is
+/// as it was counted.
+const OF_A_SERVING: f64 = 3.0;
 /// The same of spreads.
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
@@ -188,8 +190,7 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
         let factor = if is_open(&list[at]) {
             factor
         } else {
-            let (least, most) = OF_A_PIECE;
-            factor.powf(COUNTED).clamp(least, most)
+            of_a_piece(factor)
         };
         let told = format!(
             "x {factor:.2}, as restaurants print of such servings ({}, {} known)",
@@ -205,6 +206,15 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
         if let Ok(weight) = &mut list[at].weight {
             weight.grams.log_sd *= widened;
         }
+    }
+}
+
+/// The factor on what is counted, where what nobody sized beside it would be moved by `factor`.
+fn of_a_piece(factor: f64) -> f64 {
+    if (1.0 / OF_A_SERVING..=OF_A_SERVING).contains(&factor) {
+        factor.powf(COUNTED)
+    } else {
+        1.0
     }
 }
 
