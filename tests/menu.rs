@@ -531,6 +531,18 @@ fn under_a_heading_of_drinks_names_are_drinks() {
     );
 }
 
+/// What a drink holds beyond its cup is sugar, not a bucket of it; an espresso is a shot.
+#[test]
+fn no_drink_is_larger_than_its_cup() {
+    let rows = "item\nKombucha\nRistretto\nEspresso\nMoscow mule\nCortado\nLarge caramel frappe\n";
+    for row in menu(&["-"], rows).rows() {
+        let grams: f64 = row["grams"].parse().expect("a number");
+        assert!((30.0..900.0).contains(&grams), "{}: {grams} g", row["item"]);
+    }
+    let espresso = menu(&["-"], "item\nEspresso\n").rows();
+    assert!(espresso[0]["grams"].parse::<f64>().expect("a number") < 100.0);
+}
+
 /// Fries beside what is held in the hand are a serving of their own, not a part of the sandwich.
 #[test]
 fn fries_beside_a_sandwich_come_on_top_of_it() {

@@ -126,7 +126,11 @@ impl Draft<'_> {
         let read = self.read(head).filter(|_| has_amount);
         let named = read.map_or_else(|| head.to_owned(), |line| line.food.clone());
         let said = words_of(&named);
-        let Some((kind, at)) = ServingKind::named_at_end(&said).filter(|(_, at)| *at > 0) else {
+        let found = self.find(&named);
+        // A kind by itself is what it says; of a paloma nothing is known but that it is a cocktail.
+        let guessed = found.food.is_none() || found.certainty <= Certainty::Guess;
+        let more = |at: &usize| *at > 0 || guessed;
+        let Some((kind, at)) = ServingKind::named_at_end(&said).filter(|(_, at)| more(at)) else {
             return false;
         };
         // What is known to hold several things is put together from them.
@@ -140,9 +144,7 @@ impl Draft<'_> {
             let same = own.is_some_and(|own| own.sized_as() == kind.sized_as());
             same || kind.is_drink() && drunk(id)
         };
-        let found = self.find(&named);
-        let doubtful = kind.is_drink() || found.certainty <= Certainty::Guess;
-        if !doubtful || found.food.is_some_and(|id| has_amount || same(id)) {
+        if !(guessed || kind.is_drink()) || found.food.is_some_and(|id| has_amount || same(id)) {
             return false;
         }
         let last = named.split_whitespace().next_back().unwrap_or_default();

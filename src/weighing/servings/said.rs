@@ -135,7 +135,7 @@ const BY_THE_PIECE: &str = "egg";
 const UNSWEETENED: &str = "diet drink";
 /// Words of tea and coffee that tell no flavour. What is iced is mostly sweetened where it is sold (printed
 /// menus: iced coffee 150 to 210 kcal).
-const PLAIN_WORDS: [&str; 15] = [
+const PLAIN_WORDS: [&str; 16] = [
     "tea",
     "coffee",
     "hot",
@@ -147,6 +147,7 @@ const PLAIN_WORDS: [&str; 15] = [
     "herbal",
     "decaf",
     "espresso",
+    "ristretto",
     "americano",
     "drip",
     "house",

@@ -97,7 +97,11 @@ pub(crate) fn set_to_serving(
         Some(own) => between(serving, energy(list, catalogue).mean, own),
         None => serving,
     };
+    let cup = said.drink.then(|| grams_of(list));
     agree(list, serving, &said, catalogue);
+    if let Some(cup) = cup {
+        keep_in_the_cup(list, cup, &said, as_written, catalogue);
+    }
     // A drink whose words name no drink is as salty as its parts.
     if !as_written && said.drink == said.kind.is_drink() {
         salt(list, &said, fitted, catalogue);
@@ -169,6 +173,35 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
         weight,
         catalogue,
     ));
+}
+
+/// A cup holds no more than this many times what such cups hold: what a drink holds beyond that is sugar.
+const MOST_OF_A_CUP: f64 = 1.6;
+
+fn grams_of(list: &[WeighedComponent]) -> f64 {
+    list.iter().filter_map(|c| Some(c.grams()?.mean)).sum()
+}
+
+/// Brings a drink that was to hold more than its cup back into it, and makes up for it in sugar.
+fn keep_in_the_cup(
+    list: &mut Vec<WeighedComponent>,
+    cup: f64,
+    said: &Said,
+    as_written: bool,
+    catalogue: &Catalogue,
+) {
+    let (now, wanted) = (grams_of(list), energy(list, catalogue).mean);
+    let open = open(list);
+    if now <= MOST_OF_A_CUP * cup || open.is_empty() {
+        return;
+    }
+    for at in open {
+        let told = "no more than such a cup holds".to_owned();
+        list[at].change(told, |own| own.times(MOST_OF_A_CUP * cup / now));
+    }
+    if !as_written {
+        sweeten(list, wanted, said, catalogue);
+    }
 }
 
 /// Scales what nobody sized to the energy of such servings, and the spread of the whole to theirs.
