@@ -543,6 +543,21 @@ fn no_drink_is_larger_than_its_cup() {
     assert!(espresso[0]["grams"].parse::<f64>().expect("a number") < 100.0);
 }
 
+/// Twice as many pieces are twice as much, whatever restaurants print of such servings.
+#[test]
+fn counts_of_a_line_multiply() {
+    let rows = "item\n3 beef tacos\n6 beef tacos\nGlass of red wine\n2 glasses of red wine\n1 slice pepperoni pizza\n4 slices pepperoni pizza\n";
+    let rows = menu(&["-"], rows).rows();
+    let grams = |at: usize| rows[at]["grams"].parse::<f64>().expect("a number");
+    for (one, more, times) in [(0, 1, 2.0), (2, 3, 2.0), (4, 5, 4.0)] {
+        let name = &rows[more]["item"];
+        assert!(
+            (grams(more) / grams(one) / times - 1.0).abs() < 0.02,
+            "{name}"
+        );
+    }
+}
+
 /// Fries beside what is held in the hand are a serving of their own, not a part of the sandwich.
 #[test]
 fn fries_beside_a_sandwich_come_on_top_of_it() {

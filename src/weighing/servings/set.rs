@@ -7,7 +7,7 @@ use super::said::{Said, ServingText};
 use crate::foods::Nutrient;
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Shared, sum};
-use crate::reading::{Amount, Measure};
+use crate::reading::Measure;
 use crate::weighing::component::{WeighedComponent, energy, kcal_per_g};
 use crate::weighing::hidden::inferred;
 use crate::weighing::request::Request;
@@ -19,12 +19,6 @@ use crate::weighing::weigh::{Basis, Weight};
 const FURTHEST: f64 = 30.0;
 /// The same of drinks, whose cups are known.
 const FURTHEST_DRINK: f64 = 20.0;
-/// How far what is counted is moved beside what nobody sized, as a power: pieces differ between kitchens,
-/// and how many there are is known.
-const COUNTED: f64 = 0.5;
-/// Ten fries are no serving and fifty wings are several: what lies further than this from a serving is
-/// as it was counted.
-const OF_A_SERVING: f64 = 3.0;
 /// The same of spreads.
 const WIDEST: f64 = 8.0;
 /// Least share of what nobody sized that is left beside what was said (own choice).
@@ -206,9 +200,7 @@ fn keep_in_the_cup(
 
 /// Scales what nobody sized to the energy of such servings, and the spread of the whole to theirs.
 fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogue: &Catalogue) {
-    let moved: Vec<usize> = (0..list.len())
-        .filter(|at| is_open(&list[*at]) || is_counted(&list[*at]))
-        .collect();
+    let moved = open(list);
     let all = energy(list, catalogue);
     let own = kcal_of(list, &moved, catalogue);
     if own <= 0.0 {
@@ -220,11 +212,6 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
     let furthest = if said.drink { FURTHEST_DRINK } else { FURTHEST };
     let factor = (left / own).powf(share).clamp(1.0 / furthest, furthest);
     for at in moved.iter().copied() {
-        let factor = if is_open(&list[at]) {
-            factor
-        } else {
-            of_a_piece(factor)
-        };
         let told = format!(
             "x {factor:.2}, as restaurants print of such servings ({}, {} known)",
             said.kind.name,
@@ -239,15 +226,6 @@ fn agree(list: &mut [WeighedComponent], serving: Estimate, said: &Said, catalogu
         if let Ok(weight) = &mut list[at].weight {
             weight.grams.log_sd *= widened;
         }
-    }
-}
-
-/// The factor on what is counted, where what nobody sized beside it would be moved by `factor`.
-fn of_a_piece(factor: f64) -> f64 {
-    if (1.0 / OF_A_SERVING..=OF_A_SERVING).contains(&factor) {
-        factor.powf(COUNTED)
-    } else {
-        1.0
     }
 }
 
@@ -313,12 +291,6 @@ fn is_open(c: &WeighedComponent) -> bool {
         Some(Basis::Counted) => sized(),
         _ => false,
     }
-}
-
-/// Whether whole pieces of it are counted: half a chicken is cut from one.
-fn is_counted(c: &WeighedComponent) -> bool {
-    let whole = |amount: &Amount| amount.number.likely >= 1.0;
-    c.basis() == Some(Basis::Counted) && c.matched.line.amount.as_ref().is_some_and(whole)
 }
 
 /// Places of what nobody sized.
