@@ -283,6 +283,17 @@ fn what_a_dish_is_made_of_is_not_counted_on_top_of_it() {
     assert_eq!(cobb.dish.components.iter().filter(chicken).count(), 1);
 }
 
+/// Beside eggs an option is what it usually is (bacon: USDA FNDDS 22600100, three slices of 8 g, at half);
+/// where nothing else is the meat of a dish it is all of that.
+#[test]
+fn an_option_leaves_room_for_what_is_there() {
+    let request = Request::default();
+    let eggs = line("Two eggs, choice of bacon or sausage, toast", &request);
+    assert!(grams(&eggs, "bacon").is_some_and(|g| (8.0..25.0).contains(&g)));
+    let pasta = line("Pasta with choice of chicken or shrimp", &request);
+    assert!(grams(&pasta, "chicken").is_some_and(|g| g > 30.0));
+}
+
 #[test]
 fn half_of_a_dish_is_half_of_what_the_whole_would_be() {
     let request = Request::default();

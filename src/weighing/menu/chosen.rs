@@ -3,8 +3,10 @@
 use super::draft::Draft;
 use crate::reading::{Choice, MenuLine, PartKind};
 use crate::weighing::component::WeighedComponent;
+use crate::weighing::kinds::DishKind;
 use crate::weighing::offered::{open_choice, perhaps};
 use crate::weighing::typical::{Setting, fill};
+use crate::weighing::usual::Role;
 use crate::words::words;
 
 impl Draft<'_> {
@@ -77,9 +79,15 @@ impl Draft<'_> {
                 .push(format!("`{text}` is no food that is known"));
             return;
         }
+        // An option is all of its role's part of the dish where nothing else plays that role: beside eggs,
+        // bacon is what it usually is.
+        let fills = |kind: &DishKind, role: Role| {
+            let same = |c: &WeighedComponent| kind.role(self.role_of(c)) == kind.role(role);
+            kind.share(role) > 0.0 && !self.main.iter().any(same)
+        };
         let kind = self
             .kind
-            .filter(|kind| !self.whole && list.iter().all(|c| kind.share(self.role_of(c)) > 0.0));
+            .filter(|kind| !self.whole && list.iter().all(|c| fills(kind, self.role_of(c))));
         let share = kind.map(|kind| {
             list.iter()
                 .map(|c| kind.share(self.role_of(c)) * kind.served_g)
