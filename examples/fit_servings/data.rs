@@ -181,16 +181,6 @@ impl Vocabulary {
     }
 
     fn holds(&self, what: What, of: &str) -> bool {
-        match what {
-            What::Word
-            | What::LastWord
-            | What::FirstWord
-            | What::WordOfKind
-            | What::WordBeside
-            | What::Pair
-            | What::Plural
-            | What::SectionWord => of.split([' ', '|']).all(|word| self.0.contains(word)),
-            _ => true,
-        }
+        !what.is_of_words() || of.split([' ', '|']).all(|word| self.0.contains(word))
     }
 }

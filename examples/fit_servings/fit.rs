@@ -119,16 +119,12 @@ impl Rows {
                 entry.1.insert(&item.restaurant);
             }
         }
-        let least = |what: What| match what {
-            What::Word
-            | What::LastWord
-            | What::FirstWord
-            | What::WordOfKind
-            | What::WordBeside
-            | What::Pair
-            | What::Plural
-            | What::SectionWord => LEAST_RESTAURANTS,
-            _ => 1,
+        let least = |what: What| {
+            if what.is_of_words() {
+                LEAST_RESTAURANTS
+            } else {
+                1
+            }
         };
         seen.retain(|(what, _), (_, who)| who.len() >= least(*what));
         let places: BTreeMap<(What, &str), usize> = seen

@@ -427,15 +427,30 @@ pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
     out
 }
 
+/// Whether food and amount read again when each stands under its key: an amount from within a word
+/// (`a(4=7;b`) leaves words that do not.
+fn reads_apart(component: &ComponentLine) -> bool {
+    let joined = component
+        .amount
+        .as_ref()
+        .map(|amount| format!("{} {}", amount.text, component.food));
+    joined
+        .is_none_or(|text| parse_component(&text, component.place.clone(), UnitSystem::Us).is_ok())
+}
+
 /// Writes the keys of a component.
 fn component_toml(out: &mut String, component: &ComponentLine) {
-    push(out, "food", Some(&component.food));
     let amount = match (&component.amount, &component.share) {
         (Some(amount), _) => Some(amount.text.as_str()),
         (None, Some(share)) => Some(share.text.as_str()),
         (None, None) => None,
     };
-    push(out, "amount", amount);
+    if reads_apart(component) {
+        push(out, "food", Some(&component.food));
+        push(out, "amount", amount);
+    } else {
+        push(out, "food", Some(&component.text));
+    }
     let served_as = component.served_as.as_ref().map(|a| a.text.as_str());
     push(out, "served_as", served_as);
     if component.goes_along {

@@ -2,8 +2,8 @@
 
 use super::amount::Amount;
 use super::bounds;
-use super::error::{ErrorKind, Place, Problem, ReadingError};
-use super::parts::{ReadLine, read};
+use super::error::{ErrorKind, Place, ReadingError};
+use super::parts::read;
 use super::share::ShareOf;
 use super::units::UnitSystem;
 use super::whole_amount::parse_amount;
@@ -53,7 +53,6 @@ fn component(
     let start = list_mark(text);
     let read = read(text, start, units, false)
         .and_then(|read| read.require_food(text, start))
-        .and_then(|read| refuse_unit_for_food(read, text, start))
         .map_err(|problem| problem.at(text, &place))?;
     let body = text[start..].trim();
     place.column += text[..start].chars().count();
@@ -68,22 +67,6 @@ fn component(
         share: read.share,
         chance: None,
     })
-}
-
-/// `2 -pc`: a dash does not make a food of a unit.
-fn refuse_unit_for_food(read: ReadLine, text: &str, start: usize) -> Result<ReadLine, Problem> {
-    let dashed = read
-        .first_word
-        .is_some_and(|(from, _)| text[..from].ends_with('-'));
-    let unit = || parse_amount(&format!("1 {}", read.food), UnitSystem::Us).is_ok();
-    if dashed && read.amount.is_some() && unit() {
-        return Err(Problem::new(
-            ErrorKind::NoFood,
-            start,
-            text.trim_end().len(),
-        ));
-    }
-    Ok(read)
 }
 
 /// The amount that an aside is: `bread, 60 g (2 slices)`.

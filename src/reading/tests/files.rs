@@ -186,6 +186,8 @@ fn lines_survive_as_dish_files() {
         "a dozen eggs",
         "2x30g cheese",
         "garlic, 2 cloves",
+        "2 -pc",
+        "rL(4.=7;Ernam#8ej]d=odnju",
     ] {
         let line = parse_component(text, Place::new("test", 1, 1), US).unwrap();
         let dish = crate::reading::Dish {

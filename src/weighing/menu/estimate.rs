@@ -59,10 +59,15 @@ pub fn estimate_in_section(
     .unwrap_or_else(|| one(&line, served.clone()));
     let known = if is_unanswered(&estimated) {
         as_its_section(&line, section, |own: &MenuLine| one(own, served))
-    } else if served.is_none() && !holds_drink(&estimated, context) {
-        drink_of_its_section(&line, section, context, |own: &MenuLine| one(own, None))
     } else {
-        None
+        let drink = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
+        drink
+            .filter(|_| served.is_none() && !holds_drink(&estimated, context))
+            .and_then(|kind| {
+                drink_of_its_section(&line, section, kind, context, |own: &MenuLine| {
+                    one(own, None)
+                })
+            })
     };
     estimated = known.unwrap_or(estimated);
     let unknown = estimated
@@ -147,10 +152,10 @@ const ANY_DRINK: &str = "soft drink";
 fn drink_of_its_section(
     line: &MenuLine,
     section: &str,
+    kind: &ServingKind,
     context: MenuContext<'_>,
     one: impl Fn(&MenuLine) -> Estimated,
 ) -> Option<Estimated> {
-    let kind = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink())?;
     let own = ServingKind::named_last(&words_of(&line.head));
     let flavour = |kind: &ServingKind| {
         kind.within()

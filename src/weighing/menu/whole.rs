@@ -126,13 +126,15 @@ impl Draft<'_> {
         let read = self.read(head).filter(|_| has_amount);
         let named = read.map_or_else(|| head.to_owned(), |line| line.food.clone());
         let said = words_of(&named);
-        let found = self.find(&named);
-        // A kind by itself is what it says; of a paloma nothing is known but that it is a cocktail.
-        let guessed = found.food.is_none() || found.certainty <= Certainty::Guess;
-        let more = |at: &usize| *at > 0 || guessed;
-        let Some((kind, at)) = ServingKind::named_at_end(&said).filter(|(_, at)| more(at)) else {
+        let Some((kind, at)) = ServingKind::named_at_end(&said) else {
             return false;
         };
+        let found = self.find(&named);
+        let guessed = found.food.is_none() || found.certainty <= Certainty::Guess;
+        // A kind by itself is what it says; of a paloma nothing is known but that it is a cocktail.
+        if at == 0 && !guessed {
+            return false;
+        }
         // What is known to hold several things is put together from them.
         if kind_of(&named).is_some_and(|hit| !hit.kind.implied.is_empty()) {
             return false;

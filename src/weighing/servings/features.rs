@@ -78,6 +78,22 @@ impl What {
         Self::PartsOfKind,
     ];
 
+    /// Whether its keys hold words of a menu, which may be a restaurant's own.
+    #[must_use]
+    pub fn is_of_words(self) -> bool {
+        matches!(
+            self,
+            Self::Word
+                | Self::LastWord
+                | Self::FirstWord
+                | Self::WordOfKind
+                | Self::WordBeside
+                | Self::Pair
+                | Self::Plural
+                | Self::SectionWord
+        )
+    }
+
     /// The name in tables.
     #[must_use]
     pub fn word(self) -> &'static str {

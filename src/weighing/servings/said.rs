@@ -167,9 +167,10 @@ impl Said {
         beside.extend(words(text.description).into_iter().take(MOST_DESCRIBED));
         let section_kind = ServingKind::named_last(&section);
         let first = before_what_comes_with_it(text.name);
-        let before = match split(first).len() {
-            some if first.len() < text.name.len() => some.min(whole.len()),
-            _ => whole.len(),
+        let before = if first.len() < text.name.len() {
+            split(first).len().min(whole.len())
+        } else {
+            whole.len()
         };
         let named = ServingKind::named_in(&spelt[..before], &whole[..before])
             .or_else(|| ServingKind::named_in(&spelt, &whole));

@@ -76,8 +76,7 @@ pub(crate) fn set_to_serving(
             sweeten(list, serving.mean, &said, catalogue);
         }
         // Nor does that of tea and coffee into which little was put.
-        let grams: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
-        if energy(list, catalogue).mean < UNSWEETENED * grams {
+        if energy(list, catalogue).mean < UNSWEETENED * grams_of(list) {
             return;
         }
     }
@@ -133,7 +132,7 @@ fn doubt_what_is_printed(list: &mut [WeighedComponent]) {
 
 /// Gives a drink of which nothing is measured the weight of such drinks.
 fn fill_the_cup(list: &mut [WeighedComponent], said: &Said, fitted: &Fitted) {
-    let now: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    let now = grams_of(list);
     let all = list.iter().all(|c| c.weight.is_err() || is_open(c));
     let Some(grams) = fitted.served_grams(said).filter(|_| all && now > 0.0) else {
         return;
@@ -149,8 +148,7 @@ fn fill_the_cup(list: &mut [WeighedComponent], said: &Said, fitted: &Fitted) {
 
 /// Adds the sugar of syrups that restaurants put into such drinks.
 fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: &Catalogue) {
-    let now = energy(list, catalogue).mean;
-    let grams: f64 = list.iter().filter_map(|c| Some(c.grams()?.mean)).sum();
+    let (now, grams) = (energy(list, catalogue).mean, grams_of(list));
     if grams <= 0.0 || said.is_brewed() || now < UNSWEETENED * grams && !said.is_flavoured() {
         return;
     }
@@ -169,7 +167,8 @@ fn sweeten(list: &mut Vec<WeighedComponent>, kcal: f64, said: &Said, catalogue: 
     ));
 }
 
-/// A cup holds no more than this many times what such cups hold: what a drink holds beyond that is sugar.
+/// A cup holds no more than this many times what such cups hold (own choice): what a drink holds beyond
+/// that is sugar.
 const MOST_OF_A_CUP: f64 = 1.6;
 
 fn grams_of(list: &[WeighedComponent]) -> f64 {
