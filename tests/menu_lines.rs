@@ -386,3 +386,26 @@ fn a_description_that_names_the_dish_itself_is_the_dish() {
     let salad = line("Garden salad: mixed salad greens, tomato, ranch", &request);
     assert!(grams(&salad, "cucumber").is_some());
 }
+
+#[test]
+fn what_is_poured_is_a_drink_and_a_flavour_is_not_what_is_drunk() {
+    let told = |text: &str| {
+        let estimated = line(text, &Request::default());
+        let food = estimated.dish.components[0].matched.food;
+        let catalogue = Catalogue::embedded().expect("the catalogue opens");
+        let name = catalogue.food(food.expect("a food")).name().to_owned();
+        (name, kcal(&estimated))
+    };
+    // USDA FNDDS 2021-2023, 92400000, soft drink: 42 kcal per 100 g; a fluid ounce of it is 31 g.
+    let (food, energy) = told("Wintergreen Splash, 20 fl oz");
+    assert_eq!(food, "soft drink");
+    assert!((energy - 260.0).abs() < 15.0, "{energy}");
+    assert!(told("Pepper, 20 fl oz").0.contains("soda"));
+    assert_eq!(told("Tomato soup, 20 fl oz").0, "tomato soup");
+    let (food, energy) = told("Large iced tea unsweetened raspberry flavored");
+    assert!(
+        food.contains("iced tea") && energy < 20.0,
+        "{food} {energy}"
+    );
+    assert_eq!(told("Skinny 'Rita").0, "margarita");
+}

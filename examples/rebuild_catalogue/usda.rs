@@ -196,6 +196,10 @@ impl Usda {
 
     /// Household measures of a code: text and grams.
     pub fn measures(&self, code: &str) -> Vec<(String, f64)> {
+        let code = MEASURED_AS
+            .iter()
+            .find(|(own, _)| *own == code)
+            .map_or(code, |(_, as_served)| as_served);
         let table = if code.len() == 8 {
             &self.survey_measures
         } else {
@@ -588,13 +592,22 @@ pub fn number(value: f64, places: usize) -> String {
     }
 }
 
+/// Staples measured as the same food of the survey is: half a "fillet" of SR28's salmon (178 g)
+/// is a quarter of a fish, which nobody is served.
+const MEASURED_AS: [(&str, &str); 1] = [("15237", "26137160")];
+
+/// Rows of SR Legacy (USDA, SR28's abbreviated file) that the staples file lacks, in its columns.
+const MORE_STAPLES: &str = "examples/rebuild_catalogue/more_staples.csv";
+
 fn load_staples(dir: &Path, staples_file: &Path) -> Result<BTreeMap<String, Staple>> {
-    let (header, records) = rows(staples_file)?;
-    let at = positions(&header, &STAPLE_COLUMNS)?;
-    let (name, kind) = (column(&header, "foodName")?, column(&header, "data_type")?);
     let mut by_name = HashMap::new();
-    for record in records.iter().filter(|r| &r[kind] == "sr_legacy_food") {
-        by_name.insert(record[name].to_lowercase(), pick(record, &at));
+    for file in [Path::new(MORE_STAPLES), staples_file] {
+        let (header, records) = rows(file)?;
+        let at = positions(&header, &STAPLE_COLUMNS)?;
+        let (name, kind) = (column(&header, "foodName")?, column(&header, "data_type")?);
+        for record in records.iter().filter(|r| &r[kind] == "sr_legacy_food") {
+            by_name.insert(record[name].to_lowercase(), pick(record, &at));
+        }
     }
     let (_, records) = rows(&dir.join("sr28_foods.csv"))?;
     Ok(records

@@ -210,19 +210,29 @@ fn negate_before(terms: &mut [Term], group: usize) {
     }
 }
 
+/// Says that the word before it is a flavour: `iced tea raspberry flavored`.
+const FLAVOURED: &str = "flavored";
+
 /// The head is the last food word before `with` that is not excluded; a cut is a head only
-/// where nothing else is.
+/// where nothing else is, and so is a flavour.
 fn mark_head(terms: &mut [Term]) -> bool {
-    let heads = |t: &&mut Term, cuts: bool| {
-        t.class.names_food() && (t.class == Class::Cut) == cuts && !t.secondary && !t.negated
+    let flavour = |at: usize| terms.get(at + 1).is_some_and(|t| t.word == FLAVOURED);
+    let heads = |at: &usize, cuts: bool, flavours: bool| {
+        let t = &terms[*at];
+        t.class.names_food()
+            && (t.class == Class::Cut) == cuts
+            && flavour(*at) == flavours
+            && !t.secondary
+            && !t.negated
     };
-    for cuts in [false, true] {
-        if let Some(term) = terms.iter_mut().rev().find(|t| heads(t, cuts)) {
-            term.head = true;
-            return true;
-        }
+    let last = |cuts, flavours| (0..terms.len()).rfind(|at| heads(at, cuts, flavours));
+    let head = [(false, false), (true, false), (false, true), (true, true)]
+        .into_iter()
+        .find_map(|(cuts, flavours)| last(cuts, flavours));
+    if let Some(at) = head {
+        terms[at].head = true;
     }
-    false
+    head.is_some()
 }
 
 /// The terms as one key: what two names share when they say the same in the same order.

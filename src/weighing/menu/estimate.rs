@@ -13,7 +13,7 @@ use crate::reading::{
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::{DishKind, KindHit, kind_of};
 use crate::weighing::request::{Estimated, Request};
-use crate::weighing::servings::{ServingKind, ServingText};
+use crate::weighing::servings::{Said, ServingKind, ServingText};
 use crate::weighing::usual::Role;
 use crate::words::words_of;
 
@@ -57,18 +57,28 @@ pub fn estimate_in_section(
     })
     .filter(|_| served.is_none())
     .unwrap_or_else(|| one(&line, served.clone()));
-    let known = if is_unanswered(&estimated) {
-        as_its_section(&line, section, |own: &MenuLine| one(own, served))
+    let as_a_drink =
+        |why: Drunk<'_>| drink_by_its_place(&line, &why, context, |own: &MenuLine| one(own, None));
+    let unanswered = is_unanswered(&estimated);
+    let known = if served.is_none() && (unanswered || !holds_drink(&estimated, context)) {
+        let heading = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
+        let flavour = ServingKind::named_last(&words_of(&line.head)).is_some_and(is_flavour);
+        match heading {
+            Some(kind) => as_a_drink(Drunk::Under(section, kind)),
+            None if unanswered || flavour => {
+                let poured = is_poured_out(&line, section);
+                poured.then(|| as_a_drink(Drunk::Measured)).flatten()
+            }
+            None => None,
+        }
     } else {
-        let drink = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
-        drink
-            .filter(|_| served.is_none() && !holds_drink(&estimated, context))
-            .and_then(|kind| {
-                drink_of_its_section(&line, section, kind, context, |own: &MenuLine| {
-                    one(own, None)
-                })
-            })
+        None
     };
+    let known = known.or_else(|| {
+        unanswered
+            .then(|| as_its_section(&line, section, |own: &MenuLine| one(own, served)))
+            .flatten()
+    });
     estimated = known.unwrap_or(estimated);
     let unknown = estimated
         .dish
@@ -147,34 +157,61 @@ const FLAVOURS: [&str; 2] = ["fruit", "vegetables"];
 /// What a drink is where its heading says no more than that.
 const ANY_DRINK: &str = "soft drink";
 
-/// A thing whose name is no drink under a heading of drinks: `White` under `Wine` is white wine,
+/// Why a thing whose name is no drink is one all the same.
+enum Drunk<'a> {
+    /// It stands under a heading of drinks, of this kind.
+    Under(&'a str, &'static ServingKind),
+    /// It is measured in fluid ounces.
+    Measured,
+}
+
+/// Fewest fluid ounces that nobody pours of a sauce (own choice).
+const LEAST_POURED_FL_OZ: f64 = 8.0;
+
+/// Whether so many fluid ounces are said of it as only drinks and soups have.
+fn is_poured_out(line: &MenuLine, section: &str) -> bool {
+    let stated = Said::read(ServingText::of(line, section)).stated;
+    stated
+        .fluid_ounces
+        .is_some_and(|fl_oz| fl_oz >= LEAST_POURED_FL_OZ)
+}
+
+/// Whether a kind's name is a flavour where drinks are meant.
+fn is_flavour(kind: &ServingKind) -> bool {
+    kind.within()
+        .any(|kind| FLAVOURS.contains(&kind.name.as_str()))
+}
+
+/// A thing whose name is no drink where drinks are meant: `White` under `Wine` is white wine,
 /// `Strawberry` under `Smoothies` a strawberry smoothie.
-fn drink_of_its_section(
+fn drink_by_its_place(
     line: &MenuLine,
-    section: &str,
-    kind: &ServingKind,
+    why: &Drunk<'_>,
     context: MenuContext<'_>,
     one: impl Fn(&MenuLine) -> Estimated,
 ) -> Option<Estimated> {
     let own = ServingKind::named_last(&words_of(&line.head));
-    let flavour = |kind: &ServingKind| {
-        kind.within()
-            .any(|kind| FLAVOURS.contains(&kind.name.as_str()))
-    };
-    if line.head.is_empty() || !own.is_none_or(flavour) {
+    if line.head.is_empty() || !own.is_none_or(is_flavour) {
         return None;
     }
     let (name, behind) = size_behind(line)?;
+    let (kind, told) = match why {
+        Drunk::Under(section, kind) => (Some(*kind), format!("stands under `{section}`")),
+        Drunk::Measured => (None, "is measured in fluid ounces".to_owned()),
+    };
+    // A `drink` with a name that nobody knows is no cocktail, though a mixed drink is one.
+    let kind = kind.filter(|kind| !kind.is_any_drink());
+    let kind = kind.map_or(ANY_DRINK, |kind| kind.name.as_str());
     let texts = [
-        format!("{name} {}{behind}", kind.name),
-        format!("{}{behind}", kind.name),
+        format!("{name} {kind}{behind}"),
+        format!("{kind}{behind}"),
         format!("{ANY_DRINK}{behind}"),
     ];
     let mut answers = texts.iter().map(|text| one(&parse_menu_line(text)));
     let mut estimated = answers.find(|own| holds_drink(own, context))?;
     estimated.dish.name = Some(line.title().to_owned());
     estimated.notes.push(format!(
-        "`{}` stands under `{section}`: it is counted as a drink",
+        "`{}` {told}: it is counted as a drink",
         line.title()
     ));
     Some(estimated)

@@ -99,6 +99,12 @@ impl ServingKind {
         &TABLE.rows()[self.line[at]]
     }
 
+    /// Whether it says no more than that it is drunk.
+    #[must_use]
+    pub(crate) fn is_any_drink(&self) -> bool {
+        self.name == DRINK
+    }
+
     /// Whether it is drunk.
     #[must_use]
     pub(crate) fn is_drink(&self) -> bool {

@@ -133,6 +133,8 @@ const BREWED: [&str; 2] = ["beer", "wine"];
 const BY_THE_PIECE: &str = "egg";
 /// The kind of drinks without sugar.
 const UNSWEETENED: &str = "diet drink";
+/// Words that say so of any drink.
+const WITHOUT_SUGAR: [&str; 4] = ["unsweetened", "unsweet", "diet", "sugarless"];
 /// Words of tea and coffee that tell no flavour. What is iced is mostly sweetened where it is sold (printed
 /// menus: iced coffee 150 to 210 kcal).
 const PLAIN_WORDS: [&str; 16] = [
@@ -209,7 +211,8 @@ impl Said {
     /// Whether it is a drink that is drunk without sugar.
     #[must_use]
     pub(crate) fn is_unsweetened(&self) -> bool {
-        self.kind.within().any(|kind| kind.name == UNSWEETENED)
+        let said = |word: &String| WITHOUT_SUGAR.contains(&word.as_str());
+        self.kind.within().any(|kind| kind.name == UNSWEETENED) || self.name.iter().any(said)
     }
 
     /// Whether it is a beer or a wine, into which nobody puts sugar.
