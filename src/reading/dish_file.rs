@@ -427,15 +427,23 @@ pub fn to_toml(dish: &Dish<ComponentLine>) -> String {
     out
 }
 
-/// Whether food and amount read again when each stands under its key: an amount from within a word
-/// (`a(4=7;b`) leaves words that do not.
-fn reads_apart(component: &ComponentLine) -> bool {
-    let joined = component
-        .amount
-        .as_ref()
-        .map(|amount| format!("{} {}", amount.text, component.food));
-    joined
-        .is_none_or(|text| parse_component(&text, component.place.clone(), UnitSystem::Us).is_ok())
+/// Whether food and amount read again as they are when each stands under its key: an amount from
+/// within a word (`a(4=7;b`) leaves words that do not, and some say an amount only beside a food
+/// (`lg`).
+fn reads_apart(food: &str, amount: &str) -> bool {
+    let mut own = String::from("name = \"one component\"\n[[component]]\n");
+    push(&mut own, "food", Some(food));
+    push(&mut own, "amount", Some(amount));
+    let Ok(dish) = parse_dish_file("component", &own, UnitSystem::Us) else {
+        return false;
+    };
+    let said = |c: &ComponentLine| {
+        let amount = c.amount.as_ref().map(|amount| amount.text.clone());
+        amount.or_else(|| c.share.as_ref().map(|share| share.text.clone()))
+    };
+    dish.components
+        .first()
+        .is_some_and(|c| c.food == food && said(c).as_deref() == Some(amount))
 }
 
 /// Writes the keys of a component.
@@ -445,7 +453,7 @@ fn component_toml(out: &mut String, component: &ComponentLine) {
         (None, Some(share)) => Some(share.text.as_str()),
         (None, None) => None,
     };
-    if reads_apart(component) {
+    if amount.is_none_or(|amount| reads_apart(&component.food, amount)) {
         push(out, "food", Some(&component.food));
         push(out, "amount", amount);
     } else {

@@ -188,6 +188,7 @@ fn lines_survive_as_dish_files() {
         "garlic, 2 cloves",
         "2 -pc",
         "rL(4.=7;Ernam#8ej]d=odnju",
+        "r[H+o++(((lg(((++ schmears",
     ] {
         let line = parse_component(text, Place::new("test", 1, 1), US).unwrap();
         let dish = crate::reading::Dish {
