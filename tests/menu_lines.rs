@@ -409,3 +409,70 @@ fn what_is_poured_is_a_drink_and_a_flavour_is_not_what_is_drunk() {
     );
     assert_eq!(told("Skinny 'Rita").0, "margarita");
 }
+
+/// What lists of menus sort by another word than the dish, and what descriptions say that is no part
+/// of it.
+#[test]
+fn the_dish_is_told_from_what_stands_around_it() {
+    let foods = |name: &str, description: &str| {
+        let catalogue = Catalogue::embedded().expect("the catalogue opens");
+        let dishes = KnownDishes::of(&Library::built_in());
+        let known = dishes.finder(UnitSystem::Us);
+        let context = MenuContext {
+            finds: &Finds::new(&catalogue),
+            known: &known,
+            units: UnitSystem::Us,
+            british: false,
+        };
+        let line = trencher::reading::MenuLine::described(name, description);
+        let estimated = estimate_line(&line, None, &Request::default(), context);
+        let list = estimated.dish.components.iter();
+        list.filter_map(|c| Some(catalogue.food(c.matched.food?).name().to_owned()))
+            .filter(|food| food != "table salt")
+            .collect::<Vec<_>>()
+    };
+    for (name, description, first) in [
+        ("Wings honey barbecue", "", "chicken wings"),
+        ("Tacos spicy shrimp", "", "fish taco"),
+        ("Supreme, large hand tossed slice", "", "cheese pizza"),
+        ("House barbecue - full rack", "", "ribs"),
+        (
+            "Baked potato soup, bowl",
+            "4 saltine crackers",
+            "potato soup",
+        ),
+        ("Crusted ahi", "Pickles", "tuna"),
+        (
+            "Guacamole",
+            "Lunch, chicken fajita lunch portion",
+            "guacamole",
+        ),
+        ("Grits", "2 egg breakfast, T-bone & eggs", "grits"),
+        ("Plain wings", "Chicken, sandwiches, pasta", "chicken wings"),
+    ] {
+        let list = foods(name, description);
+        assert!(list[0].starts_with(first), "{name}: {list:?}");
+    }
+    assert_eq!(foods("Grits", "2 egg breakfast, T-bone & eggs").len(), 1);
+    let slider = foods("Kid's cheese sliders", "Milk");
+    assert_eq!(slider[1], "milk", "{slider:?}");
+    // A name that says nothing is what its description lists.
+    assert!(foods("Big breakfast", "two eggs, bacon, toast").len() >= 3);
+    assert!(foods("Taco platter", "Tacos, rice, beans").len() >= 3);
+}
+
+/// A burger's weight is its patty's before cooking; bread comes on top. USDA SR28 23568, 23569 and
+/// 13317: 68 to 73 % of a raw patty is left.
+#[test]
+fn a_burger_is_weighed_by_its_raw_patty() {
+    let plain = line("8 oz burger", &Request::default());
+    let patty = grams(&plain, "patty").expect("a patty");
+    assert!((145.0..175.0).contains(&patty), "{patty}");
+    assert!(grams(&plain, "bun").is_some_and(|bun| bun > 40.0));
+    let double = line("Double quarter pound cheeseburger", &Request::default());
+    let two = grams(&double, "patty").expect("two patties");
+    assert!((two - patty).abs() < 1.0, "{two} {patty}");
+    let bacon = line("6 oz bacon burger", &Request::default());
+    assert!(grams(&bacon, "patty").is_some_and(|beef| beef > 100.0));
+    assert!(grams(&bacon, "bacon").is_some_and(|bacon| bacon < 40.0));
+}

@@ -14,7 +14,7 @@ use crate::reading::phrase::PhraseRole;
 /// Longest name, words; more is a sentence.
 const LONGEST_NAME: usize = 10;
 /// Headings that a line may carry before its dish.
-const HEADINGS: [&str; 60] = [
+const HEADINGS: [&str; 67] = [
     "side",
     "side dish",
     "kids menu",
@@ -52,6 +52,13 @@ const HEADINGS: [&str; 60] = [
     "salads",
     "soups and salads",
     "sandwiches",
+    "wraps",
+    "burritos",
+    "tacos",
+    "fajitas",
+    "bowls",
+    "appetizers and sides",
+    "kids sides",
     "burgers",
     "pizzas",
     "pasta",
@@ -77,6 +84,11 @@ const HEADINGS: [&str; 60] = [
     "snacks",
 ];
 
+/// Whether words are a heading of menus: `sides`, `burgers`.
+pub(crate) fn is_heading(text: &str) -> bool {
+    HEADINGS.contains(&text.trim().to_lowercase().replace('\u{2019}', "'").as_str())
+}
+
 impl Assembly<'_> {
     /// `Sides: mashed potatoes`: the heading that stands before the dish.
     pub(super) fn heading(&mut self) {
@@ -100,12 +112,7 @@ impl Assembly<'_> {
 
     /// `Kids menu:` whose first word was read as a size, `By the slice:` as a part.
     fn sized_heading(&mut self, first: Item) {
-        let lower = self
-            .line
-            .slice(first.from, first.to)
-            .to_lowercase()
-            .replace('\u{2019}', "'");
-        if HEADINGS.contains(&lower.as_str()) {
+        if is_heading(self.line.slice(first.from, first.to)) {
             self.take_heading(first);
         }
     }

@@ -28,6 +28,7 @@ mod tests;
 mod tidy;
 mod units;
 
+pub(crate) use heading::is_heading;
 pub(crate) use line::{AddOn, Offer};
 pub use line::{Choice, MenuLine, MenuPart, PartKind};
 pub(crate) use serving::{Feeds, ServingWords, SizeWord};

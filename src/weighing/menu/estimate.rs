@@ -1,20 +1,18 @@
 //! From a menu line to its dish: by its name, its description, its words, in each size offered.
 
+use super::described::{lies_beside, names_the_dish, starch_beside, told_where_it_is_served};
 use super::draft::{Draft, MenuContext};
 use super::joined::{is_poured, parted};
 use super::offers::several;
+use super::turned::{rack_of_ribs, slice_of_pizza, turned};
 use super::wording::without_childrens_words;
-use crate::foods::{FoodId, Trait};
-use crate::matching::Certainty;
 use crate::reading::{
-    ComponentLine, Dish, LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Place, Reading,
-    Served, parse_component, parse_menu_line,
+    LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Reading, Served, parse_menu_line,
 };
 use crate::weighing::component::WeighedComponent;
-use crate::weighing::kinds::{DishKind, KindHit, kind_of};
+use crate::weighing::kinds::DishKind;
 use crate::weighing::request::{Estimated, Request};
 use crate::weighing::servings::{Said, ServingKind, ServingText};
-use crate::weighing::usual::Role;
 use crate::words::words_of;
 
 /// Estimates a menu line.
@@ -45,8 +43,12 @@ pub fn estimate_in_section(
     context: MenuContext<'_>,
 ) -> Estimated {
     let mut line = line.clone().in_section(section);
-    let besides = parted(&line, context).filter(|_| served.is_none());
-    line = besides.unwrap_or(line);
+    let other = slice_of_pizza(&line)
+        .or_else(|| rack_of_ribs(&line))
+        .or_else(|| turned(&line, context));
+    let other = other.map(|own| own.in_section(section));
+    let other = other.or_else(|| parted(&line, context).filter(|_| served.is_none()));
+    line = other.unwrap_or(line);
     let one = |line: &MenuLine, served| {
         let text = ServingText::of(line, section);
         estimate_named(line, text, served, request, context)
@@ -258,10 +260,14 @@ fn estimate_named(
         plain.parts.extend(starch_beside(&dish, line, context));
         return estimate_words(&plain, served);
     }
-    if let Some(plain) = line.by_description()
-        && names_the_dish(&plain, &line.name, context)
-    {
-        return estimate_words(&plain, served);
+    if let Some(plain) = line.by_description() {
+        if let Some(plain) = told_where_it_is_served(line, &plain, context) {
+            return estimate_words(&plain, served);
+        }
+        if names_the_dish(&plain, &line.name, context) {
+            let beside = lies_beside(line, &plain, context);
+            return estimate_words(beside.as_ref().unwrap_or(&plain), served);
+        }
     }
     let estimated = estimate_words(line, served.clone());
     let food = |c: &WeighedComponent| c.matched.food.is_some();
@@ -272,62 +278,6 @@ fn estimate_named(
         Some(plain) => estimate_words(&plain, served),
         None => estimated,
     }
-}
-
-/// Pasta, rice or potatoes that the description of a known dish lists, where the dish holds none:
-/// `Chicken Parmesan: breaded chicken, marinara, spaghetti`.
-fn starch_beside(
-    dish: &Dish<ComponentLine>,
-    line: &MenuLine,
-    context: MenuContext<'_>,
-) -> Vec<MenuPart> {
-    let is_starch = |text: &str| {
-        let found = context.finds.by_itself(text, context.british);
-        context.finds.usual(text, found.food).role == Role::Base
-    };
-    if dish.components.iter().any(|c| is_starch(&c.food)) {
-        return Vec::new();
-    }
-    let listed = line
-        .parts
-        .iter()
-        .filter(|part| part.what == PartKind::Named && is_starch(&part.text));
-    let beside = listed.map(|part| MenuPart {
-        what: PartKind::Side,
-        ..part.clone()
-    });
-    beside.collect()
-}
-
-/// Whether a description begins with the dish itself, said more closely than by its name:
-/// `Thursday curry: chickpea curry, rice`, `Dim sum: 4 pork dumplings`.
-fn names_the_dish(description: &MenuLine, name: &str, context: MenuContext<'_>) -> bool {
-    let Ok(line) = parse_component(
-        &description.head,
-        Place::new("menu line", 1, 1),
-        context.units,
-    ) else {
-        return false;
-    };
-    let name = &name.to_lowercase().replace(" of the day", "");
-    let ends_in_kind = |text: &str| kind_of(text).filter(KindHit::is_last);
-    let kinds = ends_in_kind(&line.food).zip(ends_in_kind(name));
-    let find = |text: &str| context.finds.by_itself(text, context.british);
-    let (own, named) = (find(&line.food), find(name));
-    let dish = |id: FoodId| context.catalogue().food(id).has(Trait::WholeDish);
-    // `Shrimp scampi: linguine, garlic`: pasta is what a dish of pasta stands on.
-    let starch = context.finds.usual(&line.food, own.food).role == Role::Base;
-    let plain = starch && !own.food.is_some_and(dish);
-    if !plain && kinds.is_some_and(|(own, named)| own.kind == named.kind) {
-        return true;
-    }
-    let same = own.food == named.food && own.food.is_some_and(dish);
-    // `Big breakfast: 2 eggs, bacon`: a name that is no dish that anybody knows. Of a kind, what
-    // is listed is a part of it, unless it is counted out.
-    let mere_name = named.certainty <= Certainty::Guess
-        && own.certainty > Certainty::Guess
-        && (kind_of(name).is_none() || line.amount.is_some());
-    same || mere_name
 }
 
 fn estimate_words(

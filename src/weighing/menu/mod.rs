@@ -3,6 +3,7 @@
 
 mod changes;
 mod chosen;
+mod described;
 mod draft;
 mod estimate;
 mod joined;
@@ -10,8 +11,10 @@ mod listed;
 mod named;
 mod offers;
 mod parts;
+mod patty;
 mod served;
 mod tongues;
+mod turned;
 mod whole;
 mod wording;
 

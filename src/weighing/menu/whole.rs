@@ -81,6 +81,9 @@ impl Draft<'_> {
         let has_amount = self.read(&line.head).is_some_and(|l| l.amount.is_some());
         if has_amount {
             if !self.is_named_dish(line) {
+                if self.take_burger(line, &parts) {
+                    return parts;
+                }
                 if self.counted_with(line, &parts, within) {
                     return parts[within..].to_vec();
                 }

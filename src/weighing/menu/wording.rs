@@ -85,12 +85,18 @@ pub(super) fn without_childrens_words(line: &MenuLine) -> Option<MenuLine> {
     })
 }
 
+/// What only says that something is a side.
+const SIDES: [&str; 3] = ["side", "sides", "side dish"];
+
 /// Whether a part only says which menu the dish is on, and names no food.
 pub(super) fn only_menu_words(text: &str) -> bool {
-    is_for_children(text)
-        && words_of(text).iter().all(|w| {
-            is_for_children(w) || matches!(w.as_str(), "from" | "the" | "menu" | "size" | "portion")
-        })
+    let said = text.trim().to_lowercase();
+    SIDES.contains(&said.as_str())
+        || is_for_children(text)
+            && words_of(text).iter().all(|w| {
+                is_for_children(w)
+                    || matches!(w.as_str(), "from" | "the" | "menu" | "size" | "portion")
+            })
 }
 
 /// What the line says of the size of a whole serving: a factor on its weight, and why.
