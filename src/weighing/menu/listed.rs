@@ -1,6 +1,7 @@
 //! What a bare list of foods makes together, where nobody names the dish: `rice, black beans`.
 
 use super::draft::Draft;
+use super::named::GENERIC;
 use crate::foods::Trait;
 use crate::reading::{MenuLine, MenuPart, PartKind};
 use crate::weighing::kinds::{DishKind, kind_named};
@@ -153,13 +154,24 @@ impl Draft<'_> {
     fn kind_of_list(&self, line: &MenuLine) -> Option<&'static ListKind> {
         let named = |part: &MenuPart| part.what == PartKind::Named;
         let bare = line.name.is_empty() && line.choices.is_empty() && line.text.contains(',');
-        if !bare || line.parts.is_empty() || !line.parts.iter().all(named) {
+        if !bare
+            || line.parts.is_empty()
+            || !line.parts.iter().all(named)
+            || self.names_a_dish(line)
+        {
             return None;
         }
         let texts = std::iter::once(&line.head).chain(line.parts.iter().map(|part| &part.text));
         let list: Option<Vec<Listed>> = texts.map(|text| self.listed_food(text)).collect();
         let list = list?;
         KINDS.iter().find(|kind| kind.is_made_by(&list))
+    }
+
+    /// Whether what stands first is no food of a list but the dish: `Shakshuka, feta, toast`, `Carnitas
+    /// plate, rice, beans`.
+    fn names_a_dish(&self, line: &MenuLine) -> bool {
+        let last = line.head.split_whitespace().next_back().unwrap_or_default();
+        GENERIC.contains(&last.to_lowercase().as_str()) || self.is_named_dish(line)
     }
 
     /// A food of a list; `None` of what has an amount or means no food.

@@ -52,7 +52,7 @@ static DISHES: LazyLock<PhraseTable<NamedDish>> = LazyLock::new(|| {
 });
 
 /// Words behind a dish's name that make no other dish of it.
-const GENERIC: [&str; 12] = [
+pub(super) const GENERIC: [&str; 12] = [
     "plate", "bowl", "set", "combo", "platter", "dinner", "lunch", "special", "style", "dish",
     "meal", "plato",
 ];
@@ -99,10 +99,16 @@ impl Draft<'_> {
                 Measure::Count { inches: None, .. } => Some(amount.number.likely),
                 _ => None,
             });
-        if read.amount.is_some() && count.is_none() {
+        // A cup of what is eaten with a spoon is a cup of all its parts.
+        let poured = read.amount.as_ref().and_then(|amount| {
+            let poured = matches!(amount.measure, Measure::Millilitres { .. });
+            poured.then(|| amount.number.likely / self.grams_of(dish))
+        });
+        if read.amount.is_some() && count.is_none() && poured.is_none() {
             return false;
         }
-        let times = count.map_or(1.0, |count| count / dish.pieces.unwrap_or(1.0));
+        let counted = count.map(|count| count / dish.pieces.unwrap_or(1.0));
+        let times = counted.or(poured).unwrap_or(1.0);
         let own = before.join(" ");
         self.kind = dish.kind.or(self.kind);
         let components = self.parts_of(dish, &own, parts, times);
@@ -121,6 +127,13 @@ impl Draft<'_> {
         // Its parts have their amounts: no serving of some other dish says more.
         self.is_library_dish = true;
         true
+    }
+
+    /// What a serving of a dish weighs, g.
+    fn grams_of(&self, dish: &NamedDish) -> f64 {
+        let parts = dish.parts.iter().filter_map(|part| self.read(part));
+        let grams = parts.filter_map(|part| Some(part.amount.as_ref()?.number.likely));
+        grams.sum::<f64>().max(1.0)
     }
 
     /// Whether the head with a count is a dish that is known by its name.
