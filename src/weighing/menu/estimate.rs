@@ -42,13 +42,12 @@ pub fn estimate_in_section(
     request: &Request,
     context: MenuContext<'_>,
 ) -> Estimated {
-    let mut line = line.clone().in_section(section);
-    let other = slice_of_pizza(&line)
-        .or_else(|| rack_of_ribs(&line))
-        .or_else(|| turned(&line, context));
-    let other = other.map(|own| own.in_section(section));
-    let other = other.or_else(|| parted(&line, context).filter(|_| served.is_none()));
-    line = other.unwrap_or(line);
+    let (mut line, written) = as_sorted(line.clone().in_section(section), section, context);
+    if served.is_none()
+        && let Some(own) = parted(&line, context)
+    {
+        line = own;
+    }
     let one = |line: &MenuLine, served| {
         let text = ServingText::of(line, section);
         estimate_named(line, text, served, request, context)
@@ -59,29 +58,11 @@ pub fn estimate_in_section(
     })
     .filter(|_| served.is_none())
     .unwrap_or_else(|| one(&line, served.clone()));
-    let as_a_drink =
-        |why: Drunk<'_>| drink_by_its_place(&line, &why, context, |own: &MenuLine| one(own, None));
-    let unanswered = is_unanswered(&estimated);
-    let known = if served.is_none() && (unanswered || !holds_drink(&estimated, context)) {
-        let heading = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
-        let flavour = ServingKind::named_last(&words_of(&line.head)).is_some_and(is_flavour);
-        match heading {
-            Some(kind) => as_a_drink(Drunk::Under(section, kind)),
-            None if unanswered || flavour => {
-                let poured = is_poured_out(&line, section);
-                poured.then(|| as_a_drink(Drunk::Measured)).flatten()
-            }
-            None => None,
-        }
-    } else {
-        None
-    };
-    let known = known.or_else(|| {
-        unanswered
-            .then(|| as_its_section(&line, section, |own: &MenuLine| one(own, served)))
-            .flatten()
-    });
+    let known = by_its_place(&line, section, &estimated, served, context, &one);
     estimated = known.unwrap_or(estimated);
+    if written.is_some() {
+        estimated.dish.name = written;
+    }
     let unknown = estimated
         .dish
         .components
@@ -94,6 +75,61 @@ pub fn estimate_in_section(
         allergens: line.allergens.clone(),
     };
     estimated
+}
+
+/// The line with its dish last, where it stands first, and then the name that is written.
+fn as_sorted(
+    line: MenuLine,
+    section: &str,
+    context: MenuContext<'_>,
+) -> (MenuLine, Option<String>) {
+    let own = slice_of_pizza(&line)
+        .or_else(|| rack_of_ribs(&line))
+        .or_else(|| turned(&line, context));
+    let Some(own) = own else {
+        return (line, None);
+    };
+    let written = line.title().to_owned();
+    let own = MenuLine {
+        reading: line.reading,
+        ..own.in_section(section)
+    };
+    (own, Some(written))
+}
+
+/// A thing that its name does not tell, by the heading above it or by what it is measured in.
+fn by_its_place(
+    line: &MenuLine,
+    section: &str,
+    estimated: &Estimated,
+    served: Option<Served>,
+    context: MenuContext<'_>,
+    one: &dyn Fn(&MenuLine, Option<Served>) -> Estimated,
+) -> Option<Estimated> {
+    let unanswered = is_unanswered(estimated);
+    let as_a_drink =
+        |why: Drunk<'_>| drink_by_its_place(line, &why, context, |own: &MenuLine| one(own, None));
+    let drink = || {
+        let heading = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
+        let flavour = ServingKind::named_last(&words_of(&line.head)).is_some_and(is_flavour);
+        match heading {
+            Some(kind) => as_a_drink(Drunk::Under(section, kind)),
+            None if (unanswered || flavour) && is_poured_out(line, section) => {
+                as_a_drink(Drunk::Measured)
+            }
+            None => None,
+        }
+    };
+    if served.is_none()
+        && (unanswered || !holds_drink(estimated, context))
+        && let Some(drink) = drink()
+    {
+        return Some(drink);
+    }
+    let its_section = |own: &MenuLine| one(own, served);
+    unanswered
+        .then(|| as_its_section(line, section, its_section))
+        .flatten()
 }
 
 /// Doubt about a dish of which only the heading above it is known (own choice): things under one

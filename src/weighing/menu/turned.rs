@@ -106,7 +106,9 @@ pub(super) fn turned(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLi
         return None;
     }
     let last = ServingKind::named_at_end(&words_of(rest));
-    let filling = last.is_none_or(|(kind, _)| lies_in(kind, &FILLINGS) && !lies_in(kind, &DISHES));
+    let another =
+        ServingKind::named_last(&words_of(rest)).is_some_and(|kind| lies_in(kind, &DISHES));
+    let filling = !another && last.is_none_or(|(kind, _)| lies_in(kind, &FILLINGS));
     let known = || {
         let found = context.finds.by_itself(&line.head, context.british);
         let own = found.food.filter(|_| found.certainty > Certainty::Guess);
