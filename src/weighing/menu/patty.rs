@@ -86,7 +86,7 @@ impl Draft<'_> {
             Some(_) if !food.ends_with("patty") => &patty,
             _ => food,
         };
-        let Some(line) = self.read(&format!("{ounces:.1} oz {food}")) else {
+        let Some(line) = self.read(&format!("{} oz {food}", (ounces * 10.0).round() / 10.0)) else {
             return;
         };
         let list = self.weighed(vec![(*line).clone()]);
