@@ -4,7 +4,9 @@
 use trencher::foods::Nutrient;
 use trencher::matching::Catalogue;
 use trencher::quantity::Shared;
-use trencher::reading::{Dish, Place, UnitSystem, parse_component, parse_menu_line, parse_served};
+use trencher::reading::{
+    Dish, MenuLine, Place, UnitSystem, parse_component, parse_menu_line, parse_served,
+};
 use trencher::store::{KnownDishes, Library};
 use trencher::weighing::{
     Basis, Estimated, Finds, MenuContext, Request, estimate, estimate_line, match_dish,
@@ -24,6 +26,10 @@ fn the_committed_table_of_menu_lines_is_what_the_program_says() {
 }
 
 fn line(text: &str, request: &Request) -> Estimated {
+    estimated(&parse_menu_line(text), request)
+}
+
+fn estimated(line: &MenuLine, request: &Request) -> Estimated {
     let catalogue = Catalogue::embedded().expect("the catalogue opens");
     let dishes = KnownDishes::of(&Library::built_in());
     let known = dishes.finder(UnitSystem::Us);
@@ -33,7 +39,7 @@ fn line(text: &str, request: &Request) -> Estimated {
         units: UnitSystem::Us,
         british: false,
     };
-    estimate_line(&parse_menu_line(text), None, request, context)
+    estimate_line(line, None, request, context)
 }
 
 fn grams(estimated: &Estimated, food: &str) -> Option<f64> {
@@ -416,16 +422,8 @@ fn what_is_poured_is_a_drink_and_a_flavour_is_not_what_is_drunk() {
 fn the_dish_is_told_from_what_stands_around_it() {
     let foods = |name: &str, description: &str| {
         let catalogue = Catalogue::embedded().expect("the catalogue opens");
-        let dishes = KnownDishes::of(&Library::built_in());
-        let known = dishes.finder(UnitSystem::Us);
-        let context = MenuContext {
-            finds: &Finds::new(&catalogue),
-            known: &known,
-            units: UnitSystem::Us,
-            british: false,
-        };
-        let line = trencher::reading::MenuLine::described(name, description);
-        let estimated = estimate_line(&line, None, &Request::default(), context);
+        let line = MenuLine::described(name, description);
+        let estimated = estimated(&line, &Request::default());
         let list = estimated.dish.components.iter();
         list.filter_map(|c| Some(catalogue.food(c.matched.food?).name().to_owned()))
             .filter(|food| food != "table salt")
