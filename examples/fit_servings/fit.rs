@@ -53,7 +53,7 @@ fn scale(what: What, of: &str, drink: bool) -> f64 {
         (What::Kind | What::LogStated, _)
         | (What::Parts, "log density" | "log energy of several") => 1.5,
         (What::Word | What::Size, _) => 1.3,
-        (What::WordBeside, _) => 0.9,
+        (What::WordBeside, _) => 0.5,
         (
             What::Pair
             | What::WordOfKind

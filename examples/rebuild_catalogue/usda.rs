@@ -592,8 +592,8 @@ pub fn number(value: f64, places: usize) -> String {
     }
 }
 
-/// Staples measured as the same food of the survey is: half a "fillet" of SR28's salmon (178 g)
-/// is a quarter of a fish, which nobody is served.
+/// Staples measured as the same food of the survey is: SR28's half fillet of salmon (178 g) is part
+/// of the side of a fish, the survey's fillets (140 and 210 g) are portions.
 const MEASURED_AS: [(&str, &str); 1] = [("15237", "26137160")];
 
 /// Rows of SR Legacy (USDA, SR28's abbreviated file) that the staples file lacks, in its columns.

@@ -217,18 +217,13 @@ const FLAVOURED: &str = "flavored";
 /// where nothing else is, and so is a flavour.
 fn mark_head(terms: &mut [Term]) -> bool {
     let flavour = |at: usize| terms.get(at + 1).is_some_and(|t| t.word == FLAVOURED);
-    let heads = |at: &usize, cuts: bool, flavours: bool| {
+    let can_head = |at: &usize| {
         let t = &terms[*at];
-        t.class.names_food()
-            && (t.class == Class::Cut) == cuts
-            && flavour(*at) == flavours
-            && !t.secondary
-            && !t.negated
+        t.class.names_food() && !t.secondary && !t.negated
     };
-    let last = |cuts, flavours| (0..terms.len()).rfind(|at| heads(at, cuts, flavours));
-    let head = [(false, false), (true, false), (false, true), (true, true)]
-        .into_iter()
-        .find_map(|(cuts, flavours)| last(cuts, flavours));
+    let head = (0..terms.len())
+        .filter(can_head)
+        .max_by_key(|at| (!flavour(*at), terms[*at].class != Class::Cut, *at));
     if let Some(at) = head {
         terms[at].head = true;
     }

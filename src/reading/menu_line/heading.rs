@@ -14,7 +14,7 @@ use crate::reading::phrase::PhraseRole;
 /// Longest name, words; more is a sentence.
 const LONGEST_NAME: usize = 10;
 /// Headings that a line may carry before its dish.
-const HEADINGS: [&str; 67] = [
+const HEADINGS: [&str; 60] = [
     "side",
     "side dish",
     "kids menu",
@@ -52,13 +52,6 @@ const HEADINGS: [&str; 67] = [
     "salads",
     "soups and salads",
     "sandwiches",
-    "wraps",
-    "burritos",
-    "tacos",
-    "fajitas",
-    "bowls",
-    "appetizers and sides",
-    "kids sides",
     "burgers",
     "pizzas",
     "pasta",

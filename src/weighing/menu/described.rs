@@ -35,6 +35,15 @@ const MEALS: [&str; 21] = [
     "box",
     "special",
 ];
+/// Dishes in the plural under which menus sort others; before a colon they are the dish itself.
+const SORTED_UNDER: [&str; 6] = [
+    "wraps",
+    "burritos",
+    "tacos",
+    "fajitas",
+    "bowls",
+    "kids sides",
+];
 /// A heading of menus that is an ingredient as well.
 const INGREDIENT: &str = "pasta";
 
@@ -49,8 +58,12 @@ pub(super) fn told_where_it_is_served(
         let last = text.split_whitespace().next_back().unwrap_or_default();
         MEALS.contains(&last.to_lowercase().as_str())
     };
-    let is_place =
-        |text: &str| is_meal(text) || is_heading(text) && !text.eq_ignore_ascii_case(INGREDIENT);
+    let is_one_of =
+        |list: &[&str], text: &str| list.iter().any(|own| text.eq_ignore_ascii_case(own));
+    let is_place = |text: &str| {
+        let heading = is_heading(text) && !is_one_of(&[INGREDIENT], text);
+        heading || is_meal(text) || is_one_of(&SORTED_UNDER, text)
+    };
     if is_meal(&line.name) || !texts(description).any(is_place) {
         return None;
     }

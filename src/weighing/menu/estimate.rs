@@ -108,14 +108,14 @@ fn by_its_place(
 ) -> Option<Estimated> {
     let unanswered = is_unanswered(estimated);
     let as_a_drink =
-        |why: Drunk<'_>| drink_by_its_place(line, &why, context, |own: &MenuLine| one(own, None));
+        |why: DrinkBy<'_>| drink_by_its_place(line, &why, context, |own: &MenuLine| one(own, None));
     let drink = || {
         let heading = ServingKind::named_last(&words_of(section)).filter(|kind| kind.is_drink());
-        let flavour = ServingKind::named_last(&words_of(&line.head)).is_some_and(is_flavour);
+        let flavour = || ServingKind::named_last(&words_of(&line.head)).is_some_and(is_flavour);
         match heading {
-            Some(kind) => as_a_drink(Drunk::Under(section, kind)),
-            None if (unanswered || flavour) && is_poured_out(line, section) => {
-                as_a_drink(Drunk::Measured)
+            Some(kind) => as_a_drink(DrinkBy::Under(section, kind)),
+            None if (unanswered || flavour()) && is_poured_out(line, section) => {
+                as_a_drink(DrinkBy::Measured)
             }
             None => None,
         }
@@ -158,10 +158,10 @@ fn as_its_section(
     if is_unanswered(&estimated) {
         return None;
     }
-    let told = format!("only that it stands under `{section}` is known");
-    for c in &mut estimated.dish.components {
-        c.change(told.clone(), |grams| grams.doubted(ONLY_ITS_SECTION));
-    }
+    doubt_all(
+        &mut estimated,
+        &format!("only that it stands under `{section}` is known"),
+    );
     estimated.one_serving = false;
     estimated.dish.name = Some(line.title().to_owned());
     estimated.notes.push(format!(
@@ -169,6 +169,13 @@ fn as_its_section(
         line.title()
     ));
     Some(estimated)
+}
+
+/// Widens all that is answered of a thing of which only its place is known.
+fn doubt_all(estimated: &mut Estimated, told: &str) {
+    for c in &mut estimated.dish.components {
+        c.change(told.to_owned(), |grams| grams.doubted(ONLY_ITS_SECTION));
+    }
 }
 
 /// The name of a line, and what is said behind it where that tells a size.
@@ -196,7 +203,7 @@ const FLAVOURS: [&str; 2] = ["fruit", "vegetables"];
 const ANY_DRINK: &str = "soft drink";
 
 /// Why a thing whose name is no drink is one all the same.
-enum Drunk<'a> {
+enum DrinkBy<'a> {
     /// It stands under a heading of drinks, of this kind.
     Under(&'a str, &'static ServingKind),
     /// It is measured in fluid ounces.
@@ -224,7 +231,7 @@ fn is_flavour(kind: &ServingKind) -> bool {
 /// `Strawberry` under `Smoothies` a strawberry smoothie.
 fn drink_by_its_place(
     line: &MenuLine,
-    why: &Drunk<'_>,
+    why: &DrinkBy<'_>,
     context: MenuContext<'_>,
     one: impl Fn(&MenuLine) -> Estimated,
 ) -> Option<Estimated> {
@@ -234,8 +241,8 @@ fn drink_by_its_place(
     }
     let (name, behind) = size_behind(line)?;
     let (kind, told) = match why {
-        Drunk::Under(section, kind) => (Some(*kind), format!("stands under `{section}`")),
-        Drunk::Measured => (None, "is measured in fluid ounces".to_owned()),
+        DrinkBy::Under(section, kind) => (Some(*kind), format!("stands under `{section}`")),
+        DrinkBy::Measured => (None, "is measured in fluid ounces".to_owned()),
     };
     // A `drink` with a name that nobody knows is no cocktail, though a mixed drink is one.
     let kind = kind.filter(|kind| !kind.is_any_drink());
@@ -247,12 +254,29 @@ fn drink_by_its_place(
     ];
     let mut answers = texts.iter().map(|text| one(&parse_menu_line(text)));
     let mut estimated = answers.find(|own| holds_drink(own, context))?;
-    estimated.dish.name = Some(line.title().to_owned());
-    estimated.notes.push(format!(
-        "`{}` {told}: it is counted as a drink",
-        line.title()
-    ));
+    let title = line.title().to_owned();
+    // Nothing was found of the name itself.
+    let unknown = kind == ANY_DRINK && holds_any_drink(&estimated, context);
+    let note = if unknown {
+        doubt_all(&mut estimated, &format!("only that it {told} is known"));
+        format!("`{title}` is not known and {told}: it is counted as a {ANY_DRINK}; say what it is")
+    } else {
+        format!("`{title}` {told}: it is counted as a drink")
+    };
+    estimated.notes.push(note);
+    estimated.dish.name = Some(title);
     Some(estimated)
+}
+
+/// Whether an answer says no more than that it is some soft drink.
+fn holds_any_drink(estimated: &Estimated, context: MenuContext<'_>) -> bool {
+    let catalogue = context.catalogue();
+    let mut foods = estimated
+        .dish
+        .components
+        .iter()
+        .filter_map(|c| c.matched.food);
+    foods.any(|id| catalogue.food(id).name() == ANY_DRINK)
 }
 
 /// Whether a part of an answer is a drink.

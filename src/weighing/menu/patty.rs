@@ -4,7 +4,7 @@
 use super::draft::Draft;
 use crate::matching::Certainty;
 use crate::quantity::units::OUNCE_G;
-use crate::reading::{Measure, MenuLine, MenuPart};
+use crate::reading::{Amount, MenuLine, MenuPart, WeightUnit};
 use crate::weighing::kinds::kind_of;
 use crate::weighing::usual::Role;
 use crate::words::words_of;
@@ -37,8 +37,10 @@ impl Draft<'_> {
         let Some(read) = self.read(&line.head) else {
             return false;
         };
-        let weighed = |measure: &Measure| *measure == Measure::Grams;
-        let Some(amount) = read.amount.as_ref().filter(|own| weighed(&own.measure)) else {
+        // Grams are what somebody has weighed as it is eaten.
+        let by_trade = [Some(WeightUnit::Ounce), Some(WeightUnit::Pound)];
+        let said_raw = |own: &&Amount| by_trade.contains(&own.weight_unit);
+        let Some(amount) = read.amount.as_ref().filter(said_raw) else {
             return false;
         };
         let words = words_of(&read.food);

@@ -61,8 +61,21 @@ const CRUSTS: [&str; 7] = [
 ];
 const SLICES: [&str; 2] = [" slice", " slices"];
 
+/// Whether a text ends in one of some words, whatever the case of its letters; few do.
+fn ends_in_any(text: &str, words: &[&str]) -> bool {
+    let ends = |word: &&str| {
+        let at = text.len().checked_sub(word.len());
+        let end = at.and_then(|at| text.as_bytes().get(at..));
+        end.is_some_and(|end| end.eq_ignore_ascii_case(word.as_bytes()))
+    };
+    words.iter().any(ends)
+}
+
 /// A slice of pizza whose topping and crust a comma parts; `None` for any other line.
 pub(super) fn slice_of_pizza(line: &MenuLine) -> Option<MenuLine> {
+    if !ends_in_any(&line.text, &SLICES) {
+        return None;
+    }
     let lower = line.text.to_lowercase();
     let said = SLICES.iter().find_map(|word| lower.strip_suffix(word))?;
     let crust = said.split_once(',')?.1;
@@ -79,6 +92,9 @@ const RACKS: [&str; 3] = ["full rack", "half rack", "rack"];
 
 /// `House barbecue - full rack`: a rack that nobody names is one of ribs. `None` for any other line.
 pub(super) fn rack_of_ribs(line: &MenuLine) -> Option<MenuLine> {
+    if !ends_in_any(&line.text, &RACKS) {
+        return None;
+    }
     let lower = line.text.to_lowercase();
     let rack = RACKS.iter().find(|rack| lower.ends_with(**rack))?;
     let name = lower

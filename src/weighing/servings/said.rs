@@ -179,7 +179,7 @@ impl Said {
         let of_description =
             || ServingKind::named_last(&words(before_what_comes_with_it(text.description)));
         let kind = named
-            .map(|(kind, _)| kind)
+            .map(|(kind, _)| with_chips(kind, &whole[..before]))
             .or(section_kind)
             .or_else(of_description)
             .unwrap_or(ServingKind::any());
@@ -254,6 +254,17 @@ impl Said {
             Known::Kind
         }
     }
+}
+
+/// The kind of what is dipped into beside chips, whatever is said of it: `chips & house-made
+/// guacamole`.
+fn with_chips(kind: &'static ServingKind, words: &[String]) -> &'static ServingKind {
+    let dip = kind.within().any(|kind| kind.name == "sauce");
+    let mut pairs = words.windows(2);
+    if dip && pairs.any(|pair| pair[0] == "chip" && pair[1] == "and") {
+        return ServingKind::of_name("chips and dip").unwrap_or(kind);
+    }
+    kind
 }
 
 /// A size of a line as the tables of servings name it.
