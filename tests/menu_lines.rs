@@ -452,6 +452,12 @@ fn the_dish_is_told_from_what_stands_around_it() {
         assert!(list[0].starts_with(first), "{name}: {list:?}");
     }
     assert_eq!(foods("Grits", "2 egg breakfast, T-bone & eggs").len(), 1);
+    // A word that only sounds like a dish turns nothing round, and a dish before a colon is the dish.
+    assert_ne!(
+        foods("Bún chả Hà Nội", "").first().map(String::as_str),
+        Some("sandwich")
+    );
+    assert!(foods("Burritos: steak, rice, beans", "")[0].contains("burrito"));
     let slider = foods("Kid's cheese sliders", "Milk");
     assert_eq!(slider[1], "milk", "{slider:?}");
     // A name that says nothing is what its description lists.

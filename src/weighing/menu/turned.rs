@@ -27,7 +27,8 @@ const DISHES: [&str; 16] = [
     "chicken tenders",
 ];
 /// What can stand behind them and is not the dish: its filling or its sauce.
-const FILLINGS: [&str; 15] = [
+const FILLINGS: [&str; 16] = [
+    "add on",
     "sauce",
     "dressing",
     "meat",
@@ -110,12 +111,17 @@ pub(super) fn rack_of_ribs(line: &MenuLine) -> Option<MenuLine> {
 pub(super) fn turned(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLine> {
     let head = line.head.trim_start_matches(|c: char| c.is_ascii_digit());
     let (first, rest) = head.trim_start().split_once(' ')?;
-    let kind = ServingKind::named_at_end(&words_of(first)).filter(|(_, at)| *at == 0)?;
+    let said = words_of(first);
+    let (kind, _) = ServingKind::named_at_end(&said)?;
+    // By the very name of the dish: `bún` is no sandwich in a bun.
+    if words_of(&kind.name).last() != said.last() {
+        return None;
+    }
     let next = rest.split(' ').next().unwrap_or_default().to_lowercase();
     let lies_in = |kind: &ServingKind, list: &[&str]| {
         kind.within().any(|kind| list.contains(&kind.name.as_str()))
     };
-    if !DISHES.contains(&kind.0.name.as_str())
+    if !DISHES.contains(&kind.name.as_str())
         || JOINTS.contains(&next.as_str())
         || !next.starts_with(char::is_alphabetic)
     {
@@ -130,17 +136,17 @@ pub(super) fn turned(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLi
         let own = found.food.filter(|_| found.certainty > Certainty::Guess);
         let own = own
             .and_then(|id| ServingKind::named_last(&words_of(context.catalogue().food(id).name())));
-        own.is_some_and(|own| own.sized_as() == kind.0.sized_as())
+        own.is_some_and(|own| own.sized_as() == kind.sized_as())
             || (context.known)(&line.head).is_some()
     };
     if !filling || known() {
         return None;
     }
-    let said = format!("{first} {rest}");
+    let written = format!("{first} {rest}");
     let turned = format!("{rest} {}", first.to_lowercase());
     let own = MenuLine {
         offers: Vec::new(),
-        ..parse_menu_line(&line.text.replacen(&said, &turned, 1))
+        ..parse_menu_line(&line.text.replacen(&written, &turned, 1))
     };
     own.head.ends_with(&turned).then_some(own)
 }
