@@ -74,6 +74,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     std::fs::write(Path::new(&out).join("foods.bin"), store::build(&foods))?;
     std::fs::write(Path::new(&out).join("names.bin"), index)?;
     std::fs::write(Path::new(&out).join("library.rs"), library()?)?;
+    for (table, columns) in building::tables::TABLES {
+        println!("cargo::rerun-if-changed=src/{table}");
+        let name = building::tables::prepared_name(table).ok_or("a table without a name")?;
+        let text = building::tables::laid_out(&read(table)?, columns)
+            .map_err(|e| format!("src/{table}: {e}"))?;
+        std::fs::write(Path::new(&out).join(name), text)?;
+    }
     Ok(())
 }
 

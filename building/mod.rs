@@ -3,5 +3,6 @@
 
 pub mod foods;
 pub mod knowledge;
+pub mod tables;
 
 mod states;

@@ -2,7 +2,7 @@
 
 use super::Food;
 use crate::memo::Quick;
-use crate::words::rows;
+use crate::words::{prepared, prepared_rows};
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -71,10 +71,10 @@ struct Row {
     density_source: String,
 }
 
-const TEXT: &str = include_str!("tables/families.csv");
+const TEXT: &str = prepared!("families.csv");
 
 static FAMILIES: LazyLock<HashMap<String, Family, Quick>> = LazyLock::new(|| {
-    let rows = rows::<Row>(TEXT)
+    let rows = prepared_rows::<Row>(TEXT)
         .into_iter()
         .filter(|row| row.named.is_empty());
     rows.map(|row| (row.family.clone(), row.into())).collect()
@@ -89,7 +89,7 @@ struct Named {
 }
 
 static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
-    let rows = rows::<Row>(TEXT)
+    let rows = prepared_rows::<Row>(TEXT)
         .into_iter()
         .filter(|row| !row.named.is_empty());
     let of = |row: Row| {
@@ -168,7 +168,7 @@ mod tests {
 
     #[test]
     fn every_row_reads_and_every_family_has_one() {
-        let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
+        let mut reader = csv::Reader::from_reader(include_str!("tables/families.csv").as_bytes());
         let rows: Vec<Row> = reader
             .deserialize()
             .collect::<Result<_, _>>()

@@ -124,7 +124,7 @@ enum Where {
 }
 
 /// Foods that are often served raw or undercooked (common practice).
-const TEXT: &str = include_str!("tables/raw.csv");
+const TEXT: &str = words::prepared!("raw.csv");
 
 static ROWS: LazyLock<HashMap<String, Vec<usize>, Quick>> = LazyLock::new(|| {
     let mut by_family: HashMap<String, Vec<usize>, Quick> = HashMap::default();
@@ -136,7 +136,7 @@ static ROWS: LazyLock<HashMap<String, Vec<usize>, Quick>> = LazyLock::new(|| {
     by_family
 });
 
-static LIST: LazyLock<Vec<Row>> = LazyLock::new(|| words::rows(TEXT));
+static LIST: LazyLock<Vec<Row>> = LazyLock::new(|| words::prepared_rows(TEXT));
 
 /// What of the dish is often served raw or undercooked, and whom that can harm.
 fn raw(dish: &Dish<'_>) -> Option<String> {
@@ -172,7 +172,7 @@ mod tests {
 
     #[test]
     fn every_row_reads_and_names_families_there_are() {
-        let mut reader = csv::Reader::from_reader(TEXT.as_bytes());
+        let mut reader = csv::Reader::from_reader(include_str!("tables/raw.csv").as_bytes());
         let rows: Vec<Row> = reader
             .deserialize()
             .collect::<Result<_, _>>()

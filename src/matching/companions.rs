@@ -2,13 +2,20 @@
 //! *cheese* on a burger.
 
 use crate::memo::Quick;
-use crate::words::{rows as table, words};
+use crate::words::{prepared, prepared_rows};
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
 /// Words, what stands around them, what they mean there, and the source. The first row that
 /// fits is taken.
-const TABLE: &str = include_str!("tables/companions.csv");
+const TABLE: &str = prepared!("companions.csv");
+
+#[derive(serde::Deserialize)]
+struct Read {
+    words_base: String,
+    around_base: String,
+    means: String,
+}
 
 pub(super) struct Row {
     /// Words of the dish or of its other components, in base form; all must be there.
@@ -21,10 +28,10 @@ pub(super) fn rows() -> &'static HashMap<String, Vec<Row>, Quick> {
     static ROWS: OnceLock<HashMap<String, Vec<Row>, Quick>> = OnceLock::new();
     ROWS.get_or_init(|| {
         let mut rows: HashMap<String, Vec<Row>, Quick> = HashMap::default();
-        for (said, around, means, _source) in table::<(String, String, String, String)>(TABLE) {
-            rows.entry(words(&said).join(" ")).or_default().push(Row {
-                around: words(&around),
-                means,
+        for row in prepared_rows::<Read>(TABLE) {
+            rows.entry(row.words_base).or_default().push(Row {
+                around: row.around_base.split(' ').map(str::to_owned).collect(),
+                means: row.means,
             });
         }
         rows
@@ -54,6 +61,7 @@ pub(crate) fn are_general(said: &[String]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::words;
 
     fn meaning(said: &str, around: &str) -> Option<&'static str> {
         with_those_around(&words(said), &words(around))

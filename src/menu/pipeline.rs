@@ -21,7 +21,7 @@ use std::io::BufRead;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Rows of a batch at most.
-const BATCH_ROWS: usize = 128;
+const BATCH_ROWS: usize = 48;
 /// Bytes from which a batch goes off with fewer rows.
 const BATCH_BYTES: usize = 128 << 10;
 /// Memory of a batch that is given back after an unusual row.

@@ -2,7 +2,7 @@
 
 pub(crate) use crate::reading::visible;
 use tabled::builder::Builder;
-use tabled::settings::object::{Columns, Object, Rows};
+use tabled::settings::object::Columns;
 use tabled::settings::{Alignment, Modify, Padding, Style, Width};
 
 /// Columns of a line.
@@ -19,9 +19,7 @@ pub(crate) fn grid(table: Builder, widths: &[usize], right: &[usize]) -> String 
         table.with(Modify::new(Columns::one(column)).with(Width::wrap(*width).keep_words(true)));
     }
     for column in right {
-        table.with(
-            Modify::new(Columns::one(*column).intersect(Rows::new(0..))).with(Alignment::right()),
-        );
+        table.with(Modify::new(Columns::one(*column)).with(Alignment::right()));
     }
     let text = table.to_string();
     text.lines()

@@ -1,22 +1,21 @@
 //! Fat and coating that nobody wrote but cooking words imply.
 
 use super::component::{MatchedComponent, WeighedComponent};
-use super::phrases::{PhraseTable, only_phrases};
+use super::phrases::PhraseTable;
 use super::usual::{Role, usual};
 use super::weigh::{Basis, Weight};
 use crate::foods::{Food, Trait};
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Range};
 use crate::reading::ComponentLine;
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
 struct Row {
-    words: String,
-    unless_named: String,
+    words_base: String,
+    unless_named_base: String,
     food: String,
     grams_per_100g: f64,
     low: f64,
@@ -36,17 +35,17 @@ struct Rule {
     source: String,
 }
 
-const TEXT: &str = include_str!("tables/hidden_fat.csv");
+const TEXT: &str = prepared!("hidden_fat.csv");
 
 static RULES: LazyLock<PhraseTable<Rule>> = LazyLock::new(|| {
-    let list = rows::<Row>(TEXT).into_iter();
-    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
+    let list = prepared_rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words_base.clone(), row.into())))
 });
 
 impl From<Row> for Rule {
     fn from(row: Row) -> Self {
         Self {
-            unless: only_phrases(&row.unless_named),
+            unless: PhraseTable::new([(row.unless_named_base, ())]),
             food: row.food,
             per_100g: row.grams_per_100g,
             log_sd: Estimate::from_range(Range::new(row.low, row.grams_per_100g, row.high)).log_sd,

@@ -3,8 +3,7 @@
 use super::phrases::{Hit, PhraseTable};
 use super::servings::{Fitted, ServingKind};
 use super::usual::Role;
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -12,7 +11,7 @@ use std::sync::LazyLock;
 #[derive(Debug, Deserialize)]
 struct Row {
     kind: String,
-    words: String,
+    words_base: String,
     served_g: f64,
     log_sd: f64,
     base: f64,
@@ -93,11 +92,11 @@ impl KindHit {
     }
 }
 
-const TEXT: &str = include_str!("tables/dish_kinds.csv");
+const TEXT: &str = prepared!("dish_kinds.csv");
 
 static TABLE: LazyLock<PhraseTable<DishKind>> = LazyLock::new(|| {
-    let list = rows::<Row>(TEXT).into_iter();
-    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
+    let list = prepared_rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words_base.clone(), row.into())))
 });
 
 impl From<Row> for DishKind {

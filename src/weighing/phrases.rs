@@ -4,15 +4,23 @@ use crate::memo::Quick;
 use crate::words::words;
 use std::collections::HashMap;
 
-/// A phrase of a table, in base forms.
-type Phrase = Vec<String>;
+/// A phrase of a table behind its first word.
+#[derive(Debug)]
+struct Phrase {
+    /// The row that it finds.
+    row: usize,
+    /// How many words it has.
+    words: usize,
+    /// Its words but the first in base forms, parted by spaces.
+    rest: Box<str>,
+}
 
 /// Rows that are found by their phrases. Built once; a look-up touches only the phrases that
 /// begin with a word of the text.
 #[derive(Debug)]
 pub(super) struct PhraseTable<R> {
     rows: Vec<R>,
-    by_first: HashMap<String, Vec<(usize, Phrase)>, Quick>,
+    by_first: HashMap<Box<str>, Vec<Phrase>, Quick>,
 }
 
 /// A row found in a text.
@@ -26,18 +34,39 @@ pub(super) struct Hit<'t, R> {
     pub length: usize,
 }
 
+impl Phrase {
+    /// Whether the words behind the first stand at the start of `text`.
+    fn stands_behind(&self, text: &[String]) -> bool {
+        self.words == 1
+            || self.words <= text.len() + 1
+                && self
+                    .rest
+                    .split(' ')
+                    .zip(text)
+                    .all(|(own, said)| own == said)
+    }
+}
+
 impl<R> PhraseTable<R> {
-    /// Rows with the table cell that holds their phrases, parted by semicolons.
+    /// Rows with the table cell that holds their phrases in base forms, parted by semicolons.
     pub(super) fn new(rows: impl IntoIterator<Item = (String, R)>) -> Self {
+        let rows = rows.into_iter();
+        let room = rows.size_hint().0;
         let mut table = Self {
-            rows: Vec::new(),
-            by_first: HashMap::default(),
+            rows: Vec::with_capacity(room),
+            by_first: HashMap::with_capacity_and_hasher(room, Quick::default()),
         };
         for (cell, row) in rows {
-            for phrase in cell.split(';').map(words) {
-                if let Some(first) = phrase.first().cloned() {
-                    let entry = (table.rows.len(), phrase);
-                    table.by_first.entry(first).or_default().push(entry);
+            for phrase in cell.split(';').filter(|phrase| !phrase.is_empty()) {
+                let (first, rest) = phrase.split_once(' ').unwrap_or((phrase, ""));
+                let phrase = Phrase {
+                    row: table.rows.len(),
+                    words: phrase.split(' ').count(),
+                    rest: rest.into(),
+                };
+                match table.by_first.get_mut(first) {
+                    Some(begun) => begun.push(phrase),
+                    None => drop(table.by_first.insert(first.into(), vec![phrase])),
                 }
             }
             table.rows.push(row);
@@ -81,21 +110,22 @@ impl<R> PhraseTable<R> {
         text: &'w [String],
     ) -> impl Iterator<Item = Hit<'t, R>> + use<'t, 'w, R> {
         (0..text.len()).flat_map(move |at| {
-            let begun = self.by_first.get(&text[at]).into_iter().flatten();
+            let begun = self.by_first.get(text[at].as_str()).into_iter().flatten();
             begun
-                .filter(move |(_, phrase)| text[at..].starts_with(phrase))
-                .map(move |(row, phrase)| Hit {
-                    row: &self.rows[*row],
+                .filter(move |phrase| phrase.stands_behind(&text[at + 1..]))
+                .map(move |phrase| Hit {
+                    row: &self.rows[phrase.row],
                     at,
-                    length: phrase.len(),
+                    length: phrase.words,
                 })
         })
     }
 }
 
-/// Phrases without rows, parted by semicolons.
+/// Phrases as they are written, without rows, parted by semicolons.
 pub(super) fn only_phrases(cell: &str) -> PhraseTable<()> {
-    PhraseTable::new([(cell.to_owned(), ())])
+    let phrases = cell.split(';').map(|phrase| (words(phrase).join(" "), ()));
+    PhraseTable::new(phrases)
 }
 
 #[cfg(test)]
@@ -106,7 +136,7 @@ mod tests {
     fn the_longest_or_the_last_phrase_decides() {
         let table = PhraseTable::new([
             ("chicken;chicken salad".to_owned(), 1),
-            ("salads".to_owned(), 2),
+            ("salad".to_owned(), 2),
             ("soup".to_owned(), 3),
         ]);
         let longest = |text: &str| table.longest(&words(text)).map(|hit| *hit.row);

@@ -7,14 +7,13 @@ use crate::foods::{Food, Nutrient};
 use crate::matching::Catalogue;
 use crate::quantity::Estimate;
 use crate::reading::{Measure, WeightUnit};
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
 struct YieldRow {
-    words: String,
+    words_base: String,
     what: String,
     cooked_per_raw: f64,
     log_sd: f64,
@@ -23,7 +22,7 @@ struct YieldRow {
 
 #[derive(Debug, Deserialize)]
 struct SwellingRow {
-    words: String,
+    words_base: String,
     cooked_per_dry: f64,
     log_sd: f64,
     source: String,
@@ -31,7 +30,7 @@ struct SwellingRow {
 
 #[derive(Debug, Deserialize)]
 struct RefuseRow {
-    words: String,
+    words_base: String,
     refuse_share: f64,
     log_sd: f64,
     piece_g: Option<f64>,
@@ -49,45 +48,53 @@ struct Change {
     told: String,
 }
 
-const YIELD_TEXT: &str = include_str!("tables/yields.csv");
-const SWELLING_TEXT: &str = include_str!("tables/swelling.csv");
-const REFUSE_TEXT: &str = include_str!("tables/refuse.csv");
+const YIELD_TEXT: &str = prepared!("yields.csv");
+const SWELLING_TEXT: &str = prepared!("swelling.csv");
+const REFUSE_TEXT: &str = prepared!("refuse.csv");
 
 static YIELDS: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
-    PhraseTable::new(rows::<YieldRow>(YIELD_TEXT).into_iter().map(|r| {
+    PhraseTable::new(prepared_rows::<YieldRow>(YIELD_TEXT).into_iter().map(|r| {
         let change = Change {
             factor: r.cooked_per_raw,
             log_sd: r.log_sd,
             piece_g: None,
             told: format!("{} x {} ({})", r.what, r.cooked_per_raw, r.source),
         };
-        (r.words, change)
+        (r.words_base, change)
     }))
 });
 
 static SWELLING: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
-    PhraseTable::new(rows::<SwellingRow>(SWELLING_TEXT).into_iter().map(|r| {
-        let change = Change {
-            factor: r.cooked_per_dry,
-            log_sd: r.log_sd,
-            piece_g: None,
-            told: format!("dry weight to cooked x {} ({})", r.cooked_per_dry, r.source),
-        };
-        (r.words, change)
-    }))
+    PhraseTable::new(
+        prepared_rows::<SwellingRow>(SWELLING_TEXT)
+            .into_iter()
+            .map(|r| {
+                let change = Change {
+                    factor: r.cooked_per_dry,
+                    log_sd: r.log_sd,
+                    piece_g: None,
+                    told: format!("dry weight to cooked x {} ({})", r.cooked_per_dry, r.source),
+                };
+                (r.words_base, change)
+            }),
+    )
 });
 
 static REFUSE: LazyLock<PhraseTable<Change>> = LazyLock::new(|| {
-    PhraseTable::new(rows::<RefuseRow>(REFUSE_TEXT).into_iter().map(|r| {
-        let share = r.refuse_share * 100.0;
-        let change = Change {
-            factor: 1.0 - r.refuse_share,
-            log_sd: r.log_sd,
-            piece_g: r.piece_g,
-            told: format!("{share:.0} % {} taken off ({})", r.what, r.source),
-        };
-        (r.words, change)
-    }))
+    PhraseTable::new(
+        prepared_rows::<RefuseRow>(REFUSE_TEXT)
+            .into_iter()
+            .map(|r| {
+                let share = r.refuse_share * 100.0;
+                let change = Change {
+                    factor: 1.0 - r.refuse_share,
+                    log_sd: r.log_sd,
+                    piece_g: r.piece_g,
+                    told: format!("{share:.0} % {} taken off ({})", r.what, r.source),
+                };
+                (r.words_base, change)
+            }),
+    )
 });
 
 fn find(table: &'static PhraseTable<Change>, text: &str) -> Option<&'static Change> {

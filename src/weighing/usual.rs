@@ -3,8 +3,7 @@
 use super::phrases::PhraseTable;
 use crate::foods::{Food, Trait};
 use crate::memo::Quick;
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -44,6 +43,7 @@ pub enum Role {
 #[derive(Debug, Deserialize)]
 struct Row {
     words: String,
+    words_base: String,
     role: Role,
     plate_g: f64,
     accent_g: f64,
@@ -66,7 +66,7 @@ pub struct Usual {
     pub source: String,
 }
 
-const TEXT: &str = include_str!("tables/usual_amounts.csv");
+const TEXT: &str = prepared!("usual_amounts.csv");
 /// How a row says that it holds for a whole family.
 const FAMILY: &str = "family:";
 
@@ -79,7 +79,7 @@ struct Table {
 static TABLE: LazyLock<Table> = LazyLock::new(|| {
     let mut by_family = HashMap::default();
     let mut by_words = Vec::new();
-    for row in rows::<Row>(TEXT) {
+    for row in prepared_rows::<Row>(TEXT) {
         let usual = Usual {
             role: row.role,
             plate_g: row.plate_g,
@@ -91,7 +91,7 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
             Some(family) => {
                 by_family.insert(family.to_owned(), usual);
             }
-            None => by_words.push((row.words, usual)),
+            None => by_words.push((row.words_base, usual)),
         }
     }
     Table {

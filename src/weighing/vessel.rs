@@ -6,8 +6,7 @@ use crate::foods::Food;
 use crate::quantity::Estimate;
 use crate::quantity::units::{FLUID_OUNCE_ML, INCH_CM};
 use crate::reading::{Served, ShareOf, Size, VolumeUnit};
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -24,7 +23,7 @@ const BY_EYE_NO_HEIGHT: f64 = 0.36;
 #[derive(Debug, Deserialize)]
 struct Row {
     name: String,
-    words: String,
+    words_base: String,
     diameter_in: Option<f64>,
     flat_share: Option<f64>,
     capacity_fl_oz: Option<f64>,
@@ -52,11 +51,11 @@ pub(crate) struct VesselKind {
     pub source: String,
 }
 
-const TEXT: &str = include_str!("tables/vessels.csv");
+const TEXT: &str = prepared!("vessels.csv");
 
 static TABLE: LazyLock<PhraseTable<VesselKind>> = LazyLock::new(|| {
-    let list = rows::<Row>(TEXT).into_iter();
-    PhraseTable::new(list.map(|row| (row.words.clone(), row.into())))
+    let list = prepared_rows::<Row>(TEXT).into_iter();
+    PhraseTable::new(list.map(|row| (row.words_base.clone(), row.into())))
 });
 
 impl From<Row> for VesselKind {

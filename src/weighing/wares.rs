@@ -1,8 +1,7 @@
 //! What serving ware holds when nothing says how much: a glass, a can, a scoop, a bowl.
 
 use crate::foods::Food;
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::cell::LazyCell;
 use std::sync::LazyLock;
@@ -36,7 +35,7 @@ const ANY: &str = "*";
 
 /// In the order of the table: what is said of some foods stands before what is said of all.
 static TABLE: LazyLock<Vec<Ware>> = LazyLock::new(|| {
-    let list = rows::<Row>(include_str!("tables/wares.csv")).into_iter();
+    let list = prepared_rows::<Row>(prepared!("wares.csv")).into_iter();
     list.map(|row| Ware {
         of: families(&row.families),
         name: row.ware,

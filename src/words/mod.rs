@@ -16,4 +16,4 @@ pub use hidden::is_hidden;
 pub(crate) use lines::{head, line_of};
 pub(crate) use numbers::spelt_number;
 pub(crate) use remembered::words_of;
-pub(crate) use table::rows;
+pub(crate) use table::{prepared, prepared_rows, rows};

@@ -8,7 +8,7 @@ use crate::weighing::kinds::{DishKind, kind_named};
 use crate::weighing::phrases::{PhraseTable, only_phrases};
 use crate::weighing::usual::Role;
 use crate::weighing::weight::{Basis, Weight};
-use crate::words::{rows, words_of};
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use serde::de::value::{Error, StrDeserializer};
 use std::rc::Rc;
@@ -59,7 +59,7 @@ struct Listed {
 }
 
 static KINDS: LazyLock<Vec<ListKind>> = LazyLock::new(|| {
-    let list = rows::<Row>(include_str!("../tables/list_kinds.csv")).into_iter();
+    let list = prepared_rows::<Row>(prepared!("list_kinds.csv")).into_iter();
     let read = |row: Row| {
         Some(ListKind {
             kind: kind_named(&row.kind)?,
@@ -197,10 +197,10 @@ mod tests {
         struct Reason {
             source: String,
         }
-        let list = rows::<Reason>(include_str!("../tables/list_kinds.csv"));
+        let list = prepared_rows::<Reason>(prepared!("list_kinds.csv"));
         assert_eq!(KINDS.len(), list.len());
         assert!(list.iter().all(|row| row.source.len() > 5));
-        let roles = rows::<Row>(include_str!("../tables/list_kinds.csv"))
+        let roles = prepared_rows::<Row>(prepared!("list_kinds.csv"))
             .into_iter()
             .flat_map(|row| [row.needs, row.without])
             .flat_map(|cell| {

@@ -7,14 +7,14 @@ use crate::weighing::kinds::{DishKind, kind_named};
 use crate::weighing::kitchen::as_another_kitchen;
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::usual::Role;
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
 struct Row {
     names: String,
+    names_base: String,
     kind: String,
     pieces: Option<f64>,
     parts: String,
@@ -32,7 +32,7 @@ struct NamedDish {
 }
 
 static DISHES: LazyLock<PhraseTable<NamedDish>> = LazyLock::new(|| {
-    let list = rows::<Row>(include_str!("../tables/dish_names.csv"));
+    let list = prepared_rows::<Row>(prepared!("dish_names.csv"));
     PhraseTable::new(list.into_iter().map(|row| {
         let name = row.names.split(';').next().unwrap_or_default().to_owned();
         let dish = NamedDish {
@@ -47,7 +47,7 @@ static DISHES: LazyLock<PhraseTable<NamedDish>> = LazyLock::new(|| {
                 .map(|part| part.trim().to_owned())
                 .collect(),
         };
-        (row.names, dish)
+        (row.names_base, dish)
     }))
 });
 
@@ -253,7 +253,7 @@ mod tests {
             kitchen: String,
             source: String,
         }
-        let list = rows::<Kitchen>(include_str!("../tables/dish_names.csv"));
+        let list = prepared_rows::<Kitchen>(prepared!("dish_names.csv"));
         assert!(list.iter().all(|row| !row.source.is_empty()));
         let kitchens: std::collections::HashSet<_> =
             list.into_iter().map(|row| row.kitchen).collect();

@@ -12,7 +12,7 @@ use crate::weighing::request::Request;
 use crate::weighing::servings::ServingText;
 use crate::weighing::typical::{Setting, beside, fill};
 use crate::weighing::weight::Basis;
-use crate::words::{rows, words_of};
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -30,13 +30,13 @@ const MOST_OF_A_SIDE: f64 = 1.6;
 /// Dishes of which a usual order is for several.
 #[derive(Debug, Deserialize)]
 struct Shared {
-    words: String,
+    words_base: String,
     people: f64,
 }
 
 static SHARED: LazyLock<PhraseTable<f64>> = LazyLock::new(|| {
-    let list = rows::<Shared>(include_str!("../tables/shared_dishes.csv")).into_iter();
-    PhraseTable::new(list.map(|row| (row.words, row.people)))
+    let list = prepared_rows::<Shared>(prepared!("shared_dishes.csv")).into_iter();
+    PhraseTable::new(list.map(|row| (row.words_base, row.people)))
 });
 
 /// How many a usual order of a dish is for: a whole platter is no serving of one.

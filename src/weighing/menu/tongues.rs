@@ -1,22 +1,21 @@
 //! Food words of other tongues.
 
-use crate::words::rows;
-use crate::words::words_of;
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
 #[derive(Debug, Deserialize)]
 struct Word {
-    words: String,
+    words_base: String,
     means: String,
 }
 
 static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
     let mut all = HashMap::new();
-    for row in rows::<Word>(include_str!("../tables/menu_words.csv")) {
-        for word in row.words.split(';') {
-            all.insert(words_of(word).join(" "), row.means.clone());
+    for row in prepared_rows::<Word>(prepared!("menu_words.csv")) {
+        for words in row.words_base.split(';') {
+            all.insert(words.to_owned(), row.means.clone());
         }
     }
     all

@@ -2,7 +2,7 @@
 //! `sandwich` to `food`.
 
 use super::super::phrases::PhraseTable;
-use crate::words::{rows, words_of};
+use crate::words::{prepared, prepared_rows, words_of};
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 struct Row {
     kind: String,
     within: String,
-    words: String,
+    words_base: String,
 }
 
 /// A kind of serving.
@@ -23,7 +23,7 @@ pub struct ServingKind {
     line: Vec<usize>,
 }
 
-const TEXT: &str = include_str!("../tables/serving_kinds.csv");
+const TEXT: &str = prepared!("serving_kinds.csv");
 /// The kind of all drinks.
 const DRINK: &str = "drink";
 /// Kinds of this depth below the root tell sizes apart: what is large of fries is not what is
@@ -34,7 +34,7 @@ static TABLE: LazyLock<PhraseTable<ServingKind>> = LazyLock::new(|| {
     let mut places: HashMap<String, usize> = HashMap::new();
     let mut lines: Vec<Vec<usize>> = Vec::new();
     let mut list = Vec::new();
-    for (at, row) in rows::<Row>(TEXT).into_iter().enumerate() {
+    for (at, row) in prepared_rows::<Row>(TEXT).into_iter().enumerate() {
         let mut line = vec![at];
         if let Some(within) = places.get(&row.within) {
             line.extend_from_slice(&lines[*within]);
@@ -45,7 +45,7 @@ static TABLE: LazyLock<PhraseTable<ServingKind>> = LazyLock::new(|| {
             name: row.kind,
             line,
         };
-        list.push((row.words, kind));
+        list.push((row.words_base, kind));
     }
     PhraseTable::new(list)
 });
@@ -131,7 +131,7 @@ mod tests {
 
     #[test]
     fn every_kind_lies_within_one_before_it() {
-        let all = rows::<Row>(TEXT);
+        let all = prepared_rows::<Row>(TEXT);
         let lines = TEXT.lines().skip(1).filter(|l| !l.is_empty());
         assert_eq!(all.len(), lines.count());
         for (at, row) in all.iter().enumerate().skip(1) {

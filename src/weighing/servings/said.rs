@@ -4,7 +4,7 @@ use super::super::phrases::PhraseTable;
 use super::kinds::{ServingKind, is_plural};
 use super::measures::{Stated, stated};
 use crate::reading::{MenuLine, PartKind, SizeWord};
-use crate::words::{base_form, rows, split, words};
+use crate::words::{base_form, prepared, prepared_rows, split, words};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -112,12 +112,12 @@ pub struct Said {
 #[derive(Debug, Deserialize)]
 struct SizeRow {
     size: String,
-    words: String,
+    words_base: String,
 }
 
 static SIZES: LazyLock<PhraseTable<String>> = LazyLock::new(|| {
-    let list = rows::<SizeRow>(include_str!("../tables/size_words.csv")).into_iter();
-    PhraseTable::new(list.map(|row| (row.words, row.size)))
+    let list = prepared_rows::<SizeRow>(prepared!("size_words.csv")).into_iter();
+    PhraseTable::new(list.map(|row| (row.words_base, row.size)))
 });
 
 /// Sizes that a section says of all that stands under it.
