@@ -6,10 +6,11 @@ use crate::words::words;
 use std::path::Path;
 
 /// Tables below `src`, and which of their columns hold phrases, parted by semicolons.
-pub const TABLES: [(&str, &[&str]); 17] = [
+pub const TABLES: [(&str, &[&str]); 18] = [
     ("foods/tables/families.csv", &[]),
     ("ledger/tables/raw.csv", &[]),
     ("matching/tables/companions.csv", &["words", "around"]),
+    ("weighing/tables/compound_ends.csv", &[]),
     ("weighing/tables/dish_kinds.csv", &["words"]),
     ("weighing/tables/dish_names.csv", &["names"]),
     ("weighing/tables/hidden_fat.csv", &["words", "unless_named"]),

@@ -48,7 +48,7 @@ pub(crate) use error::visible;
 pub use line::ComponentLine;
 pub use line::{parse_component, parse_lines};
 pub use menu_line::{Choice, MenuPart, PartKind};
-pub(crate) use menu_line::{Feeds, Offer, SizeWord, is_heading};
+pub(crate) use menu_line::{Feeds, Offer, PLAIN, SizeWord, is_heading};
 pub use menu_line::{MenuLine, parse_menu_line};
 pub use offered::{DishChoice, Offered};
 pub use phrase::{PhraseRole, Reading};

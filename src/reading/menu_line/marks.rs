@@ -338,7 +338,15 @@ const OFFERED: [&str; 7] = [
 ];
 
 /// Phrases that adorn wherever they stand.
-const ADORNING: [&str; 62] = [
+const ADORNING: [&str; 70] = [
+    "vom kalb",
+    "vom rind",
+    "vom schwein",
+    "vom lamm",
+    "vom huhn",
+    "vom grill",
+    "hausgemacht",
+    "hausgemachte",
     "house favourite",
     "house favorite",
     "house special",

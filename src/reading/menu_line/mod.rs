@@ -31,6 +31,7 @@ mod units;
 pub(crate) use heading::is_heading;
 pub(crate) use line::{AddOn, Offer};
 pub use line::{Choice, MenuLine, MenuPart, PartKind};
+pub(crate) use offers::PLAIN;
 pub(crate) use serving::{Feeds, ServingWords, SizeWord};
 
 use super::phrase::Reading;

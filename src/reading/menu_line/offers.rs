@@ -27,6 +27,9 @@ enum Parted {
 /// them are no choice and come to none.
 pub(super) fn offers(line: &Lexed<'_>) -> Vec<(String, String)> {
     let sizes = sizes(line);
+    if sizes.is_empty() {
+        return beside_the_plain(line).unwrap_or_default();
+    }
     let (Some(first), Some(last)) = (sizes.first(), sizes.last()) else {
         return Vec::new();
     };
@@ -48,6 +51,45 @@ pub(super) fn offers(line: &Lexed<'_>) -> Vec<(String, String)> {
         list.clear();
     }
     list
+}
+
+/// What a dish is called that is offered without a size beside one with it.
+pub(crate) const PLAIN: &str = "plain";
+
+/// `Caesar salad 14 half 9`: the dish as it is named, and a size of it at a price of its own.
+fn beside_the_plain(line: &Lexed<'_>) -> Option<Vec<(String, String)>> {
+    let priced = |at: usize| line.role(at) == Some(PhraseRole::Price);
+    let marked = |at: usize| line.is_mark(at, &['/', '|', '(']);
+    let sized = |at: &usize| {
+        let named = matches!(line.role(*at), Some(PhraseRole::Size | PhraseRole::Part));
+        named && priced(line.claim_end(*at))
+    };
+    // `Ravioli 18 / half 12`.
+    let price_before = |at: usize| {
+        let last = if marked(at - 1) {
+            at.checked_sub(2)?
+        } else {
+            at - 1
+        };
+        priced(last).then_some(last)
+    };
+    let mut found = (1..line.len()).filter(sized);
+    let (at, mut price) = found.find_map(|at| Some((at, price_before(at)?)))?;
+    let to = line.claim_end(at);
+    while price > 0 && priced(price - 1) {
+        price -= 1;
+    }
+    let before = line.text[..line.tokens.get(price)?.start].trim_end();
+    let behind = &line.text[line.tokens.get(to - 1)?.end..];
+    if before.is_empty() {
+        return None;
+    }
+    let said = line.slice(at, to);
+    let sized = format!("{before}{}{behind}", as_a_part(said, before));
+    Some(vec![
+        (PLAIN.to_owned(), format!("{before}{behind}")),
+        (said.to_owned(), sized),
+    ])
 }
 
 /// A size as a part of its own behind the name; a bare number as a count.

@@ -7,7 +7,18 @@ use crate::weighing::kinds::DishKind;
 use crate::weighing::offered::{open_choice, perhaps};
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
-use crate::words::words;
+use crate::words::{words, words_of};
+
+/// What is offered with a filled bread in a bowl, never in the bread.
+const OFFERED_BESIDE: [&str; 2] = ["soup", "salad"];
+
+/// The size of it that is served beside a dish.
+fn side_of(text: &str) -> String {
+    match text {
+        "soup" => "cup of soup".to_owned(),
+        other => format!("side {other}"),
+    }
+}
 
 impl Draft<'_> {
     /// Puts the options of every choice on the plate, each at its part.
@@ -37,13 +48,21 @@ impl Draft<'_> {
             .last()
             .and_then(|last| last.rsplit_once(' '))
             .map(|(_, noun)| noun);
+        let under = choice.what == Some(PartKind::Under);
+        let beside = !under && options.iter().any(|text| self.is_offered_beside(text));
         for text in &options {
             let with_noun = noun
                 .filter(|_| !text.contains(' '))
                 .map(|noun| format!("{text} {noun}"));
-            let meant = with_noun
+            let bread = under.then(|| self.under(text));
+            let meant = bread
+                .or(with_noun)
                 .filter(|both| self.means_more(both, text))
                 .unwrap_or_else(|| (*text).to_owned());
+            if beside {
+                self.option_beside(&meant, part);
+                continue;
+            }
             self.option(text, &meant, part, &told);
         }
     }
@@ -65,6 +84,30 @@ impl Draft<'_> {
             self.part(text, choice.what.as_ref().unwrap_or(&PartKind::Named));
         }
         own
+    }
+
+    /// `Turkey club, fries or fruit`: whether an option lies beside the dish, and so all of them do.
+    fn is_offered_beside(&self, text: &str) -> bool {
+        let words = words_of(text);
+        let bowl = words
+            .last()
+            .and_then(|last| OFFERED_BESIDE.iter().find(|own| *own == last));
+        self.is_beside_the_main(text)
+            || self.is_filled_bread() && (bowl.is_some() || self.role(text) == Role::Fruit)
+    }
+
+    /// Puts one option beside the dish, a serving of its own at its chance.
+    fn option_beside(&mut self, text: &str, chance: f64) {
+        let plain = OFFERED_BESIDE.contains(&text);
+        let first = self.sides.len();
+        self.push_side(&if plain {
+            side_of(text)
+        } else {
+            text.to_owned()
+        });
+        for side in &mut self.sides[first..] {
+            side.matched.line.chance = Some(chance);
+        }
     }
 
     /// Puts one option on the plate: `text` as written, `meant` with the noun of all.

@@ -2,6 +2,7 @@
 
 use super::described::{lies_beside, names_the_dish, starch_beside, told_where_it_is_served};
 use super::draft::{Draft, MenuContext};
+use super::halves::{half_behind, share_of_an_order};
 use super::joined::{is_poured, parted};
 use super::offers::several;
 use super::turned::{rack_of_ribs, slice_of_pizza, turned};
@@ -350,7 +351,9 @@ fn estimate_words(
     let mut draft = Draft::new(line, context);
     let plain = without_childrens_words(line);
     let plain = plain.as_ref().unwrap_or(line);
-    let shared = draft.share_of_whole(plain);
+    let shared = share_of_an_order(plain)
+        .or_else(|| draft.share_of_whole(plain))
+        .or_else(|| half_behind(plain));
     let parts = draft.begin(shared.as_ref().map_or(plain, |(_, whole)| whole));
     if let Some(choice) = Draft::head_options(line) {
         let part = draft.begin_choice(&choice);
@@ -398,6 +401,8 @@ fn told_of<'t>(
     changes: &[&MenuPart],
 ) -> ServingText<'t> {
     let name = match (whole, list_kind) {
+        // `Full rack of ribs`, of which a half is served.
+        (Some(whole), _) if whole.text != line.text => &whole.text,
         (Some(whole), _) => &whole.head,
         (None, _) if !changes.is_empty() && line.name.is_empty() => &line.main,
         (None, Some(kind)) => &kind.name,

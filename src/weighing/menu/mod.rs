@@ -6,6 +6,7 @@ mod chosen;
 mod described;
 mod draft;
 mod estimate;
+mod halves;
 mod joined;
 mod listed;
 mod named;

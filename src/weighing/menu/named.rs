@@ -259,5 +259,11 @@ mod tests {
             list.into_iter().map(|row| row.kitchen).collect();
         assert!(kitchens.len() >= 25);
         assert_eq!(in_english("Kn\u{f6}del"), Some("potato dumplings"));
+        let parsley = in_english("Petersilienkartoffeln");
+        assert_eq!(parsley, Some("boiled potatoes"));
+        assert_eq!(in_english("kleiner Gurkensalat"), Some("side salad"));
+        for english in ["salat", "pancakes", "goulash soup", "cheesecake"] {
+            assert_ne!(in_english(english), Some("cake"), "{english}");
+        }
     }
 }

@@ -4,7 +4,7 @@
 use super::draft::MenuContext;
 use crate::foods::Nutrient;
 use crate::quantity::{Estimate, Range};
-use crate::reading::{MenuLine, Offer};
+use crate::reading::{MenuLine, Offer, PLAIN};
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::request::Estimated;
 
@@ -23,8 +23,14 @@ pub(super) fn several(
     one: &dyn Fn(&MenuLine) -> Estimated,
 ) -> Option<Estimated> {
     let mut sizes = Vec::with_capacity(offers.len());
+    let whole = offers.iter().find(|offer| is_whole(offer));
     for offer in offers {
-        let estimated = one(&offer.line);
+        let share = offer.line.serving.share.filter(|share| *share < 1.0);
+        let estimated = match share.zip(whole) {
+            // Half is half of what is offered whole beside it.
+            Some((share, whole)) => part_of(one(&whole.line), share),
+            None => one(&offer.line),
+        };
         let grams = weight(&estimated)?;
         sizes.push(Size {
             said: &offer.said,
@@ -57,6 +63,20 @@ pub(super) fn several(
          name one for its own figure"
     ));
     Some(estimated)
+}
+
+/// Whether a size is the whole dish, of which others are a part.
+fn is_whole(offer: &Offer) -> bool {
+    ["full", "whole", PLAIN].contains(&offer.said.to_lowercase().as_str())
+}
+
+/// A share of a dish.
+fn part_of(mut whole: Estimated, share: f64) -> Estimated {
+    let told = format!("{:.0} % of the whole", share * 100.0);
+    for c in &mut whole.dish.components {
+        c.change(told.clone(), |grams| grams.times(share));
+    }
+    whole
 }
 
 /// What a size comes to, for the note.

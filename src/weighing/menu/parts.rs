@@ -183,7 +183,7 @@ impl Draft<'_> {
 
     /// Whether a part is a starch, vegetables or fruit that a line lists behind one main thing, which was
     /// found.
-    fn is_beside_the_main(&self, text: &str) -> bool {
+    pub(super) fn is_beside_the_main(&self, text: &str) -> bool {
         let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
         // A child's plate is one main thing with this and that beside it.
         let has_sides = self.kind.is_some_and(DishKind::has_sides);
@@ -198,14 +198,19 @@ impl Draft<'_> {
     /// `Turkey club with fries`: what is fried and eaten with the fingers beside a filled bread, and not in it.
     fn is_beside_bread(&self, text: &str) -> bool {
         const BESIDE_BREAD: [&str; 3] = ["fries", "onion rings", "chips"];
-        let holds = |kind: &DishKind, role| kind.share(role) > 0.0;
-        let filled = |kind: &DishKind| holds(kind, Role::Bread) && !holds(kind, Role::Base);
         let side = ServingKind::named_last(&words_of(text));
-        self.kind.is_some_and(filled)
+        self.is_filled_bread()
             && side.is_some_and(|kind| {
                 kind.within()
                     .any(|kind| BESIDE_BREAD.contains(&kind.name.as_str()))
             })
+    }
+
+    /// Whether the dish is a bread with a filling.
+    pub(super) fn is_filled_bread(&self) -> bool {
+        let holds = |kind: &DishKind, role| kind.share(role) > 0.0;
+        let filled = |kind: &DishKind| holds(kind, Role::Bread) && !holds(kind, Role::Base);
+        self.kind.is_some_and(filled)
     }
 
     /// Whether a part is a drink that a line lists behind a dish: `grilled cheese with apple and
@@ -232,7 +237,7 @@ impl Draft<'_> {
     }
 
     /// `on rye` is rye bread.
-    fn under(&self, text: &str) -> String {
+    pub(super) fn under(&self, text: &str) -> String {
         let bread = self.kind.is_some_and(|k| k.share(Role::Bread) > 0.2);
         if bread && self.role(text) != Role::Bread {
             format!("{text} bread")

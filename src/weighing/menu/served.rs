@@ -6,6 +6,7 @@ use super::wording::{CHILDRENS, is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::kinds::DishKind;
+use crate::weighing::offered::perhaps;
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::request::Request;
@@ -76,6 +77,14 @@ fn side_served(
     served
 }
 
+/// What is one of several that are offered beside a dish, and its salt.
+fn chosen_perhaps(list: &mut [WeighedComponent], chance: f64) {
+    for c in list {
+        let told = format!("to be chosen: counted at {:.0} %", chance * 100.0);
+        c.change(told, |grams| perhaps(grams, chance));
+    }
+}
+
 /// What nobody sized beside a child's dish, as much smaller as the dish is.
 fn childs_portion(list: &mut [WeighedComponent]) {
     let unsaid = |c: &&mut WeighedComponent| c.basis().is_some_and(Basis::is_unsaid);
@@ -128,7 +137,11 @@ impl Draft<'_> {
         let notes = std::mem::take(&mut self.notes);
         let mut so_far = run(&SERVED, Progress { dish, notes }, &around);
         for side in sides {
+            let chance = side.matched.line.chance;
             let mut served = side_served(side, &so_far.dish, &around);
+            if let Some(chance) = chance {
+                chosen_perhaps(&mut served, chance);
+            }
             if self.is_childs() {
                 childs_portion(&mut served);
             }
@@ -182,6 +195,10 @@ impl Draft<'_> {
             return;
         }
         self.main = std::mem::take(&mut dish.components);
+        // The salt and fat of the main dish come with it.
+        let hidden = |c: &&WeighedComponent| c.basis() == Some(Basis::Hidden);
+        let with = self.main.iter().skip(main).take_while(hidden).count();
+        let main = if share.is_some() { main + with } else { main };
         let rest = self.main.split_off(main.min(self.main.len()));
         if let Some(share) = share {
             self.keep_share(share);

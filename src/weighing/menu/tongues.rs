@@ -21,9 +21,41 @@ static TONGUES: LazyLock<HashMap<String, String>> = LazyLock::new(|| {
     all
 });
 
+#[derive(Debug, Deserialize)]
+struct End {
+    ends: String,
+    means: String,
+}
+
+static ENDS: LazyLock<Vec<End>> = LazyLock::new(|| prepared_rows(prepared!("compound_ends.csv")));
+
+/// Letters before an end that make a compound of it.
+const BEFORE_AN_END: usize = 3;
+
 /// A food in English, where a menu names it in another tongue.
 pub(super) fn in_english(text: &str) -> Option<&'static str> {
-    TONGUES.get(&words_of(text).join(" ")).map(String::as_str)
+    let words = words_of(text);
+    let whole = match &*words {
+        [word] => TONGUES
+            .get(word.as_str())
+            .map(String::as_str)
+            .or_else(|| by_its_end(word)),
+        words => TONGUES.get(&words.join(" ")).map(String::as_str),
+    };
+    // `geröstete Petersilienkartoffeln`.
+    whole.or_else(|| by_its_end(words.last().filter(|_| words.len() == 2)?))
+}
+
+/// `Petersilienkartoffeln`: the end of a compound says what it is.
+fn by_its_end(word: &str) -> Option<&'static str> {
+    let ends = |row: &&End| {
+        let is = |end: &str| {
+            word.strip_suffix(end)
+                .is_some_and(|before| before.len() >= BEFORE_AN_END)
+        };
+        row.ends.split(';').any(is)
+    };
+    ENDS.iter().find(ends).map(|row| row.means.as_str())
 }
 
 /// All meanings, for tests.

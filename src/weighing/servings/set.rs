@@ -4,7 +4,7 @@ use super::effects::Fitted;
 use super::features::Parts;
 use super::level::Level;
 use super::said::{Said, ServingText};
-use crate::foods::Nutrient;
+use crate::foods::{Nutrient, Trait};
 use crate::matching::Catalogue;
 use crate::quantity::{Estimate, Shared, sum};
 use crate::reading::Measure;
@@ -95,10 +95,19 @@ pub(crate) fn set_to_serving(
     if let Some(cup) = cup {
         keep_in_the_cup(list, cup, &said, as_written, catalogue);
     }
-    // A drink whose words name no drink is as salty as its parts.
-    if !as_written && said.drink == said.kind.is_drink() {
+    // A drink whose words name no drink is as salty as its parts: `house red`.
+    if !as_written
+        && said.drink == said.kind.is_drink()
+        && (said.drink || is_eaten(list, catalogue))
+    {
         salt(list, &said, fitted, catalogue);
     }
+}
+
+/// Whether any of it is food, not drink.
+fn is_eaten(list: &[WeighedComponent], catalogue: &Catalogue) -> bool {
+    let mut foods = list.iter().filter_map(|c| c.matched.food);
+    foods.any(|id| !catalogue.food(id).has(Trait::Drink))
 }
 
 /// What two estimates of one energy come to, each counting by its precision (inverse variance).
