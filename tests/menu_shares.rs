@@ -33,9 +33,8 @@ fn grams(text: &str, food: &str) -> f64 {
     let mut all = estimated.dish.components.iter();
     let found = all.find(|c| c.matched.line.food.contains(food));
     let grams = found.and_then(WeighedComponent::grams);
-    grams
-        .map(|g| g.mean)
-        .unwrap_or_else(|| panic!("no {food} in {text}"))
+    let grams = grams.map(|g| g.mean);
+    grams.unwrap_or_else(|| panic!("no {food} in {text}"))
 }
 
 #[test]

@@ -24,7 +24,7 @@ use std::sync::Arc;
 
 /// Component texts remembered, in each of two generations. A few thousand hold what a menu
 /// repeats; more would only cost memory.
-const COMPONENTS_KNOWN: usize = 2048;
+const COMPONENTS_KNOWN: usize = 1024;
 /// Words for a food remembered, whatever the amount beside them.
 const FOODS_KNOWN: usize = 1536;
 /// Whole items remembered that were worked out together: menu lines, unsized components.

@@ -10,7 +10,7 @@ const ROOM: usize = 6 << 20;
 /// What an answer takes beside its bytes, about.
 const BESIDE: usize = 512;
 /// Lines of which it is known that they were seen.
-const SEEN: usize = 1 << 15;
+const SEEN: usize = 1 << 14;
 
 /// What a line came to.
 #[derive(Debug, Clone)]

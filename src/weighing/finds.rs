@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// Foods found that are remembered, in each of two generations: enough for the components of a
 /// library.
-const FOUND: usize = 2048;
+const FOUND: usize = 1024;
 /// Texts read and amounts remembered likewise: a line asks for its own again and again.
 const READ: usize = 256;
 /// Parts the words of a key; no word holds it.
