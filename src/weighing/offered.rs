@@ -15,9 +15,16 @@ pub(super) fn perhaps(grams: Estimate, part: f64) -> Estimate {
 pub(super) fn at_their_chance(list: &mut [WeighedComponent]) {
     for c in list {
         if let Some(chance) = c.matched.line.chance {
-            let told = format!("to be chosen: counted at {:.0} %", chance * 100.0);
-            c.change(told, |grams| perhaps(grams, chance));
+            at_chance(std::slice::from_mut(c), chance);
         }
+    }
+}
+
+/// Leaves all of it at the chance that it is chosen.
+pub(super) fn at_chance(list: &mut [WeighedComponent], chance: f64) {
+    let told = format!("to be chosen: counted at {:.0} %", chance * 100.0);
+    for c in list {
+        c.change(told.clone(), |grams| perhaps(grams, chance));
     }
 }
 

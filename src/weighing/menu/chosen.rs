@@ -9,16 +9,9 @@ use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
 use crate::words::{words, words_of};
 
-/// What is offered with a filled bread in a bowl, never in the bread.
-const OFFERED_BESIDE: [&str; 2] = ["soup", "salad"];
-
-/// The size of it that is served beside a dish.
-fn side_of(text: &str) -> String {
-    match text {
-        "soup" => "cup of soup".to_owned(),
-        other => format!("side {other}"),
-    }
-}
+/// What is offered with a filled bread in a bowl, never in the bread, and the size of it that is
+/// served beside a dish.
+const OFFERED_BESIDE: [(&str, &str); 2] = [("soup", "cup of soup"), ("salad", "side salad")];
 
 impl Draft<'_> {
     /// Puts the options of every choice on the plate, each at its part.
@@ -88,23 +81,18 @@ impl Draft<'_> {
 
     /// `Turkey club, fries or fruit`: whether an option lies beside the dish, and so all of them do.
     fn is_offered_beside(&self, text: &str) -> bool {
-        let words = words_of(text);
-        let bowl = words
-            .last()
-            .and_then(|last| OFFERED_BESIDE.iter().find(|own| *own == last));
+        let named = words_of(text);
+        let last = named.last().map(String::as_str);
+        let bowl = OFFERED_BESIDE.iter().any(|(own, _)| last == Some(own));
         self.is_beside_the_main(text)
-            || self.is_filled_bread() && (bowl.is_some() || self.role(text) == Role::Fruit)
+            || self.is_filled_bread() && (bowl || self.role(text) == Role::Fruit)
     }
 
     /// Puts one option beside the dish, a serving of its own at its chance.
     fn option_beside(&mut self, text: &str, chance: f64) {
-        let plain = OFFERED_BESIDE.contains(&text);
+        let sized = OFFERED_BESIDE.iter().find(|(own, _)| *own == text);
         let first = self.sides.len();
-        self.push_side(&if plain {
-            side_of(text)
-        } else {
-            text.to_owned()
-        });
+        self.push_side(sized.map_or(text, |(_, sized)| sized));
         for side in &mut self.sides[first..] {
             side.matched.line.chance = Some(chance);
         }

@@ -7,6 +7,7 @@ use super::joined::{is_poured, parted};
 use super::offers::several;
 use super::turned::{rack_of_ribs, slice_of_pizza, turned};
 use super::wording::without_childrens_words;
+use crate::foods::Food;
 use crate::reading::{
     LineNotes, MenuLine, MenuPart, PartKind, PhraseRole, Reading, Served, parse_menu_line,
 };
@@ -271,24 +272,18 @@ fn drink_by_its_place(
 
 /// Whether an answer says no more than that it is some soft drink.
 fn holds_any_drink(estimated: &Estimated, context: MenuContext<'_>) -> bool {
-    let catalogue = context.catalogue();
-    let mut foods = estimated
-        .dish
-        .components
-        .iter()
-        .filter_map(|c| c.matched.food);
-    foods.any(|id| catalogue.food(id).name() == ANY_DRINK)
+    holds(estimated, context, |food| food.name() == ANY_DRINK)
 }
 
 /// Whether a part of an answer is a drink.
 fn holds_drink(estimated: &Estimated, context: MenuContext<'_>) -> bool {
-    let catalogue = context.catalogue();
-    let mut foods = estimated
-        .dish
-        .components
-        .iter()
-        .filter_map(|c| c.matched.food);
-    foods.any(|id| is_poured(catalogue.food(id)))
+    holds(estimated, context, is_poured)
+}
+
+fn holds(estimated: &Estimated, context: MenuContext<'_>, is: impl Fn(Food<'_>) -> bool) -> bool {
+    let list = &estimated.dish.components;
+    let mut foods = list.iter().filter_map(|c| c.matched.food);
+    foods.any(|id| is(context.catalogue().food(id)))
 }
 
 /// What each phrase says; the name of a dish that nobody knows is unknown.

@@ -2,6 +2,7 @@
 
 use super::draft::Draft;
 use super::joined::{is_bowl, is_poured};
+use super::tongues::in_english;
 use super::wording::{head_kind, without_fillers};
 use crate::foods::{FoodId, Trait};
 use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
@@ -198,7 +199,7 @@ impl Draft<'_> {
     /// `Turkey club with fries`: what is fried and eaten with the fingers beside a filled bread, and not in it.
     fn is_beside_bread(&self, text: &str) -> bool {
         const BESIDE_BREAD: [&str; 3] = ["fries", "onion rings", "chips"];
-        let side = ServingKind::named_last(&words_of(text));
+        let side = ServingKind::named_last(&words_of(in_english(text).unwrap_or(text)));
         self.is_filled_bread()
             && side.is_some_and(|kind| {
                 kind.within()

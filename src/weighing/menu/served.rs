@@ -6,7 +6,7 @@ use super::wording::{CHILDRENS, is_for_children, size_of_serving};
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::kinds::DishKind;
-use crate::weighing::offered::perhaps;
+use crate::weighing::offered::at_chance;
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::request::Request;
@@ -77,14 +77,6 @@ fn side_served(
     served
 }
 
-/// What is one of several that are offered beside a dish, and its salt.
-fn chosen_perhaps(list: &mut [WeighedComponent], chance: f64) {
-    for c in list {
-        let told = format!("to be chosen: counted at {:.0} %", chance * 100.0);
-        c.change(told, |grams| perhaps(grams, chance));
-    }
-}
-
 /// What nobody sized beside a child's dish, as much smaller as the dish is.
 fn childs_portion(list: &mut [WeighedComponent]) {
     let unsaid = |c: &&mut WeighedComponent| c.basis().is_some_and(Basis::is_unsaid);
@@ -140,7 +132,7 @@ impl Draft<'_> {
             let chance = side.matched.line.chance;
             let mut served = side_served(side, &so_far.dish, &around);
             if let Some(chance) = chance {
-                chosen_perhaps(&mut served, chance);
+                at_chance(&mut served, chance);
             }
             if self.is_childs() {
                 childs_portion(&mut served);

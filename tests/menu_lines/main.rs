@@ -1,6 +1,8 @@
 //! Menu lines, end to end through the library: what is taken, what is inferred, what is
 //! left out, and how wide the ranges are.
 
+mod shares;
+
 use trencher::foods::Nutrient;
 use trencher::matching::Catalogue;
 use trencher::quantity::Shared;
@@ -14,12 +16,12 @@ use trencher::weighing::{
 
 /// The example that writes the table of menu lines.
 #[allow(dead_code)] // its `main` is for the command line
-#[path = "../examples/menu_lines.rs"]
+#[path = "../../examples/menu_lines.rs"]
 mod table;
 
 #[test]
 fn the_committed_table_of_menu_lines_is_what_the_program_says() {
-    let committed = include_str!("../src/weighing/MENU_LINES.md");
+    let committed = include_str!("../../src/weighing/MENU_LINES.md");
     let now = table::table().expect("the table");
     let stale = table::stale(&now, committed);
     assert!(stale.is_empty(), "{}", stale.join("\n"));

@@ -1,40 +1,19 @@
 //! Halves, sizes and choices of menu lines: what is a part of something is that part of it.
 
-use trencher::foods::Nutrient;
-use trencher::matching::Catalogue;
-use trencher::reading::{UnitSystem, parse_menu_line};
-use trencher::store::{KnownDishes, Library};
-use trencher::weighing::{Estimated, Finds, MenuContext, Request, WeighedComponent, estimate_line};
+use super::{grams, kcal, line};
+use trencher::weighing::{Estimated, Request};
 
-fn line(text: &str) -> Estimated {
-    let catalogue = Catalogue::embedded().expect("the catalogue opens");
-    let dishes = KnownDishes::of(&Library::built_in());
-    let known = dishes.finder(UnitSystem::Us);
-    let context = MenuContext {
-        finds: &Finds::new(&catalogue),
-        known: &known,
-        units: UnitSystem::Us,
-        british: false,
-    };
-    estimate_line(&parse_menu_line(text), None, &Request::default(), context)
+fn told(text: &str) -> Estimated {
+    line(text, &Request::default())
 }
 
-fn kcal(text: &str) -> f64 {
-    let catalogue = Catalogue::embedded().expect("the catalogue opens");
-    let of = |c: &WeighedComponent| {
-        let food = catalogue.food(c.matched.food?);
-        Some(food.per_100g(Nutrient::EnergyKcal)? * c.grams()?.mean / 100.0)
-    };
-    line(text).dish.components.iter().filter_map(of).sum()
+fn energy(text: &str) -> f64 {
+    kcal(&told(text))
 }
 
-fn grams(text: &str, food: &str) -> f64 {
-    let estimated = line(text);
-    let mut all = estimated.dish.components.iter();
-    let found = all.find(|c| c.matched.line.food.contains(food));
-    let grams = found.and_then(WeighedComponent::grams);
-    let grams = grams.map(|g| g.mean);
-    grams.unwrap_or_else(|| panic!("no {food} in {text}"))
+fn weight(text: &str, food: &str) -> f64 {
+    let found = grams(&told(text), food);
+    found.unwrap_or_else(|| panic!("no {food} in {text}"))
 }
 
 #[test]
@@ -49,13 +28,13 @@ fn half_of_an_order_or_a_rack_is_half_of_it() {
         ("BBQ chicken salad - half", "BBQ chicken salad"),
         ("Club sandwich, half", "Club sandwich"),
     ] {
-        let ratio = kcal(half) / kcal(whole);
+        let ratio = energy(half) / energy(whole);
         assert!((ratio - 0.5).abs() < 0.02, "{half}: {ratio}");
     }
     // What lies beside the dish is no half of it, nor is what is half beside a dish all of it.
-    let fries = |rack: &str| grams(&format!("{rack} rack baby back ribs, fries 24"), "fries");
+    let fries = |rack: &str| weight(&format!("{rack} rack baby back ribs, fries 24"), "fries");
     assert!((fries("Half") / fries("Full") - 1.0).abs() < 0.01);
-    let steak = |ribs: &str| grams(&format!("Sirloin 6 oz and {ribs}"), "Sirloin");
+    let steak = |ribs: &str| weight(&format!("Sirloin 6 oz and {ribs}"), "Sirloin");
     assert!((steak("1/2 rack of ribs") / steak("fries") - 1.0).abs() < 0.01);
 }
 
@@ -69,7 +48,7 @@ fn a_share_of_a_chicken_is_one_of_a_bird() {
         ("half roast chicken", 0.5),
     ] {
         assert!(
-            (grams(text, "chicken") - 600.0 * bird).abs() < 1.0,
+            (weight(text, "chicken") - 600.0 * bird).abs() < 1.0,
             "{text}"
         );
     }
@@ -84,25 +63,28 @@ fn a_dish_and_a_size_of_it_with_prices_of_their_own_are_two_sizes() {
         "Ravioli 18 half 12",
         "Cheeseburger 12 double 15",
     ] {
-        let notes = line(text).notes.join("; ");
+        let notes = told(text).notes.join("; ");
         assert!(notes.contains("several sizes"), "{text}: {notes}");
     }
-    let (both, one) = (kcal("Caesar salad 14 half 9"), kcal("Caesar salad 14"));
+    let (both, one) = (energy("Caesar salad 14 half 9"), energy("Caesar salad 14"));
     assert!((both / one - 0.75).abs() < 0.01, "{both} {one}");
     // A price alone is no size, nor is a size behind the only price.
     for text in ["Caesar salad 14", "Burger 12 double bacon 15", "Wine 9"] {
-        let notes = line(text).notes.join("; ");
+        let notes = told(text).notes.join("; ");
         assert!(!notes.contains("several sizes"), "{text}: {notes}");
     }
     // Half is half of what is offered whole beside it.
-    let notes = line("Caesar salad half 9 full 14").notes.join("; ");
-    let kcal = |size: &str| -> f64 {
+    let notes = told("Caesar salad half 9 full 14").notes.join("; ");
+    let offered = |size: &str| -> f64 {
         let behind = notes.split_once(&format!("{size} ")).expect("the size").1;
         let told = behind.split_once(" g, ").expect("its weight").1;
         let figure = told.split_once(" kcal").expect("its energy").0;
         figure.parse().expect("a figure")
     };
-    assert!((kcal("half") / kcal("full") - 0.5).abs() < 0.01, "{notes}");
+    assert!(
+        (offered("half") / offered("full") - 0.5).abs() < 0.01,
+        "{notes}"
+    );
 }
 
 #[test]
@@ -124,7 +106,7 @@ fn what_is_chosen_beside_a_filled_bread_is_on_top_of_it() {
             "Burger, onion rings",
         ),
     ] {
-        let (both, one, other) = (kcal(choice), kcal(one), kcal(other));
+        let (both, one, other) = (energy(choice), energy(one), energy(other));
         let middle = f64::midpoint(one, other);
         assert!(
             (both / middle - 1.0).abs() < 0.15,
@@ -132,7 +114,7 @@ fn what_is_chosen_beside_a_filled_bread_is_on_top_of_it() {
         );
     }
     // Of bread there is one, of whatever sort.
-    let breads = line("BLT on white or rye");
+    let breads = told("BLT on white or rye");
     let named = |name: &str| {
         let mut all = breads.dish.components.iter();
         all.any(|c| c.matched.line.food == name)
@@ -143,7 +125,7 @@ fn what_is_chosen_beside_a_filled_bread_is_on_top_of_it() {
 #[test]
 fn wine_is_not_salted() {
     for text in ["House red 9", "House white", "Glass of house red"] {
-        let all = line(text).dish.components;
+        let all = told(text).dish.components;
         assert!(
             all.iter().all(|c| c.matched.line.food != "table salt"),
             "{text}"
