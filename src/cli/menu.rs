@@ -8,7 +8,7 @@ use super::out_file::write_whole;
 use super::{Failure, Outcome, note, warn, whose};
 use crate::menu::{
     BeginError, CsvRows, Encoding, Ended, Field, Filter, InputForm, Job, Kitchens, Order, Output,
-    Rows, Setting, Sorter, Source, can_tell, learn, open, run as run_menu,
+    Rows, Setting, Sorter, Source, Summary, can_tell, learn, open, run as run_menu,
 };
 use crate::pages::menu_report;
 
@@ -20,11 +20,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
-    // `-` is standard output, as for handouts, and not a file of that name.
-    let args = &MenuArgs {
-        output: args.output.clone().filter(|out| out != Path::new("-")),
-        ..args.clone()
-    };
+    let args = &to_standard_output(args);
     let whose = whose::day(&args.day)?;
     let held = held_against(args, &whose)?;
     let (filter, order) = (filter(args)?, order(args)?);
@@ -70,6 +66,7 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
         Err(error) => return Err(delivery.broke_off(&error, args)),
     };
     let summary = delivery.finish(&ended, args)?;
+    ask_how_it_serves(&summary, &job);
     let mut page = report(&summary, args, &held, &whose, (asks_words, on_page));
     if on_page {
         draw(&mut page, &summary, job.setting);
@@ -78,6 +75,14 @@ pub(super) fn run(args: &MenuArgs) -> Result<Outcome, Failure> {
     how_it_ended(ended, &name)?;
     let whole = summary.bad == 0 && summary.incomplete == 0 && !stop.load(Ordering::Relaxed);
     Ok(Outcome::done_if(whole))
+}
+
+/// `-` is standard output, as for handouts, and not a file of that name.
+fn to_standard_output(args: &MenuArgs) -> MenuArgs {
+    MenuArgs {
+        output: args.output.clone().filter(|out| out != Path::new("-")),
+        ..args.clone()
+    }
 }
 
 fn opened(args: &MenuArgs, name: &str) -> Result<Source, Failure> {
@@ -137,6 +142,23 @@ fn kitchens(source: &mut Source, setting: Setting<'_>, args: &MenuArgs) -> Optio
     }
     let any = kitchens.all().next().is_some();
     any.then_some(kitchens)
+}
+
+/// Items of the longest menu that is one restaurant's.
+const ONE_RESTAURANT: u64 = 400;
+
+/// Asks for what would help most where a menu looks like one served at tables and nobody said so.
+/// It is not taken for said: the same line would then hold more in a menu than by itself.
+fn ask_how_it_serves(summary: &Summary, job: &Job<'_>) {
+    let known = job.setting.service.is_some() || job.setting.kitchens.is_some() || job.keyed;
+    let only_drinks = summary.with_alcohol == summary.items;
+    if known || only_drinks || summary.with_alcohol == 0 || summary.items > ONE_RESTAURANT {
+        return;
+    }
+    note(&format!(
+        "drinks with alcohol are on this menu ({}): where guests are served at tables dishes mostly hold about a quarter more than is told here\n  = if they are, give --service table",
+        summary.with_alcohol
+    ));
 }
 
 /// Beside every answer that goes by words.

@@ -26,6 +26,7 @@ pub use catalogue::Catalogue;
 pub use catalogue::Found;
 pub use certainty::Certainty;
 pub(crate) use combine::WithOwnError;
+pub(crate) use companions::with_those_around;
 pub(crate) use corrections::Correction;
 pub use corrections::Corrections;
 pub use corrections::CorrectionsError;

@@ -174,6 +174,8 @@ pub(crate) struct Summary {
     pub over: BTreeMap<Limit, u64>,
     /// Items whose printed energy lies below, in, above the estimated range.
     pub printed: [u64; 3],
+    /// Drinks with alcohol: who sells them mostly serves at tables.
+    pub with_alcohol: u64,
     /// Energy, kcal.
     pub energy: Histogram,
     /// Sodium, mg.
@@ -196,6 +198,7 @@ impl Default for Summary {
             incomplete: 0,
             over: BTreeMap::new(),
             printed: [0; 3],
+            with_alcohol: 0,
             energy: Histogram::new(ENERGY_BIN),
             sodium: Histogram::new(SODIUM_BIN),
             best: Vec::new(),
@@ -229,6 +232,7 @@ impl Summary {
         // Only items that count whole and are not guessed at are held up as fitting, and no drink
         // for its alcohol.
         let drink = matches!(brief.most, Some((Limit::Alcohol, _)));
+        self.with_alcohol += u64::from(drink);
         if brief.whole && brief.certainty >= Certainty::Likely && !drink {
             match &brief.choice {
                 // What passes a whole day of something is no example of what fits.

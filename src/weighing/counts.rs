@@ -71,8 +71,10 @@ fn pieces(
     held: Option<&Ware>,
     said: &[String],
 ) -> Option<Weight> {
-    let usual =
-        held.map(|ware| ware.millilitres * grams_per_ml(food, VolumeUnit::FluidOunce, said).0);
+    let usual = held.map(|ware| {
+        ware.content
+            .grams(grams_per_ml(food, VolumeUnit::FluidOunce, said).0)
+    });
     let hit = by_count(food, amount, said, usual).or_else(|| of_the_cut(food, amount, said))?;
     let basis = Basis::Counted;
     let log_sd = if hit.close {
@@ -136,7 +138,7 @@ fn drink_of_size(
     };
     let ware = ware(name, food, said)?;
     let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, said);
-    let each = ware.millilitres * density;
+    let each = ware.content.grams(density);
     let rests_on = format!("{} ({}): {each:.0} g", name, ware.source);
     let grams = Estimate::from_range(amount.number).times(each);
     Some(Weight::said(grams, ware.log_sd, Basis::Counted, rests_on))
@@ -149,11 +151,8 @@ fn in_ware(food: &Food<'_>, amount: &Amount, ware: &Ware, said: &[String]) -> We
         Measure::Count { size, .. } => *size,
         _ => None,
     };
-    let each = ware.millilitres * density * size.map_or(1.0, size_of_serving);
-    let rests_on = format!(
-        "{:.0} ml each ({}); {each:.0} g",
-        ware.millilitres, ware.source
-    );
+    let each = ware.content.grams(density) * size.map_or(1.0, size_of_serving);
+    let rests_on = format!("{} each ({}); {each:.0} g", ware.content, ware.source);
     let grams = Estimate::from_range(amount.number).times(each);
     Weight::said(grams, ware.log_sd, Basis::Counted, rests_on)
 }

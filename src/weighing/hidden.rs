@@ -64,7 +64,14 @@ pub(super) fn hidden(list: &[WeighedComponent], catalogue: &Catalogue) -> Vec<We
         let (Some(id), Some(grams)) = (c.matched.food, c.grams()) else {
             continue;
         };
-        let Some((rule, word)) = rule_for(&c.matched.line.text, catalogue.food(id)) else {
+        // What a dish implies is told beside the dish: its words say nothing of each part.
+        let line = &c.matched.line;
+        let own = if line.note.as_deref() == Some("inferred") {
+            &line.food
+        } else {
+            &line.text
+        };
+        let Some((rule, word)) = rule_for(own, catalogue.food(id)) else {
             continue;
         };
         let fat = rule.per_100g / 100.0 * grams.mean;

@@ -10,9 +10,38 @@ use std::sync::LazyLock;
 struct Row {
     ware: String,
     families: String,
-    millilitres: f64,
+    millilitres: Option<f64>,
+    grams: Option<f64>,
     log_sd: f64,
     source: String,
+}
+
+/// How much there is in a piece of ware.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Content {
+    /// Millilitres as served.
+    Millilitres(f64),
+    /// Grams as eaten.
+    Grams(f64),
+}
+
+impl Content {
+    /// Grams of a food that weighs so much a millilitre.
+    pub(super) fn grams(self, per_ml: f64) -> f64 {
+        match self {
+            Self::Millilitres(ml) => ml * per_ml,
+            Self::Grams(grams) => grams,
+        }
+    }
+}
+
+impl std::fmt::Display for Content {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Millilitres(ml) => write!(f, "{ml:.0} ml"),
+            Self::Grams(grams) => write!(f, "{grams:.0} g"),
+        }
+    }
 }
 
 /// What one piece of ware holds of some foods.
@@ -22,8 +51,8 @@ pub(super) struct Ware {
     /// Families with, where only some of a family are meant, words of the food's name in base
     /// form; empty for all foods.
     of: Vec<(String, Option<Vec<String>>)>,
-    /// Millilitres in it as served.
-    pub millilitres: f64,
+    /// How much there is in it.
+    pub content: Content,
     /// Spread of the log of that.
     pub log_sd: f64,
     /// Where the figure comes from.
@@ -36,12 +65,15 @@ const ANY: &str = "*";
 /// In the order of the table: what is said of some foods stands before what is said of all.
 static TABLE: LazyLock<Vec<Ware>> = LazyLock::new(|| {
     let list = prepared_rows::<Row>(prepared!("wares.csv")).into_iter();
-    list.map(|row| Ware {
-        of: families(&row.families),
-        name: row.ware,
-        millilitres: row.millilitres,
-        log_sd: row.log_sd,
-        source: row.source,
+    list.filter_map(|row| {
+        let ml = row.millilitres.map(Content::Millilitres);
+        Some(Ware {
+            of: families(&row.families),
+            name: row.ware,
+            content: ml.or(row.grams.map(Content::Grams))?,
+            log_sd: row.log_sd,
+            source: row.source,
+        })
     })
     .collect()
 });
@@ -90,9 +122,13 @@ mod tests {
 
     #[test]
     fn every_row_reads_and_has_a_source() {
-        assert!(TABLE.len() > 20);
+        let rows = prepared_rows::<Row>(prepared!("wares.csv"));
+        assert!(TABLE.len() > 20 && TABLE.len() == rows.len());
         for ware in TABLE.iter() {
-            assert!(ware.millilitres > 0.0 && ware.log_sd > 0.0, "{ware:?}");
+            assert!(
+                ware.content.grams(1.0) > 0.0 && ware.log_sd > 0.0,
+                "{ware:?}"
+            );
             assert!(ware.source.len() > 5, "{ware:?}");
         }
     }

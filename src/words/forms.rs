@@ -306,6 +306,8 @@ const SPELLINGS: &[(&str, &str)] = &[
     ("flavour", "flavor"),
     ("flavoured", "flavored"),
     ("grey", "gray"),
+    ("lasagne", "lasagna"),
+    ("lasagnes", "lasagna"),
     ("lowfat", "lowfat"),
     ("mayo", "mayonnaise"),
     ("nonfat", "fatfree"),

@@ -1,6 +1,7 @@
 //! Menu lines, end to end through the library: what is taken, what is inferred, what is
 //! left out, and how wide the ranges are.
 
+mod beside;
 mod shares;
 
 use trencher::foods::Nutrient;

@@ -29,7 +29,7 @@ pub(super) enum Joint {
 }
 
 /// Joined words that are one food or dish, so that `and` does not part them.
-const WHOLE: [(&str, &str); 62] = [
+const WHOLE: [(&str, &str); 63] = [
     ("mac", "cheese"),
     ("macaroni", "cheese"),
     ("rice", "beans"),
@@ -74,6 +74,7 @@ const WHOLE: [(&str, &str); 62] = [
     ("arroz", "pollo"),
     ("pan", "tomate"),
     ("chili", "carne"),
+    ("chilli", "carne"),
     ("chile", "carne"),
     ("huevos", "chorizo"),
     ("jamon", "queso"),

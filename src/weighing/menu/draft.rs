@@ -3,7 +3,7 @@
 use super::tongues::in_english;
 use super::wording::is_for_children;
 use crate::foods::FoodId;
-use crate::matching::{Catalogue, Found};
+use crate::matching::{Catalogue, Found, with_those_around};
 use crate::reading::{ComponentLine, Dish, MenuLine, Place, UnitSystem, parse_component};
 use crate::weighing::component::{MatchedComponent, WeighedComponent, match_with, weigh_dish};
 use crate::weighing::finds::Finds;
@@ -15,6 +15,10 @@ use crate::weighing::usual::Role;
 use crate::words::words_of;
 use std::cell::LazyCell;
 use std::sync::Arc;
+
+/// The word for crisps or for fries, in base form, and what it means where it means fries.
+const CHIPS: &str = "chip";
+const FRIES: &str = "french fries";
 
 /// Finds a dish of the library by name.
 pub type Known<'k> = &'k dyn Fn(&str) -> Option<Dish<ComponentLine>>;
@@ -90,6 +94,13 @@ impl Draft<'_> {
 
     /// Words as a component, amount and all; food words of other tongues in English.
     pub(super) fn read(&self, text: &str) -> Option<Arc<ComponentLine>> {
+        if let Some(fries) = self.fries(text) {
+            let line = ComponentLine {
+                text: text.to_owned(),
+                ..ComponentLine::clone(self.read(fries)?.as_ref())
+            };
+            return Some(Arc::new(line));
+        }
         let units = self.context.units;
         let read = |text: &str| parse_component(text, Place::new("menu line", 1, 1), units).ok();
         self.context
@@ -101,6 +112,19 @@ impl Draft<'_> {
                 }),
                 None => read(text),
             })
+    }
+
+    /// What chips are beside steak, fish, pies: a serving of fries, not of crisps.
+    pub(super) fn fries(&self, text: &str) -> Option<&'static str> {
+        let said = words_of(text);
+        if *said != [CHIPS] {
+            return None;
+        }
+        if self.context.british {
+            return Some(FRIES);
+        }
+        let meant = with_those_around(&said, &words_of(&self.around))?;
+        (meant == FRIES).then_some(meant)
     }
 
     /// As [`Self::read`], with a note when the words can not be read.

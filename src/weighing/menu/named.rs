@@ -51,6 +51,9 @@ static DISHES: LazyLock<PhraseTable<NamedDish>> = LazyLock::new(|| {
     }))
 });
 
+/// What a part of a dish is called that is coated.
+const COATED: &str = "breaded fried";
+
 /// Words behind a dish's name that make no other dish of it.
 pub(super) const GENERIC: [&str; 12] = [
     "plate", "bowl", "set", "combo", "platter", "dinner", "lunch", "special", "style", "dish",
@@ -60,19 +63,32 @@ pub(super) const GENERIC: [&str; 12] = [
 impl Draft<'_> {
     /// Takes a dish whose name joins several foods (`chicken and waffles`), all that is ordered; says
     /// whether there was one.
-    pub(super) fn take_joined_dish(&mut self, line: &MenuLine, beside: &[&MenuPart]) -> bool {
+    pub(super) fn take_joined_dish(
+        &mut self,
+        line: &MenuLine,
+        parts: &[&MenuPart],
+        within: usize,
+    ) -> Option<usize> {
         let whole = |list: &[String]| {
             let hit = DISHES.longest(list);
             hit.is_some_and(|hit| hit.length == list.len())
         };
-        if line.main == line.head || !whole(&words_of(&line.main)) {
-            return false;
-        }
+        // `Chicken and leek pie, mash`: what is listed behind it is none of its name.
+        let first = line.main.split(',').next().unwrap_or_default();
+        let mut names = [line.main.as_str(), first.trim()].into_iter();
+        let name = names.find(|name| *name != line.head && whole(&words_of(name)))?;
+        let in_name = parts.iter().take_while(|part| name.contains(&*part.text));
+        let used = if name == line.main {
+            within
+        } else {
+            in_name.count()
+        };
         let joined = MenuLine {
-            head: line.main.clone(),
+            head: name.to_owned(),
             ..line.clone()
         };
-        self.take_named_dish(&joined, beside)
+        self.take_named_dish(&joined, &parts[used..])
+            .then_some(used)
     }
 
     /// Takes a dish that is known by its name; says whether there was one.
@@ -175,7 +191,16 @@ impl Draft<'_> {
                 .map_or(0.0, |amount| amount.number.likely)
                 * times;
             let swap = !own.is_empty() && !replaced && self.stands_for(own, &read.food, true);
-            let food = if swap { own } else { read.food.as_str() };
+            // A schnitzel of pork is coated as one of veal is.
+            let coated = read
+                .food
+                .starts_with(COATED)
+                .then(|| format!("{COATED} {own}"));
+            let food = match (swap, &coated) {
+                (true, Some(coated)) => coated,
+                (true, None) => own,
+                (false, _) => read.food.as_str(),
+            };
             replaced |= swap;
             let elsewhere = !swap
                 && named

@@ -9,10 +9,42 @@ use crate::reading::{Measure, MenuLine, MenuPart, PartKind};
 use crate::weighing::apart::Apart;
 use crate::weighing::component::WeighedComponent;
 use crate::weighing::kinds::DishKind;
-use crate::weighing::servings::{ServingKind, is_drink};
+use crate::weighing::servings::{ServingKind, is_drink, thing_itself};
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
 use crate::words::words_of;
+
+/// Kinds of dishes, and what restaurants serve beside them (common practice).
+const BESIDE_DISHES: [(&[&str], &[&str]); 6] = [
+    // Pies of meat are plates: those named `pie` alone are sweet.
+    (
+        &["plate"],
+        &[
+            "mashed potatoes",
+            "fries",
+            "vegetables",
+            "rice",
+            "side salad",
+        ],
+    ),
+    (&["pasta", "mac and cheese"], &["bread", "side salad"]),
+    (&["chili"], &["rice", "bread", "fries"]),
+    (&["brownie", "cake", "pie", "cookie"], &["ice cream"]),
+    (
+        &["curry", "stir fry"],
+        &["rice", "bread", "mashed potatoes", "fries", "side salad"],
+    ),
+    (
+        &["pancakes", "waffle", "french toast"],
+        &["breakfast meat", "egg", "hash browns"],
+    ),
+];
+
+/// Whether a kind is one of these, or lies within one.
+fn is_within(kind: &ServingKind, names: &[&str]) -> bool {
+    kind.within()
+        .any(|kind| names.contains(&kind.name.as_str()))
+}
 
 impl Draft<'_> {
     /// The kind's usual components, and what the line names.
@@ -188,23 +220,82 @@ impl Draft<'_> {
         let main = self.main.first().is_some_and(|c| c.matched.food.is_some());
         // A child's plate is one main thing with this and that beside it.
         let has_sides = self.kind.is_some_and(DishKind::has_sides);
-        let lies_there = (has_sides || self.is_childs())
-            && matches!(
-                self.role(text),
-                Role::Base | Role::Vegetables | Role::Leaves | Role::Fruit | Role::Bread
-            );
-        main && (lies_there || self.is_beside_bread(text))
+        let role = self.role(text);
+        let lies_there = match role {
+            Role::Base | Role::Vegetables => {
+                has_sides || self.is_childs() || self.is_plain_meat() && !self.is_dish(text)
+            }
+            Role::Leaves | Role::Fruit | Role::Bread => has_sides || self.is_childs(),
+            _ => false,
+        };
+        main && (lies_there || self.is_beside_bread(text) || self.is_beside_a_dish(text))
+    }
+
+    /// `Lasagna, garlic bread, side salad`, `French toast with bacon`: what is a serving of its own beside
+    /// a dish that does not hold it.
+    fn is_beside_a_dish(&self, text: &str) -> bool {
+        let [dish] = &*self.main else { return false };
+        let food = dish
+            .matched
+            .food
+            .map(|id| self.context.catalogue().food(id));
+        if self.is_childs() || !food.is_some_and(|food| food.has(Trait::WholeDish)) {
+            return false;
+        }
+        let first = self.around.split(',').next().unwrap_or_default();
+        let Some(named) = thing_itself(first) else {
+            return false;
+        };
+        let meant = self.fries(text).or_else(|| in_english(text));
+        let part = ServingKind::named_last(&words_of(meant.unwrap_or(text)));
+        part.is_some_and(|part| {
+            BESIDE_DISHES
+                .iter()
+                .any(|(dishes, beside)| is_within(named, dishes) && is_within(part, beside))
+        })
+    }
+
+    /// Whether words are found to mean a whole dish.
+    fn is_dish(&self, text: &str) -> bool {
+        let food = self
+            .find(text)
+            .food
+            .map(|id| self.context.catalogue().food(id));
+        food.is_some_and(|food| food.has(Trait::WholeDish))
+    }
+
+    /// Whether the dish is meat, poultry or fish by itself, of no kind that is known: `roast duck`.
+    fn is_plain_meat(&self) -> bool {
+        const MEATS: [&str; 4] = ["meat", "poultry", "fish", "shellfish"];
+        let Some((main, more)) = self.main.split_first() else {
+            return false;
+        };
+        let has_more = |c: &WeighedComponent| {
+            matches!(
+                self.role_of(c),
+                Role::Protein | Role::Base | Role::Vegetables | Role::Bread
+            )
+        };
+        if self.kind.is_some() || self.is_childs() || more.iter().any(has_more) {
+            return false;
+        }
+        let first = self.around.split(',').next().unwrap_or_default();
+        let named = thing_itself(first);
+        if !named.is_none_or(|kind| is_within(kind, &MEATS)) {
+            return false;
+        }
+        let food = main
+            .matched
+            .food
+            .map(|id| self.context.catalogue().food(id));
+        food.is_some_and(|food| food.has(Trait::CutByWeight))
     }
 
     /// `Turkey club with fries`: what is fried and eaten with the fingers beside a filled bread, and not in it.
     fn is_beside_bread(&self, text: &str) -> bool {
         const BESIDE_BREAD: [&str; 3] = ["fries", "onion rings", "chips"];
         let side = ServingKind::named_last(&words_of(in_english(text).unwrap_or(text)));
-        self.is_filled_bread()
-            && side.is_some_and(|kind| {
-                kind.within()
-                    .any(|kind| BESIDE_BREAD.contains(&kind.name.as_str()))
-            })
+        self.is_filled_bread() && side.is_some_and(|kind| is_within(kind, &BESIDE_BREAD))
     }
 
     /// Whether the dish is a bread with a filling.

@@ -10,7 +10,7 @@ use crate::weighing::offered::at_chance;
 use crate::weighing::passes::{Circumstances, Progress, SERVED, WHOLE, run};
 use crate::weighing::phrases::PhraseTable;
 use crate::weighing::request::Request;
-use crate::weighing::servings::ServingText;
+use crate::weighing::servings::{ServingText, thing_itself};
 use crate::weighing::typical::{Setting, beside, fill};
 use crate::weighing::weight::Basis;
 use crate::words::{prepared, prepared_rows, words_of};
@@ -86,6 +86,15 @@ fn childs_portion(list: &mut [WeighedComponent]) {
     }
 }
 
+/// `Beef lasagne, garlic bread, side salad`: the words of the dish, where they say by themselves what it
+/// is, without those of what lies beside it.
+fn before_its_sides(text: ServingText<'_>) -> ServingText<'_> {
+    match text.name.split_once(',') {
+        Some((name, _)) if thing_itself(name).is_some() => ServingText { name, ..text },
+        _ => text,
+    }
+}
+
 /// Brings a component down to an amount.
 fn at_most(c: &mut WeighedComponent, grams: f64) {
     let now = c.grams().map_or(0.0, |own| own.mean);
@@ -117,6 +126,11 @@ impl Draft<'_> {
             served,
             components: main.into_iter().chain(options).collect(),
             ..Dish::default()
+        };
+        let text = if sides.is_empty() {
+            text
+        } else {
+            before_its_sides(text)
         };
         let around = Circumstances {
             request: *request,

@@ -59,6 +59,9 @@ struct WholeFood {
     certainty: Certainty,
 }
 
+/// The kind of what is added to dishes.
+const ADD_ON: &str = "add on";
+
 impl Draft<'_> {
     /// Takes the main dish; returns the parts of the line that it does not hold.
     pub(super) fn begin<'l>(&mut self, line: &'l MenuLine) -> Vec<&'l MenuPart> {
@@ -75,8 +78,8 @@ impl Draft<'_> {
         if self.take_list(line, &parts) {
             return Vec::new();
         }
-        if self.take_joined_dish(line, &parts[within..]) {
-            return parts[within..].to_vec();
+        if let Some(used) = self.take_joined_dish(line, &parts, within) {
+            return parts[used..].to_vec();
         }
         let has_amount = self.read(&line.head).is_some_and(|l| l.amount.is_some());
         if has_amount {
@@ -132,6 +135,10 @@ impl Draft<'_> {
         let Some((kind, at)) = ServingKind::named_at_end(&said) else {
             return false;
         };
+        // `Cauliflower cheese`: what lies on top of dishes is no dish.
+        if kind.within().any(|kind| kind.name == ADD_ON) {
+            return false;
+        }
         let found = self.find(&named);
         let guessed = found.food.is_none() || found.certainty <= Certainty::Guess;
         // A kind by itself is what it says; of a paloma nothing is known but that it is a cocktail.
@@ -518,7 +525,7 @@ pub(super) fn a_glass(food: &Food<'_>, name: &str) -> Option<Weight> {
     let glass = ware("glass", food, &said).filter(|glass| glass.is_exact())?;
     let (density, _) = grams_per_ml(food, VolumeUnit::FluidOunce, &said);
     let told = format!("one glass ({})", glass.source);
-    let grams = Estimate::exact(glass.millilitres * density);
+    let grams = Estimate::exact(glass.content.grams(density));
     Some(Weight::said(grams, glass.log_sd, Basis::Counted, told))
 }
 

@@ -19,6 +19,7 @@ pub use features::{Parts, What, features};
 pub use kinds::ServingKind;
 pub(super) use kinds::is_drink;
 pub use level::{ALIKE, Kitchen, KnownDish, Level, Traits};
+pub(super) use said::thing_itself;
 pub use said::{Known, Said, ServingText};
 pub(crate) use set::as_this_kitchen;
 pub(super) use set::set_to_serving;

@@ -208,6 +208,26 @@ impl Said {
         }
     }
 
+    /// Takes the kind that the name of a food names where a menu's own words name none:
+    /// `Hamburguesa clásica` is found as a hamburger. Where a food is surely found, words that only
+    /// name what lies on top of it name nothing either: `Hot Ham N Cheese`.
+    pub(crate) fn or_kind_of(&mut self, food: &str, sure: bool) {
+        let none = std::ptr::eq(self.kind, ServingKind::any());
+        let on_top = sure && is_added(self.kind);
+        if !none && !on_top {
+            return;
+        }
+        let Some(kind) = thing_itself(food).filter(|kind| !is_added(kind)) else {
+            return;
+        };
+        if on_top {
+            self.drink |= kind.is_drink();
+        } else if kind.is_drink() {
+            return;
+        }
+        self.kind = kind;
+    }
+
     /// Whether it is a drink that is drunk without sugar.
     #[must_use]
     pub(crate) fn is_unsweetened(&self) -> bool {
@@ -326,6 +346,16 @@ const MOST_JOINTS: usize = 3;
 
 /// Most words of a description that are looked at.
 const MOST_DESCRIBED: usize = 40;
+
+/// Whether a kind is what is added to dishes.
+fn is_added(kind: &ServingKind) -> bool {
+    kind.within().any(|kind| kind.name == "add on")
+}
+
+/// The kind of the thing itself, before what comes with it.
+pub(crate) fn thing_itself(text: &str) -> Option<&'static ServingKind> {
+    ServingKind::named_last(&words(before_what_comes_with_it(text)))
+}
 
 /// Words of a name in base form, parted where it goes on to what comes with the thing.
 fn parted(mut whole: Vec<String>) -> (Vec<String>, Vec<String>) {

@@ -5,7 +5,7 @@ use super::features::Parts;
 use super::level::Level;
 use super::said::{Said, ServingText};
 use crate::foods::{Nutrient, Trait};
-use crate::matching::Catalogue;
+use crate::matching::{Catalogue, Certainty};
 use crate::quantity::{Estimate, Shared, sum};
 use crate::reading::Measure;
 use crate::weighing::component::{WeighedComponent, energy, kcal_per_g};
@@ -57,7 +57,14 @@ pub(crate) fn set_to_serving(
     request: &Request,
     catalogue: &Catalogue,
 ) {
-    let said = Said::read(text);
+    let mut said = Said::read(text);
+    let first = list.iter().find(|c| c.grams().is_some());
+    if let Some((food, sure)) =
+        first.and_then(|c| Some((c.matched.food?, c.matched.certainty > Certainty::Guess)))
+    {
+        said.or_kind_of(catalogue.food(food).name(), sure);
+    }
+    let said = said;
     let (fitted, as_written) = (request.fitted(), request.as_written);
     let Some(serving) = fitted.served_energy(&said, parts_of(list, catalogue)) else {
         return;
