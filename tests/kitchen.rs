@@ -255,13 +255,13 @@ fn a_menu_with_wine_asks_how_the_place_serves() {
     let folder = tempfile::tempdir().expect("a folder");
     let folder = folder.path();
     let told = |wine: &str, more: &[&str]| {
-        let menu = format!("item,section\n{wine}Mushroom risotto,Mains\nSirloin steak,Mains\n");
+        let menu = format!("item,section\n{wine}Mushroom risotto,Mains\nFish tacos,Mains\n");
         let args = [&["menu", "-", "--format", "ndjson"], more].concat();
         let out = run(&args, &menu, folder);
         let asked = String::from_utf8(out.stderr).expect("text");
         let rows = String::from_utf8(out.stdout).expect("text");
-        let risotto = rows.lines().find(|row| row.contains("risotto"));
-        (asked, risotto.expect("a row").to_owned())
+        let tacos = rows.lines().find(|row| row.contains("tacos"));
+        (asked, tacos.expect("a row").to_owned())
     };
     let (asked, with_wine) = told("House red,Wine\n", &[]);
     assert!(asked.contains("--service table"), "{asked}");

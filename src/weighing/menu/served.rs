@@ -3,6 +3,7 @@
 use super::draft::Draft;
 use super::whole::a_glass;
 use super::wording::{CHILDRENS, is_for_children, size_of_serving};
+use crate::matching::Catalogue;
 use crate::reading::{Dish, Feeds, MenuLine, MenuPart, PartKind, Served};
 use crate::weighing::component::{Unweighed, WeighedComponent};
 use crate::weighing::kinds::DishKind;
@@ -86,11 +87,19 @@ fn childs_portion(list: &mut [WeighedComponent]) {
     }
 }
 
-/// `Beef lasagne, garlic bread, side salad`: the words of the dish, where they say by themselves what it
-/// is, without those of what lies beside it.
-fn before_its_sides(text: ServingText<'_>) -> ServingText<'_> {
+/// `Beef lasagne, garlic bread, side salad`, `Bavette, salsa verde, frites`: the words of the dish, where
+/// they or the food that they are found to be say by themselves what it is, without those of what
+/// lies beside it.
+fn before_its_sides<'t>(
+    text: ServingText<'t>,
+    first: Option<&WeighedComponent>,
+    catalogue: &Catalogue,
+) -> ServingText<'t> {
+    let food = || thing_itself(catalogue.food(first?.matched.food?).name());
     match text.name.split_once(',') {
-        Some((name, _)) if thing_itself(name).is_some() => ServingText { name, ..text },
+        Some((name, _)) if thing_itself(name).or_else(food).is_some() => {
+            ServingText { name, ..text }
+        }
         _ => text,
     }
 }
@@ -130,7 +139,7 @@ impl Draft<'_> {
         let text = if sides.is_empty() {
             text
         } else {
-            before_its_sides(text)
+            before_its_sides(text, dish.components.first(), self.context.catalogue())
         };
         let around = Circumstances {
             request: *request,
