@@ -12,38 +12,28 @@ use crate::weighing::kinds::DishKind;
 use crate::weighing::servings::{ServingKind, is_drink, thing_itself};
 use crate::weighing::typical::{Setting, fill};
 use crate::weighing::usual::Role;
-use crate::words::words_of;
+use crate::words::{rows, words_of};
+use serde::Deserialize;
+use std::sync::LazyLock;
 
-/// Kinds of dishes, and what restaurants serve beside them (common practice).
-const BESIDE_DISHES: [(&[&str], &[&str]); 6] = [
-    // Pies of meat are plates: those named `pie` alone are sweet.
-    (
-        &["plate"],
-        &[
-            "mashed potatoes",
-            "fries",
-            "vegetables",
-            "rice",
-            "side salad",
-        ],
-    ),
-    (&["pasta", "mac and cheese"], &["bread", "side salad"]),
-    (&["chili"], &["rice", "bread", "fries"]),
-    (&["brownie", "cake", "pie", "cookie"], &["ice cream"]),
-    (
-        &["curry", "stir fry"],
-        &["rice", "bread", "mashed potatoes", "fries", "side salad"],
-    ),
-    (
-        &["pancakes", "waffle", "french toast"],
-        &["breakfast meat", "egg", "hash browns"],
-    ),
-];
+/// Kinds of dishes, and the kinds of what restaurants serve beside them.
+static BESIDE_DISHES: LazyLock<Vec<[Vec<String>; 2]>> = LazyLock::new(|| {
+    #[derive(Deserialize)]
+    struct Row {
+        dishes: String,
+        beside: String,
+    }
+    let kinds = |cell: &str| cell.split(';').map(str::to_owned).collect();
+    let list = rows::<Row>(include_str!("../tables/beside_dishes.csv"));
+    let list = list.into_iter();
+    list.map(|row| [kinds(&row.dishes), kinds(&row.beside)])
+        .collect()
+});
 
 /// Whether a kind is one of these, or lies within one.
-fn is_within(kind: &ServingKind, names: &[&str]) -> bool {
+fn is_within(kind: &ServingKind, names: &[impl AsRef<str>]) -> bool {
     kind.within()
-        .any(|kind| names.contains(&kind.name.as_str()))
+        .any(|kind| names.iter().any(|name| name.as_ref() == kind.name))
 }
 
 impl Draft<'_> {
@@ -234,11 +224,8 @@ impl Draft<'_> {
     /// `Lasagna, garlic bread, side salad`, `French toast with bacon`: what is a serving of its own beside
     /// a dish that does not hold it.
     fn is_beside_a_dish(&self, text: &str) -> bool {
-        let [dish] = &*self.main else { return false };
-        let food = dish
-            .matched
-            .food
-            .map(|id| self.context.catalogue().food(id));
+        let food = self.main.first().and_then(|dish| dish.matched.food);
+        let food = food.map(|id| self.context.catalogue().food(id));
         if self.is_childs() || !food.is_some_and(|food| food.has(Trait::WholeDish)) {
             return false;
         }
@@ -251,7 +238,7 @@ impl Draft<'_> {
         part.is_some_and(|part| {
             BESIDE_DISHES
                 .iter()
-                .any(|(dishes, beside)| is_within(named, dishes) && is_within(part, beside))
+                .any(|[dishes, beside]| is_within(named, dishes) && is_within(part, beside))
         })
     }
 
@@ -475,4 +462,17 @@ fn says_little(word: &str) -> bool {
             | "grilled"
             | "fried"
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_lies_beside_dishes_is_of_kinds_that_are_known() {
+        assert!(BESIDE_DISHES.len() > 4);
+        for name in BESIDE_DISHES.iter().flatten().flatten() {
+            assert!(ServingKind::of_name(name).is_some(), "{name}");
+        }
+    }
 }
