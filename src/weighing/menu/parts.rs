@@ -224,9 +224,11 @@ impl Draft<'_> {
     /// `Lasagna, garlic bread, side salad`, `French toast with bacon`: what is a serving of its own beside
     /// a dish that does not hold it.
     fn is_beside_a_dish(&self, text: &str) -> bool {
-        let food = self.main.first().and_then(|dish| dish.matched.food);
-        let food = food.map(|id| self.context.catalogue().food(id));
-        if self.is_childs() || !food.is_some_and(|food| food.has(Trait::WholeDish)) {
+        let found = self
+            .main
+            .first()
+            .is_some_and(|dish| dish.matched.food.is_some());
+        if !found || self.is_childs() {
             return false;
         }
         let first = self.around.split(',').next().unwrap_or_default();
