@@ -6,8 +6,8 @@ use crate::words::{prepared, prepared_rows};
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-/// Words, what stands around them, what they mean there, and the source. The first row that
-/// fits is taken.
+/// Words, what stands around them (one of several phrases), what they mean there, and the source. The
+/// first row that fits is taken.
 const TABLE: &str = prepared!("companions.csv");
 
 #[derive(serde::Deserialize)]
@@ -29,10 +29,11 @@ pub(super) fn rows() -> &'static HashMap<String, Vec<Row>, Quick> {
     ROWS.get_or_init(|| {
         let mut rows: HashMap<String, Vec<Row>, Quick> = HashMap::default();
         for row in prepared_rows::<Read>(TABLE) {
-            rows.entry(row.words_base).or_default().push(Row {
-                around: row.around_base.split(' ').map(str::to_owned).collect(),
-                means: row.means,
-            });
+            let own = rows.entry(row.words_base).or_default();
+            own.extend(row.around_base.split(';').map(|around| Row {
+                around: around.split(' ').map(str::to_owned).collect(),
+                means: row.means.clone(),
+            }));
         }
         rows
     })

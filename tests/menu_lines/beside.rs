@@ -1,15 +1,7 @@
 //! What lies beside a dish, and what a dish of another kitchen is.
 
-use super::{grams, kcal, line};
-use trencher::weighing::{Estimated, Request};
-
-fn told(text: &str) -> Estimated {
-    line(text, &Request::default())
-}
-
-fn energy(text: &str) -> f64 {
-    kcal(&told(text))
-}
+use super::{energy, grams, told};
+use trencher::weighing::Estimated;
 
 fn taken_for(estimated: &Estimated, word: &str) -> bool {
     let mut lines = estimated.dish.components.iter().map(|c| &c.matched.line);

@@ -45,6 +45,14 @@ fn estimated(line: &MenuLine, request: &Request) -> Estimated {
     estimate_line(line, None, request, context)
 }
 
+fn told(text: &str) -> Estimated {
+    line(text, &Request::default())
+}
+
+fn energy(text: &str) -> f64 {
+    kcal(&told(text))
+}
+
 fn grams(estimated: &Estimated, food: &str) -> Option<f64> {
     let has = |c: &&trencher::weighing::WeighedComponent| c.matched.line.food.contains(food);
     let found = estimated.dish.components.iter().find(has)?;

@@ -1,15 +1,6 @@
 //! Halves, sizes and choices of menu lines: what is a part of something is that part of it.
 
-use super::{grams, kcal, line};
-use trencher::weighing::{Estimated, Request};
-
-fn told(text: &str) -> Estimated {
-    line(text, &Request::default())
-}
-
-fn energy(text: &str) -> f64 {
-    kcal(&told(text))
-}
+use super::{energy, grams, told};
 
 fn weight(text: &str, food: &str) -> f64 {
     let found = grams(&told(text), food);

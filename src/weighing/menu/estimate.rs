@@ -225,8 +225,7 @@ fn is_poured_out(line: &MenuLine, section: &str) -> bool {
 
 /// Whether a kind's name is a flavour where drinks are meant.
 fn is_flavour(kind: &ServingKind) -> bool {
-    kind.within()
-        .any(|kind| FLAVOURS.contains(&kind.name.as_str()))
+    kind.lies_within(&FLAVOURS)
 }
 
 /// A thing whose name is no drink where drinks are meant: `White` under `Wine` is white wine,

@@ -68,10 +68,8 @@ pub(super) fn half_behind(line: &MenuLine) -> Option<(f64, MenuLine)> {
     let said = SHARES.iter().any(|share| last.eq_ignore_ascii_case(share));
     let name = line.text[..start].trim_end_matches(|c: char| !c.is_alphanumeric());
     let kind = ServingKind::named_last(&words_of(name)).filter(|_| said)?;
-    let halved = kind
-        .within()
-        .any(|kind| HALVED.contains(&kind.name.as_str()));
-    halved.then(|| (share, parse_menu_line(name)))
+    kind.lies_within(&HALVED)
+        .then(|| (share, parse_menu_line(name)))
 }
 
 /// The words of a text.

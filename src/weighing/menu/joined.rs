@@ -62,10 +62,7 @@ const BOWLS: [&str; 2] = ["soup", "salad"];
 
 /// Whether it is a soup or a salad, a dish of its own beside another.
 pub(super) fn is_bowl(text: &str) -> bool {
-    ServingKind::named_last(&words_of(text)).is_some_and(|kind| {
-        kind.within()
-            .any(|kind| BOWLS.contains(&kind.name.as_str()))
-    })
+    ServingKind::named_last(&words_of(text)).is_some_and(|kind| kind.lies_within(&BOWLS))
 }
 
 /// Least share of bread in what is held in the hand (own choice).

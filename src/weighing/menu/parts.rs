@@ -30,12 +30,6 @@ static BESIDE_DISHES: LazyLock<Vec<[Vec<String>; 2]>> = LazyLock::new(|| {
         .collect()
 });
 
-/// Whether a kind is one of these, or lies within one.
-fn is_within(kind: &ServingKind, names: &[impl AsRef<str>]) -> bool {
-    kind.within()
-        .any(|kind| names.iter().any(|name| name.as_ref() == kind.name))
-}
-
 impl Draft<'_> {
     /// The kind's usual components, and what the line names.
     pub(super) fn by_kind(&mut self, line: &MenuLine, parts: &[&MenuPart]) {
@@ -231,8 +225,7 @@ impl Draft<'_> {
         if !found || self.is_childs() {
             return false;
         }
-        let first = self.around.split(',').next().unwrap_or_default();
-        let Some(named) = thing_itself(first) else {
+        let Some(named) = self.named_first() else {
             return false;
         };
         let meant = self.fries(text).or_else(|| in_english(text));
@@ -240,8 +233,13 @@ impl Draft<'_> {
         part.is_some_and(|part| {
             BESIDE_DISHES
                 .iter()
-                .any(|[dishes, beside]| is_within(named, dishes) && is_within(part, beside))
+                .any(|[dishes, beside]| named.lies_within(dishes) && part.lies_within(beside))
         })
+    }
+
+    /// The kind that the line names before all that it lists.
+    fn named_first(&self) -> Option<&'static ServingKind> {
+        thing_itself(self.around.split(',').next().unwrap_or_default())
     }
 
     /// Whether words are found to mean a whole dish.
@@ -268,9 +266,10 @@ impl Draft<'_> {
         if self.kind.is_some() || self.is_childs() || more.iter().any(has_more) {
             return false;
         }
-        let first = self.around.split(',').next().unwrap_or_default();
-        let named = thing_itself(first);
-        if !named.is_none_or(|kind| is_within(kind, &MEATS)) {
+        if !self
+            .named_first()
+            .is_none_or(|kind| kind.lies_within(&MEATS))
+        {
             return false;
         }
         let food = main
@@ -284,7 +283,7 @@ impl Draft<'_> {
     fn is_beside_bread(&self, text: &str) -> bool {
         const BESIDE_BREAD: [&str; 3] = ["fries", "onion rings", "chips"];
         let side = ServingKind::named_last(&words_of(in_english(text).unwrap_or(text)));
-        self.is_filled_bread() && side.is_some_and(|kind| is_within(kind, &BESIDE_BREAD))
+        self.is_filled_bread() && side.is_some_and(|kind| kind.lies_within(&BESIDE_BREAD))
     }
 
     /// Whether the dish is a bread with a filling.

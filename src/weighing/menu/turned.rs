@@ -118,9 +118,6 @@ pub(super) fn turned(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLi
         return None;
     }
     let next = rest.split(' ').next().unwrap_or_default().to_lowercase();
-    let lies_in = |kind: &ServingKind, list: &[&str]| {
-        kind.within().any(|kind| list.contains(&kind.name.as_str()))
-    };
     if !DISHES.contains(&kind.name.as_str())
         || JOINTS.contains(&next.as_str())
         || !next.starts_with(char::is_alphabetic)
@@ -129,8 +126,8 @@ pub(super) fn turned(line: &MenuLine, context: MenuContext<'_>) -> Option<MenuLi
     }
     let last = ServingKind::named_at_end(&words_of(rest));
     let another =
-        ServingKind::named_last(&words_of(rest)).is_some_and(|kind| lies_in(kind, &DISHES));
-    let filling = !another && last.is_none_or(|(kind, _)| lies_in(kind, &FILLINGS));
+        ServingKind::named_last(&words_of(rest)).is_some_and(|kind| kind.lies_within(&DISHES));
+    let filling = !another && last.is_none_or(|(kind, _)| kind.lies_within(&FILLINGS));
     let known = || {
         let found = context.finds.by_itself(&line.head, context.british);
         let own = found.food.filter(|_| found.certainty > Certainty::Guess);

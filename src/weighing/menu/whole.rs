@@ -59,9 +59,6 @@ struct WholeFood {
     certainty: Certainty,
 }
 
-/// The kind of what is added to dishes.
-const ADD_ON: &str = "add on";
-
 impl Draft<'_> {
     /// Takes the main dish; returns the parts of the line that it does not hold.
     pub(super) fn begin<'l>(&mut self, line: &'l MenuLine) -> Vec<&'l MenuPart> {
@@ -136,7 +133,7 @@ impl Draft<'_> {
             return false;
         };
         // `Cauliflower cheese`: what lies on top of dishes is no dish.
-        if kind.within().any(|kind| kind.name == ADD_ON) {
+        if kind.is_added() {
             return false;
         }
         let found = self.find(&named);

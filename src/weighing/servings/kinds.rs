@@ -92,6 +92,19 @@ impl ServingKind {
         self.line.iter().map(|at| &TABLE.rows()[*at])
     }
 
+    /// Whether it is one of these, or lies within one.
+    #[must_use]
+    pub(crate) fn lies_within(&self, names: &[impl AsRef<str>]) -> bool {
+        self.within()
+            .any(|kind| names.iter().any(|name| name.as_ref() == kind.name))
+    }
+
+    /// Whether it is what is added to dishes, no dish.
+    #[must_use]
+    pub(crate) fn is_added(&self) -> bool {
+        self.lies_within(&["add on"])
+    }
+
     /// The kind that decides what a size word means for it.
     #[must_use]
     pub(crate) fn sized_as(&self) -> &'static Self {
@@ -108,7 +121,7 @@ impl ServingKind {
     /// Whether it is drunk.
     #[must_use]
     pub(crate) fn is_drink(&self) -> bool {
-        self.within().any(|kind| kind.name == DRINK)
+        self.lies_within(&[DRINK])
     }
 }
 

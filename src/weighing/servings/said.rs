@@ -213,33 +213,23 @@ impl Said {
     /// name what lies on top of it name nothing either: `Hot Ham N Cheese`.
     pub(crate) fn or_kind_of(&mut self, food: &str, sure: bool) {
         let none = std::ptr::eq(self.kind, ServingKind::any());
-        let on_top = sure && is_added(self.kind);
-        if !none && !on_top {
-            return;
+        if none || sure && self.kind.is_added() {
+            let kind = thing_itself(food).filter(|kind| !kind.is_added() && !kind.is_drink());
+            self.kind = kind.unwrap_or(self.kind);
         }
-        let Some(kind) = thing_itself(food).filter(|kind| !is_added(kind)) else {
-            return;
-        };
-        if on_top {
-            self.drink |= kind.is_drink();
-        } else if kind.is_drink() {
-            return;
-        }
-        self.kind = kind;
     }
 
     /// Whether it is a drink that is drunk without sugar.
     #[must_use]
     pub(crate) fn is_unsweetened(&self) -> bool {
         let said = |word: &String| WITHOUT_SUGAR.contains(&word.as_str());
-        self.kind.within().any(|kind| kind.name == UNSWEETENED) || self.name.iter().any(said)
+        self.kind.lies_within(&[UNSWEETENED]) || self.name.iter().any(said)
     }
 
     /// Whether it is a beer or a wine, into which nobody puts sugar.
     #[must_use]
     pub(crate) fn is_brewed(&self) -> bool {
-        let own = |name: &str| BREWED.contains(&name);
-        self.kind.within().any(|kind| own(&kind.name))
+        self.kind.lies_within(&BREWED)
     }
 
     /// Whether it is ordered by the piece: one fried egg is one egg, whatever plates of eggs
@@ -279,7 +269,7 @@ impl Said {
 /// The kind of what is dipped into beside chips, whatever is said of it: `chips & house-made
 /// guacamole`.
 fn with_chips(kind: &'static ServingKind, words: &[String]) -> &'static ServingKind {
-    let dip = kind.within().any(|kind| kind.name == "sauce");
+    let dip = kind.lies_within(&["sauce"]);
     let mut pairs = words.windows(2);
     if dip && pairs.any(|pair| pair[0] == "chip" && pair[1] == "and") {
         return ServingKind::of_name("chips and dip").unwrap_or(kind);
@@ -346,11 +336,6 @@ const MOST_JOINTS: usize = 3;
 
 /// Most words of a description that are looked at.
 const MOST_DESCRIBED: usize = 40;
-
-/// Whether a kind is what is added to dishes.
-fn is_added(kind: &ServingKind) -> bool {
-    kind.within().any(|kind| kind.name == "add on")
-}
 
 /// The kind of the thing itself, before what comes with it.
 pub(crate) fn thing_itself(text: &str) -> Option<&'static ServingKind> {

@@ -57,14 +57,7 @@ pub(crate) fn set_to_serving(
     request: &Request,
     catalogue: &Catalogue,
 ) {
-    let mut said = Said::read(text);
-    let first = list.iter().find(|c| c.grams().is_some());
-    if let Some((food, sure)) =
-        first.and_then(|c| Some((c.matched.food?, c.matched.certainty > Certainty::Guess)))
-    {
-        said.or_kind_of(catalogue.food(food).name(), sure);
-    }
-    let said = said;
+    let said = said_of(text, list, catalogue);
     let (fitted, as_written) = (request.fitted(), request.as_written);
     let Some(serving) = fitted.served_energy(&said, parts_of(list, catalogue)) else {
         return;
@@ -109,6 +102,19 @@ pub(crate) fn set_to_serving(
     {
         salt(list, &said, fitted, catalogue);
     }
+}
+
+/// What the words say; where they name no kind, the first food's name does.
+fn said_of(text: ServingText<'_>, list: &[WeighedComponent], catalogue: &Catalogue) -> Said {
+    let mut said = Said::read(text);
+    let first = list.iter().find(|c| c.grams().is_some());
+    if let Some(matched) = first.map(|c| &c.matched)
+        && let Some(food) = matched.food
+    {
+        let sure = matched.certainty > Certainty::Guess;
+        said.or_kind_of(catalogue.food(food).name(), sure);
+    }
+    said
 }
 
 /// Whether any of it is food, not drink.
